@@ -1,0 +1,279 @@
+"""The whole answer as frozen data; field names are those of the result file.
+
+Leaves are `Value` (a figure with its past), plain numbers, text or None (not computed: left out
+of the file). The result file is this tree with every `Value` replaced by its number; the
+workings are the same tree's `Value`s by their JSON pointer.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from phasewright.quantities.codes import Connection, Region, Verdict, WayName
+from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
+from phasewright.quantities.value import Value
+from phasewright.ways.figures import Buy, Figures
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What made this answer; no clock, so that the same shop gives the same bytes."""
+
+    version: str
+    tables: str
+    shop_sha256: str
+    quick: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ChangesIf:
+    """A threshold at which another plan wins; `path` is in the shop file, so it can be tried."""
+
+    what: str
+    path: str
+    from_: float
+    to: float
+    unit: str
+    then: str
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The headline and what stands behind it."""
+
+    headline: str
+    plan: str
+    reasons: tuple[Reason, ...]
+    cautions: tuple[Reason, ...]
+    obstacles: tuple[Reason, ...]
+    changes_if: tuple[ChangesIf, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Impedance:
+    """Supply impedance at the place where the machines are fed."""
+
+    r: Value
+    x: Value
+
+
+@dataclass(frozen=True, slots=True)
+class SupplySide:
+    """What the supply is and what is left on it."""
+
+    impedance_ohm: Impedance
+    fault_current_a: Value
+    headroom_a: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class SaturationSide:
+    """Main-flux law; `flux_vs` is the peak air-gap flux linkage at u = 1."""
+
+    k: float
+    s: float
+    flux_vs: float
+
+
+@dataclass(frozen=True, slots=True)
+class CageSide:
+    resistance_ohm: float
+    leakage_ohm: float
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitSide:
+    """Equivalent circuit, star equivalent per phase, reactances at `frequency_hz`."""
+
+    frequency_hz: float
+    stator_resistance_ohm: float
+    stator_leakage_ohm: float
+    magnetising_ohm: float
+    saturation: SaturationSide | None
+    core_loss_ohm: float
+    cages: tuple[CageSide, ...]
+    friction_w: float
+    stray_w: float
+    inertia_kg_m2: float
+
+
+@dataclass(frozen=True, slots=True)
+class Torque:
+    rated_nm: Value
+    locked_nm: Value
+    breakdown_nm: Value
+
+
+@dataclass(frozen=True, slots=True)
+class WaySide:
+    """One way of powering, judged for this motor's machine alone."""
+
+    way: WayName
+    verdict: Verdict
+    connection: Connection | None
+    line_voltage_v: Value | None
+    full_load_current_a: Value | None
+    reasons: tuple[Reason, ...]
+    conditions: tuple[Reason, ...]
+    figures: Figures
+
+
+@dataclass(frozen=True, slots=True)
+class MotorSide:
+    id: str
+    connection: Connection
+    connection_words: str
+    line_voltage_v: Value | None
+    full_load_current_a: Value | None
+    poles: int | None
+    synchronous_speed_rpm: float | None
+    rated_power_w: Value | None
+    rated_speed_rpm: Value | None
+    equivalent_circuit: CircuitSide | None
+    torque: Torque | None
+    locked_rotor_current_a: Value | None
+    ways: tuple[WaySide, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OtherSide:
+    """A consumer that is no motor."""
+
+    id: str
+    way: WayName
+    current_a: Value | None
+    findings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class YearSide:
+    year: int
+    buys: float
+    energy: float
+    upkeep: float
+
+
+@dataclass(frozen=True, slots=True)
+class LifetimeCost:
+    expected: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Regret:
+    expected: float
+    worst: float
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyCurrent:
+    running: Value | None
+    starting: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class Dip:
+    ratio: Value
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlanMotor:
+    """As built in this plan: what this motor hangs on."""
+
+    motor: str
+    way: WayName | None
+    equipment: str | None
+    connection: Connection | None
+    overload_setting_a: Value | None
+    figures: Figures
+
+
+@dataclass(frozen=True, slots=True)
+class PlanEquipment:
+    id: str
+    way: WayName
+    rating: float
+    unit: str
+    place: str | None
+    serves: tuple[str, ...]
+    figures: Figures
+    equivalent_circuit: CircuitSide | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanCase:
+    """One set of motors turning together."""
+
+    running: tuple[str, ...]
+    supply_current_a: Value
+    supply_power_w: Value
+    room_left_a: Value | None
+    line_voltages_v: tuple[float, ...] | None
+    unbalance: Unbalance | None
+    line_currents_a: tuple[MotorAmps, ...] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Unbalance:
+    vuf: float
+    nema: float
+
+
+@dataclass(frozen=True, slots=True)
+class MotorAmps:
+    motor: str
+    amps: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class PlanSide:
+    id: str
+    title: str
+    feasible: bool
+    buys: tuple[Buy, ...]
+    purchase: float
+    labour: float
+    hours_of_work: Value
+    energy_per_year: float
+    idle_energy_per_year_kwh: float
+    years: tuple[YearSide, ...]
+    lifetime_cost: LifetimeCost
+    regret: Regret
+    noise_dba: Value | None
+    gives: tuple[Reason, ...]
+    gives_up: tuple[Reason, ...]
+    supply_current_a: SupplyCurrent
+    voltage_dip: Dip | None
+    motors: tuple[PlanMotor, ...]
+    equipment: tuple[PlanEquipment, ...]
+    cases: tuple[PlanCase, ...]
+    findings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SourceSide:
+    id: str
+    title: str
+    edition: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True)
+class Study:
+    """The whole answer for one shop."""
+
+    made: Made
+    shop: str
+    region: Region
+    currency: str | None
+    answer: Answer
+    supply: SupplySide
+    motors: tuple[MotorSide, ...]
+    others: tuple[OtherSide, ...]
+    plans: tuple[PlanSide, ...]
+    findings: tuple[Finding, ...]
+    assumed: tuple[Assumed, ...]
+    missing: tuple[Missing, ...]
+    sources: tuple[SourceSide, ...]

@@ -1,0 +1,129 @@
+"""The figures a way gives for a motor, and what has to be bought. Names of the result file.
+
+Every field is None until it is computed; the result file leaves such fields out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from phasewright.quantities.codes import Buyable, WayName
+from phasewright.quantities.value import Value
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """A figure whose unknowns matter: lowest, expected and highest."""
+
+    low: float
+    expected: Value
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """Money for one thing, with where the price comes from."""
+
+    amount: float
+    low: float
+    high: float
+    origin: str
+
+
+@dataclass(frozen=True, slots=True)
+class RunCapacitance:
+    c12: Value
+    c23: Value
+    c31: Value
+
+
+@dataclass(frozen=True, slots=True)
+class IdleLoaded:
+    """Line voltages [v12, v23, v31] with the converter idling and with this load."""
+
+    idle: tuple[float, float, float]
+    loaded: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class UnbalancePair:
+    vuf: float
+    nema: float
+
+
+@dataclass(frozen=True, slots=True)
+class UnbalanceIdleLoaded:
+    idle: UnbalancePair
+    loaded: UnbalancePair
+
+
+@dataclass(frozen=True, slots=True)
+class LineCurrents:
+    idler: tuple[float, float, float]
+    motor: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """What a way does for a motor. Every way gives the first block where it applies."""
+
+    input_current_a: Range | None = None
+    input_power_w: Value | None = None
+    input_power_factor: Value | None = None
+    circuit_rating_a: Value | None = None
+    usable_power_w: Value | None = None
+    usable_by_heat_w: Value | None = None
+    usable_by_overload_w: Value | None = None
+    starting_torque_ratio: Value | None = None
+    starting_current_a: Value | None = None
+    voltage_dip_ratio: Value | None = None
+    idle_power_w: Value | None = None
+    price: Price | None = None
+    # drives
+    drive_rating_w: Value | None = None
+    drive_rating_a: Value | None = None
+    output_current_a: Value | None = None
+    efficiency: Value | None = None
+    base_frequency_hz: Value | None = None
+    speed_min_ratio: Value | None = None
+    speed_max_ratio: Value | None = None
+    # rotary converter
+    idler_power_w: Value | None = None
+    run_capacitance_f: RunCapacitance | None = None
+    start_capacitance_f: Value | None = None
+    line_voltages_v: IdleLoaded | None = None
+    unbalance: UnbalanceIdleLoaded | None = None
+    line_currents_a: LineCurrents | None = None
+    efficiency_loaded: Value | None = None
+    # capacitors on the motor itself
+    single_run_capacitance_f: Value | None = None
+    capacitor_voltage_v: Value | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of a buy, by specification, never by brand."""
+
+    kind: str
+    rating: float
+    unit: str
+    quantity: int
+    price: float
+    price_origin: str
+    owned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Buy:
+    """One thing to buy (or that is owned and used)."""
+
+    kind: WayName
+    rating: float
+    unit: str
+    quantity: int
+    year: int
+    origin: Buyable
+    serves: tuple[str, ...]
+    price: float
+    price_origin: str
+    parts: tuple[Part, ...]
