@@ -1,0 +1,111 @@
+"""One typed door to the compiler, and where compiled kernels are kept.
+
+A kernel module says `from phasewright.network.compiled import jit` and offers `warm()`, which
+calls each of its entry kernels once. What is compiled is kept in a folder of the user's cache
+named by a hash of every kernel source: a compiled caller of a changed kernel would otherwise
+go on giving the old answer. Nothing here imports numba until the first `@jit`.
+"""
+
+from __future__ import annotations
+
+import functools
+import hashlib
+import importlib
+import importlib.metadata
+import os
+import platform
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+Kernel = TypeVar("Kernel", bound=Callable[..., Any])
+Progress = Callable[[str, int, int], None]
+
+_MARK = "from phasewright.network.compiled import jit"
+_PACKAGE = Path(__file__).resolve().parents[1]
+_STAMP = "compiled"
+
+
+@functools.cache
+def kernel_modules() -> tuple[str, ...]:
+    """Full names of the modules that hold kernels, in a fixed order."""
+    names = []
+    for path in sorted(_PACKAGE.rglob("*.py")):
+        text = path.read_text(encoding="utf-8")
+        if any(line.startswith(_MARK) for line in text.splitlines()):
+            parts = path.relative_to(_PACKAGE.parent).with_suffix("").parts
+            names.append(".".join(parts))
+    return tuple(names)
+
+
+@functools.cache
+def cache_folder() -> Path:
+    """Where compiled kernels are kept; its name changes with any kernel source.
+
+    The environment variable PHASEWRIGHT_CACHE names another place for the cache.
+    """
+    digest = hashlib.sha256()
+    digest.update(importlib.metadata.version("numba").encode())
+    digest.update(f"{sys.version_info[:3]} {platform.machine()}".encode())
+    for name in (*kernel_modules(), __name__):
+        digest.update(name.encode())
+        digest.update(_PACKAGE.parent.joinpath(*name.split(".")).with_suffix(".py").read_bytes())
+    return _user_cache() / f"kernels-{digest.hexdigest()[:16]}"
+
+
+def compiled() -> bool:
+    """True when every kernel of this version has been compiled on this computer."""
+    return (cache_folder() / _STAMP).is_file()
+
+
+def compile_kernels(progress: Progress | None = None) -> None:
+    """Compile every kernel, telling `progress(module, done, of)` before each and at the end."""
+    names = kernel_modules()
+    for done, name in enumerate(names):
+        if progress is not None:
+            progress(name, done, len(names))
+        importlib.import_module(name).warm()
+    if progress is not None:
+        progress("", len(names), len(names))
+    if _writable():
+        (cache_folder() / _STAMP).write_text("\n".join(names) + "\n", encoding="utf-8")
+
+
+def jit(function: Kernel) -> Kernel:
+    """Compile a kernel: no interpreter, no lock, IEEE arithmetic in the order it is written.
+
+    Without a writable cache folder kernels are compiled anew in every process.
+    """
+    kept = _writable()
+    if kept:
+        os.environ["NUMBA_CACHE_DIR"] = str(cache_folder())
+    import numba
+
+    if kept:
+        numba.config.CACHE_DIR = str(cache_folder())
+    made: Kernel = numba.njit(cache=kept, nogil=True, error_model="numpy")(function)
+    return made
+
+
+@functools.cache
+def _writable() -> bool:
+    folder = cache_folder()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return False
+    return os.access(folder, os.W_OK)
+
+
+def _user_cache() -> Path:
+    named = os.environ.get("PHASEWRIGHT_CACHE")
+    if named:
+        return Path(named)
+    if sys.platform == "win32":
+        base = os.environ.get("LOCALAPPDATA") or str(Path.home() / "AppData" / "Local")
+        return Path(base) / "phasewright"
+    if sys.platform == "darwin":
+        return Path.home() / "Library" / "Caches" / "phasewright"
+    base = os.environ.get("XDG_CACHE_HOME") or str(Path.home() / ".cache")
+    return Path(base) / "phasewright"
