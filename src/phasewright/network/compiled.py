@@ -17,7 +17,7 @@ import platform
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 Kernel = TypeVar("Kernel", bound=Callable[..., Any])
 Progress = Callable[[str, int, int], None]
@@ -83,9 +83,9 @@ def jit(function: Kernel) -> Kernel:
     import numba
 
     if kept:
-        numba.config.CACHE_DIR = str(cache_folder())
-    made: Kernel = numba.njit(cache=kept, nogil=True, error_model="numpy")(function)
-    return made
+        vars(numba.config)["CACHE_DIR"] = str(cache_folder())
+    made = numba.njit(cache=kept, nogil=True, error_model="numpy")(function)
+    return cast(Kernel, made)
 
 
 @functools.cache
