@@ -21,16 +21,6 @@ class Range:
 
 
 @dataclass(frozen=True, slots=True)
-class Price:
-    """Money for one thing, with where the price comes from."""
-
-    amount: float
-    low: float
-    high: float
-    origin: str
-
-
-@dataclass(frozen=True, slots=True)
 class RunCapacitance:
     c12: Value
     c23: Value
@@ -78,7 +68,7 @@ class Figures:
     starting_current_a: Value | None = None
     voltage_dip_ratio: Value | None = None
     idle_power_w: Value | None = None
-    price: Price | None = None
+    price: Value | None = None
     # drives
     drive_rating_w: Value | None = None
     drive_rating_a: Value | None = None
@@ -89,15 +79,16 @@ class Figures:
     speed_max_ratio: Value | None = None
     # rotary converter
     idler_power_w: Value | None = None
-    run_capacitance_f: RunCapacitance | None = None
+    run_capacitance_f: RunCapacitance | Value | None = None
     start_capacitance_f: Value | None = None
     line_voltages_v: IdleLoaded | None = None
     unbalance: UnbalanceIdleLoaded | None = None
     line_currents_a: LineCurrents | None = None
     efficiency_loaded: Value | None = None
-    # capacitors on the motor itself
-    single_run_capacitance_f: Value | None = None
+    # capacitors on the motor itself (run_capacitance_f is then a single figure)
     capacitor_voltage_v: Value | None = None
+    tuned_usable_power_w: Value | None = None
+    tuned_run_capacitance_f: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)
