@@ -1,0 +1,66 @@
+# `make` sets the program up, compiles its kernels and runs the main job on a demo shop.
+# `make test` sets everything up and runs every check and every test.
+PY ?= python3
+V := .venv
+BIN := $(V)/bin
+PIP = $(PY) -m pip --python $(BIN)/python --disable-pip-version-check
+INSTALL = $(PIP) install -q --require-hashes --only-binary :all: -r
+DEMO := examples/cider-barn.shop.yaml
+.DEFAULT_GOAL := run
+.PHONY: run setup kernels test quick lint system lock budgets clean
+
+$(BIN)/python:
+	@$(PY) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
+	  || { echo "Python 3.11 or newer is needed; $(PY) is $$($(PY) -V)" >&2; exit 1; }
+	@echo "Setting up in $(V)"
+	$(PY) -m venv --without-pip $(V)
+
+$(V)/.run: locks/run.txt locks/build.txt pyproject.toml | $(BIN)/python
+	@echo "Installing what the program needs (locked, with hashes)"
+	$(INSTALL) locks/run.txt
+	$(INSTALL) locks/build.txt
+	$(PIP) install -q --no-deps --no-build-isolation -e .
+	@touch $@
+
+$(V)/.test: locks/test.txt $(V)/.run
+	@echo "Installing what the tests need (locked, with hashes)"
+	$(INSTALL) locks/test.txt
+	@touch $@
+
+setup: $(V)/.run
+
+kernels: $(V)/.run
+	$(BIN)/python -m phasewright.network.compiled
+
+run: kernels
+	$(BIN)/phasewright study $(DEMO) --out answer
+
+system:
+	@sh tools/system.sh
+
+lint: $(V)/.test
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy --strict src
+	$(BIN)/lint-imports
+
+test: $(V)/.test system lint kernels
+	$(BIN)/python -m pytest -q -n 2 --dist loadgroup --cov --cov-report=term
+
+# a part of the tests, under a minute
+quick: $(V)/.test
+	$(BIN)/ruff check .
+	$(BIN)/lint-imports
+	$(BIN)/python -m pytest -q -n 2 -m "not whole and not ngspice" \
+	  tests/quantities tests/shop tests/files tests/house tests/command
+
+budgets: kernels
+	$(BIN)/python benchmarks/budgets.py
+
+# for developers: locks made anew
+lock:
+	PY=$(PY) sh tools/lock.sh
+
+clean:
+	rm -rf $(V) answer answer.* .coverage .coverage.* .pytest_cache .mypy_cache .ruff_cache \
+	  .import_linter_cache .hypothesis
