@@ -7,10 +7,12 @@ workings are the same tree's `Value`s by their JSON pointer.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Any
 
 from phasewright.quantities.codes import Connection, Region, Verdict, WayName
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
+from phasewright.quantities.plain import plain
 from phasewright.quantities.value import Value
 from phasewright.ways.figures import Buy, Figures
 
@@ -89,7 +91,7 @@ class CircuitSide:
     stator_resistance_ohm: float
     stator_leakage_ohm: float
     magnetising_ohm: float
-    saturation: SaturationSide | None
+    saturation: SaturationSide | None = field(metadata={"null": "a linear magnetising branch"})
     core_loss_ohm: float
     cages: tuple[CageSide, ...]
     friction_w: float
@@ -277,3 +279,7 @@ class Study:
     assumed: tuple[Assumed, ...]
     missing: tuple[Missing, ...]
     sources: tuple[SourceSide, ...]
+
+    def to_dict(self) -> dict[str, Any]:
+        """The result file as plain data: every figure as its number, what is None left out."""
+        return dict(plain(self))

@@ -1,0 +1,113 @@
+"""A tree of frozen data as plain data (what JSON can hold), and the past of its figures.
+
+Of a `Value` the plain tree keeps the number; its past stands in the workings by JSON pointer
+(RFC 6901). A field that is None is not computed and is left out, unless the field says that
+nothing is an answer there (`field(metadata={"null": "what null means"})`). A field whose name
+ends in an underscore, because the language keeps the word, loses it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import Field, fields, is_dataclass
+from typing import Any
+
+from phasewright.quantities.finding import Assumed
+from phasewright.quantities.value import Value
+
+DIGITS = 9
+"""Significant digits that are written: cents of ten million, and far beyond any meter."""
+
+
+def rounded(number: float) -> float:
+    """The number as it is written; raises ValueError for what is no number."""
+    if not math.isfinite(number):
+        raise ValueError(f"a figure came out as {number}; nothing that is no number is written")
+    return float(f"{number:.{DIGITS}g}") + 0.0
+
+
+def name_of(entry: Field[Any]) -> str:
+    """The name under which a field is written."""
+    return entry.name.removesuffix("_")
+
+
+def may_be_null(entry: Field[Any]) -> bool:
+    """True where None is written as null because it is an answer."""
+    return "null" in entry.metadata
+
+
+def plain(tree: object) -> Any:
+    """The tree as dicts, lists, text, numbers and truths.
+
+    Raises ValueError for a number that is not finite and TypeError for a foreign leaf.
+    """
+    if tree is None or isinstance(tree, (str, bool, int)):
+        return tree
+    if isinstance(tree, float):
+        return rounded(tree)
+    if isinstance(tree, Value):
+        return rounded(tree.number)
+    if isinstance(tree, Assumed):
+        return _assumed(tree)
+    if is_dataclass(tree) and not isinstance(tree, type):
+        return {
+            name_of(entry): plain(part)
+            for entry in fields(tree)
+            if (part := getattr(tree, entry.name)) is not None or may_be_null(entry)
+        }
+    if isinstance(tree, Mapping):
+        return {str(key): plain(part) for key, part in tree.items()}
+    if isinstance(tree, (tuple, list)):
+        return [plain(part) for part in tree]
+    raise TypeError(f"{type(tree).__name__} has no place in a result")
+
+
+def figures(tree: object, pointer: str = "") -> Iterator[tuple[str, Value]]:
+    """Every `Value` of a tree with its JSON pointer in the plain tree, in the tree's order."""
+    if isinstance(tree, Value):
+        yield pointer, tree
+    elif is_dataclass(tree) and not isinstance(tree, type):
+        for entry in fields(tree):
+            yield from figures(getattr(tree, entry.name), f"{pointer}/{_escaped(name_of(entry))}")
+    elif isinstance(tree, Mapping):
+        for key, part in tree.items():
+            yield from figures(part, f"{pointer}/{_escaped(str(key))}")
+    elif isinstance(tree, (tuple, list)):
+        for place, part in enumerate(tree):
+            yield from figures(part, f"{pointer}/{place}")
+
+
+def past(value: Value) -> dict[str, Any]:
+    """What is known about a figure besides its number."""
+    return {
+        "value": rounded(value.number),
+        "unit": value.unit,
+        "low": rounded(value.low),
+        "high": rounded(value.high),
+        "origin": value.origin,
+        "formula": value.formula,
+        "inputs": [
+            {"name": entry.name, "value": rounded(entry.number), "unit": entry.unit}
+            for entry in value.inputs
+        ],
+        "source": value.source,
+    }
+
+
+def _assumed(fact: Assumed) -> dict[str, Any]:
+    value = fact.value
+    return {
+        "field": fact.field,
+        "path": fact.path,
+        "value": rounded(value.number),
+        "unit": value.unit,
+        "low": rounded(value.low),
+        "high": rounded(value.high),
+        "origin": value.origin,
+        "source": value.source,
+    }
+
+
+def _escaped(name: str) -> str:
+    return name.replace("~", "~0").replace("/", "~1")
