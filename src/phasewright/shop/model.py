@@ -1,0 +1,363 @@
+"""The shop as its owner describes it: the supply, the machines, what is wanted.
+
+Attribute names are the keys of the shop file. A quantity is a `Value` in SI (rpm, °C and dB(A)
+stay), or None where the file does not give it; plate values that may be stamped twice are
+tuples in plate order, empty where the plate gives nothing. Nothing here is a default for an
+unknown fact: those stand with their spread in the published tables.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Annotated
+
+from phasewright.quantities import codes
+from phasewright.quantities.value import Value
+from phasewright.shop.keys import Number, Pair, Quantity, Says, Text
+from phasewright.shop.plate import Plate
+
+Ratio = Number(0, 1, "a ratio from 0 to 1")
+Hours = Number(0, 8784, "hours in a year")
+Money = Number(0, 1e9, "an amount of money, without a currency sign")
+Years = Number(0, 100, "years")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VoltageRange:
+    """What the meter showed at its lowest and at its highest."""
+
+    low: Annotated[Value, Quantity("voltage", 50, 1000, "measured")]
+    high: Annotated[Value, Quantity("voltage", 50, 1000, "measured")]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResidualCurrent:
+    """A residual-current device that is already there."""
+
+    rating: Annotated[Value | None, Quantity("current", 0.004, 3)] = None
+    type: codes.ResidualType | None = None
+    where: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surge:
+    """What a generator or inverter gives for a while, and the peakiness it bears."""
+
+    rating: Annotated[Value, Quantity("apparent_power", 100, 1e6)]
+    seconds: Annotated[float | None, Number(0.01, 3600, "seconds")] = None
+    crest_factor: Annotated[float | None, Number(1, 6, "peak over rms current")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeaterTest:
+    """Volts without and with a heater on, and its amps: the owner's way to the impedance."""
+
+    unloaded: Annotated[Value, Quantity("voltage", 50, 1000, "measured")]
+    loaded: Annotated[Value, Quantity("voltage", 50, 1000, "measured")]
+    current: Annotated[Value, Quantity("current", 0.5, 200, "measured")]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feeder:
+    """The cable between the service and the place where the power is used."""
+
+    length: Annotated[Value | None, Quantity("length", 0, 2000), Says("one way")] = None
+    conductor: Annotated[Value | None, Quantity("area", 1e-7, 1e-3)] = None
+    material: codes.Conductor = "copper"
+    method: Annotated[codes.Method | None, Says("how the cable is laid")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherLoad:
+    """What else hangs on the same service."""
+
+    name: str
+    current: Annotated[Value, Quantity("current", 0.01, 1000)]
+    can_wait: Annotated[bool, Says("it may wait while the machines work")] = False
+    lines: codes.LoadLines = "both"
+    type: codes.LoadType | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supply:
+    """The supply that will feed the conversion."""
+
+    kind: codes.SupplyKind
+    earthed: Annotated[codes.Earthed | None, Says("which conductor is at earth potential")] = None
+    country: Annotated[str, Text("a country's two letters, as GB or US", 2)] = ""
+    voltage: Annotated[
+        Value, Quantity("voltage", 90, 700), Says("between the two lines that will be used")
+    ]
+    frequency: Annotated[Value, Quantity("frequency", 40, 70)]
+    measured_voltage: VoltageRange | None = None
+    service_rating: Annotated[
+        Value | None, Quantity("current", 1, 2000), Says("main fuse or breaker")
+    ] = None
+    contracted_power: Annotated[Value | None, Quantity("apparent_power", 500, 1e6)] = None
+    residual_current: ResidualCurrent | None = None
+    surge: Surge | None = None
+    transformer: Annotated[Value | None, Quantity("apparent_power", 1000, 5e6)] = None
+    earthing: codes.Earthing | None = None
+    loop_impedance: Annotated[Value | None, Quantity("resistance", 0.001, 10, "measured")] = None
+    prospective_fault_current: Annotated[Value | None, Quantity("current", 20, 2e5, "measured")] = (
+        None
+    )
+    heater_test: HeaterTest | None = None
+    feeder: Feeder | None = None
+    outlet_rating: Annotated[
+        Value | None, Quantity("current", 1, 1000), Says("where only an outlet may be used")
+    ] = None
+    other_loads: tuple[OtherLoad, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tariff:
+    """What energy costs, in the shop's currency."""
+
+    energy: Annotated[float | None, Money, Says("for one kWh")] = None
+    standing_per_year: Annotated[float | None, Money] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A building or room with its own feeder."""
+
+    name: str
+    feeder: Feeder | None = None
+    residual_current: ResidualCurrent | None = None
+    electrode: Annotated[Value | None, Quantity("resistance", 0.1, 1e4, "measured")] = None
+    dust: bool = False
+    damp: bool = False
+    ambient: Annotated[Value | None, Quantity("temperature", -50, 70)] = None
+    altitude: Annotated[Value | None, Quantity("length", 0, 6000)] = None
+    users: codes.Users | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """What the motor drives."""
+
+    kind: codes.LoadKindName = "other"
+    start: codes.LoadStart | None = None
+    torque: Annotated[
+        float | None, Number(0, 4, "a share of the motor's rated torque"), Says("while working")
+    ] = None
+    inertia: Annotated[
+        Value | None, Quantity("inertia", 0, 1e4), Says("of the load, seen at the motor shaft")
+    ] = None
+    duty: Annotated[float | None, Ratio, Says("share of the switched-on time under load")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wants:
+    """What the owner wants this motor to do."""
+
+    speed: Annotated[
+        tuple[float, float] | None, Pair(0, 10, "slowest and fastest, as multiples of the plate's")
+    ] = None
+    stop_within: Annotated[Value | None, Quantity("time", 0.05, 3600)] = None
+    reverse: bool = False
+    soft_start: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Motor:
+    """One motor of a machine."""
+
+    name: str
+    plate: Plate
+    load: Load = Load()
+    wants: Wants = Wants()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Brake:
+    """A brake that the machine has."""
+
+    kind: codes.BrakeKind = "none"
+    coil: Annotated[Value | None, Quantity("voltage", 5, 700)] = None
+    fed_from: codes.FedFrom | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnSpeeds:
+    """Speeds that the machine changes by itself."""
+
+    kind: codes.OwnSpeedKind = "none"
+    steps: Annotated[int | None, Number(1, 100, "a count of steps", whole=True)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Consumer:
+    """A consumer of the machine that is no motor."""
+
+    kind: codes.ConsumerKind
+    power: Annotated[Value | None, Quantity("power", 1, 5e5)] = None
+    current: Annotated[Value | None, Quantity("current", 0.001, 1000)] = None
+    phases: Annotated[int | None, Number(1, 3, "1 or 3", whole=True)] = None
+    voltage: Annotated[Value | None, Quantity("voltage", 5, 700)] = None
+    split: Annotated[bool, Says("its three parts can be fed one by one from two lines")] = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Control:
+    """What switches the machine, and where it takes its supply."""
+
+    voltage: Annotated[Value | None, Quantity("voltage", 5, 700)] = None
+    fed_from: codes.FedFrom | None = None
+    electronics: bool = False
+    cnc: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Machine:
+    """A machine, owned or planned, with its motors."""
+
+    name: str
+    have: codes.Have = "owned"
+    chance: Annotated[float | None, Ratio, Says("planned: how likely it comes")] = None
+    year: Annotated[float | None, Years, Says("planned: years from now")] = None
+    hours_per_year: Annotated[float | None, Hours, Says("motor turning")] = None
+    idle_hours_per_year: Annotated[
+        float | None, Hours, Says("converter left running with nothing turning")
+    ] = None
+    starts_per_hour: Annotated[float | None, Number(0, 3600, "starts in an hour")] = None
+    place: Annotated[str, Text("the name of a place")] = ""
+    connects_by: codes.ConnectsBy | None = None
+    starter: codes.Starter | None = None
+    brake: Brake | None = None
+    own_speeds: OwnSpeeds | None = None
+    never_above: Annotated[
+        Value | None, Quantity("speed", 1, 1e5), Says("limit of the tool, not of the motor")
+    ] = None
+    wrong_direction_harms: bool | None = None
+    starts_with: Annotated[tuple[str, ...], Says("machines that start by the same event")] = ()
+    starts_before: Annotated[
+        tuple[str, ...], Says("which must run first, as: pump before spindle")
+    ] = ()
+    users: codes.Users | None = None
+    others: tuple[Consumer, ...] = ()
+    runs_with: Annotated[tuple[str, ...], Says("machines that may turn at the same time")] = ()
+    needs_neutral: bool | None = None
+    control: Control | None = None
+    spindle_nose: codes.SpindleNose | None = None
+    motors: tuple[Motor, ...]
+
+    def motor(self, name: str) -> Motor:
+        """The motor of this name; KeyError where there is none."""
+        return {motor.name: motor for motor in self.motors}[name]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quiet:
+    """How quiet it must be, where and when."""
+
+    level: Annotated[Value | None, Quantity("sound", 10, 120)] = None
+    at: Annotated[str, Text("whose ears, as: neighbour")] = ""
+    distance: Annotated[Value | None, Quantity("length", 0.1, 2000)] = None
+    hours: Annotated[str, Text("when, as: evening")] = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """What the owner wants of the whole plan."""
+
+    plan_years: Annotated[float | None, Number(0.5, 60, "years")] = None
+    discount_rate: Annotated[float | None, Number(0, 0.5, "a ratio from 0 to 0.5")] = None
+    labour: Annotated[
+        codes.OwnLabour | float | None,
+        Number(0, 1e5, "an amount of money an hour"),
+        Says("own, or a rate an hour"),
+    ] = None
+    quiet: Quiet | None = None
+    stay_years: Annotated[float | None, Years] = None
+    portable: bool = False
+    who_wires: codes.WhoWires | None = None
+    keep: Annotated[tuple[str, ...], Says("what shall stay, as: original controls")] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnedPart:
+    """A part that need not be bought."""
+
+    kind: codes.OwnedKind
+    power: Annotated[Value | None, Quantity("power", 1, 5e5)] = None
+    rating: Annotated[Value | None, Quantity("apparent_power", 10, 5e6)] = None
+    voltage: Annotated[tuple[Value, ...], Quantity("voltage", 5, 1000, several=True)] = ()
+    current: Annotated[tuple[Value, ...], Quantity("current", 0.01, 2000, several=True)] = ()
+    input_phases: Annotated[int | None, Number(1, 3, "1 or 3", whole=True)] = None
+    capacitance: Annotated[Value | None, Quantity("capacitance", 1e-8, 0.1)] = None
+    resistance: Annotated[Value | None, Quantity("resistance", 0.001, 1e6)] = None
+    speed: Annotated[Value | None, Quantity("speed", 1, 1e5)] = None
+    leads: Annotated[int | None, Number(2, 12, "a count of leads", whole=True)] = None
+    isolating: Annotated[bool | None, Says("a transformer with separate windings")] = None
+    years_unpowered: Annotated[float | None, Years] = None
+    count: Annotated[int, Number(1, 1000, "a count", whole=True)] = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quote:
+    """A price that the owner was given; it replaces the illustrative price curve."""
+
+    kind: codes.QuoteKind
+    power: Annotated[Value | None, Quantity("power", 1, 5e5)] = None
+    rating: Annotated[Value | None, Quantity("apparent_power", 10, 5e6)] = None
+    current: Annotated[Value | None, Quantity("current", 0.01, 2000)] = None
+    capacitance: Annotated[Value | None, Quantity("capacitance", 1e-8, 0.1)] = None
+    origin: codes.Buyable | None = None
+    price: Annotated[float, Money]
+    standing_per_year: Annotated[float | None, Money] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """A whole shop file.
+
+    `lines` tells for every key that the file gives, by its path such as
+    `machines[1].motors[0].plate.power`, the line it stands on; it takes no part in equality.
+    """
+
+    phasewright: Annotated[int, Number(1, 1, "1, the form of this file", whole=True)]
+    shop: Annotated[str, Text("the name of the shop")]
+    region: codes.Region
+    currency: Annotated[str, Text("a currency's three letters", 8)] = ""
+    supply: Supply
+    tariff: Tariff = Tariff()
+    places: tuple[Place, ...] = ()
+    machines: tuple[Machine, ...]
+    wishes: Wishes = Wishes()
+    owned_parts: tuple[OwnedPart, ...] = ()
+    quotes: tuple[Quote, ...] = ()
+    file: str = field(default="", compare=False, metadata={"not_a_key": True})
+    lines: Mapping[str, int] = field(
+        default_factory=dict, compare=False, repr=False, metadata={"not_a_key": True}
+    )
+
+    @property
+    def name(self) -> str:
+        """The name of the shop."""
+        return self.shop
+
+    def machine(self, name: str) -> Machine:
+        """The machine of this name; KeyError where there is none."""
+        return {machine.name: machine for machine in self.machines}[name]
+
+    def place(self, name: str) -> Place:
+        """The place of this name; KeyError where there is none."""
+        return {place.name: place for place in self.places}[name]
+
+    def each_motor(self) -> Iterator[tuple[str, Machine, Motor]]:
+        """Every motor as (its path in the shop file, its machine, the motor), in file order."""
+        for i, machine in enumerate(self.machines):
+            for j, motor in enumerate(machine.motors):
+                yield f"machines[{i}].motors[{j}]", machine, motor
+
+    def gives(self, path: str) -> bool:
+        """True where the file gives this path, as `supply.feeder.length`."""
+        return path in self.lines
+
+
+def motor_id(machine: Machine, motor: Motor) -> str:
+    """The id of a motor everywhere in the answer: `Machine/motor`."""
+    return f"{machine.name}/{motor.name}"
