@@ -1,0 +1,353 @@
+"""An equivalent circuit that gives back what a plate says.
+
+Least squares on the logarithms of six per-unit unknowns (stator resistance, leakage,
+magnetising reactance, two cages) after the usual identification from catalogue data
+(Pedra and Corcoles, IEEE Transactions on Energy Conversion, from memory), then the rated point
+is met exactly by Newton on stator resistance, magnetising reactance and rotor resistance.
+Iron, friction and stray losses are taken from the power balance before.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from phasewright.machines.circuit import Cage, Circuit, Saturation
+from phasewright.machines.performance import Curve, Floats, at_slip, curve, no_load
+from phasewright.quantities.errors import NotComputable
+
+MIDDLE_SATURATION = Saturation(0.45, 6.0)
+SOFT_SATURATION = Saturation(0.20, 4.0)
+HARD_SATURATION = Saturation(0.90, 8.0)
+"""Default, soft and hard main-flux laws: fits to published no-load curves of small motors."""
+STRAY_SHARE_OF_INPUT = 0.005
+"""Assigned stray load loss, share of rated input (IEC 60034-2:1972, from memory)."""
+IRON_SHARE_OF_LOSS = 0.20
+"""Iron loss as a share of the rated loss (common practice, no source)."""
+LEAST_STATOR_SHARE = 0.12
+"""Least share of the rated loss that is left to the stator copper (common practice)."""
+STARTING_TOLERANCE = 0.05
+_SCAN = np.concatenate([np.geomspace(0.015, 1.0, 44), [1.5]])
+
+
+@dataclass(frozen=True, slots=True)
+class Targets:
+    """What a circuit is fitted to: the rated point at one link, and starting ratios.
+
+    Ratios are to the rated line current and the rated shaft torque; a ratio that is None is
+    left free. `stator_resistance_ohm` is per phase of the star equivalent (measured).
+    `stamped` names the ratios read from the plate (as in `starting_asked`): they count for
+    more than those that are a table's default.
+    """
+
+    power_w: float
+    line_voltage_v: float
+    frequency_hz: float
+    poles: int
+    speed_rpm: float
+    current_a: float
+    power_factor: float
+    starting_current_ratio: float
+    starting_torque_ratio: float | None
+    breakdown_ratio: float | None
+    no_load_current_ratio: float | None
+    friction_w: float
+    inertia_kg_m2: float
+    stator_resistance_ohm: float | None = None
+    saturation: Saturation | None = MIDDLE_SATURATION
+    stamped: frozenset[str] = frozenset()
+
+    @property
+    def input_w(self) -> float:
+        return math.sqrt(3.0) * self.line_voltage_v * self.current_a * self.power_factor
+
+    @property
+    def slip(self) -> float:
+        return 1.0 - self.speed_rpm * self.poles / (120.0 * self.frequency_hz)
+
+    @property
+    def torque_nm(self) -> float:
+        return self.power_w / (self.speed_rpm * math.pi / 30.0)
+
+    @property
+    def starting_asked(self) -> dict[str, float]:
+        """Name and value of every starting ratio that is asked for."""
+        asked = {
+            "starting current": self.starting_current_ratio,
+            "starting torque": self.starting_torque_ratio,
+            "breakdown torque": self.breakdown_ratio,
+            "no-load current": self.no_load_current_ratio,
+        }
+        return {name: ratio for name, ratio in asked.items() if ratio is not None}
+
+
+@dataclass(frozen=True, slots=True)
+class Miss:
+    """A target the circuit does not meet: `asked` and `got` in the same unit."""
+
+    what: str
+    asked: float
+    got: float
+
+    @property
+    def words(self) -> str:
+        return (
+            f"{self.what}: {self.asked:.3g} asked, the circuit gives {self.got:.3g} "
+            f"({(self.got / self.asked - 1.0) * 100.0:+.0f} %)"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """A circuit, and the targets it does not meet (1 % at the rated point, 5 % elsewhere)."""
+
+    circuit: Circuit
+    misses: tuple[Miss, ...]
+    cages: int
+
+    @property
+    def meets_rated_point(self) -> bool:
+        return not any(miss.what.startswith("rated") for miss in self.misses)
+
+
+@dataclass(frozen=True, slots=True)
+class _Losses:
+    friction_w: float
+    stray_w: float
+    core_w: float
+
+
+def least_input_w(power_w: float, slip: float, friction_w: float) -> float:
+    """The smallest electrical input [W] a motor with this slip can have.
+
+    Rotor copper takes s/(1-s) of all the shaft side asks for; iron, stray and stator copper
+    take at least the shares named above.
+    """
+    shaft = power_w + friction_w
+    rotor = shaft * slip / (1.0 - slip)
+    others = 0.5 * IRON_SHARE_OF_LOSS + LEAST_STATOR_SHARE
+    loss = (friction_w + rotor + STRAY_SHARE_OF_INPUT * power_w) / (1.0 - others)
+    return power_w + loss
+
+
+@lru_cache(maxsize=512)
+def fit(targets: Targets) -> Fit:
+    """A circuit for these targets, the same one every time.
+
+    Raises NotComputable where the rated point contradicts itself (speed at or above
+    synchronous, more power out than in, a loss smaller than the slip alone makes).
+    """
+    _refuse_the_impossible(targets)
+    losses = _losses(targets)
+    found: list[tuple[float, Circuit]] = []
+    for start in _starts(targets):
+        cost, circuit = _least_squares(targets, losses, start)
+        found.append((cost, circuit))
+        if cost < _GOOD_COST:
+            break
+    best = min(found, key=lambda pair: pair[0])[1]
+    circuit = _polished(targets, best)
+    return Fit(circuit, _misses(targets, circuit), len(circuit.cages))
+
+
+def _refuse_the_impossible(t: Targets) -> None:
+    if not 0.0 < t.slip < 0.35:
+        raise NotComputable(
+            f"{t.speed_rpm:.4g} rpm does not belong to a motor of {t.poles} poles on "
+            f"{t.frequency_hz:g} Hz (synchronous {120.0 * t.frequency_hz / t.poles:.4g} rpm)"
+        )
+    if not 0.05 < t.power_factor < 1.0:
+        raise NotComputable(f"a power factor of {t.power_factor:.3g} is none of a cage motor")
+    rotor = (t.power_w + t.friction_w) * t.slip / (1.0 - t.slip)
+    if t.power_w + t.friction_w + rotor >= t.input_w:
+        raise NotComputable(
+            f"{t.power_w:.4g} W at the shaft with a slip of {t.slip * 100.0:.1f} % needs more "
+            f"than the {t.input_w:.4g} W that volts, amps and power factor give"
+        )
+
+
+def _losses(t: Targets) -> _Losses:
+    """Friction, stray and iron loss, reduced together where the slip leaves too little."""
+    loss = t.input_w - t.power_w
+    stray = STRAY_SHARE_OF_INPUT * t.input_w
+    rotor = (t.power_w + t.friction_w + stray) * t.slip / (1.0 - t.slip)
+    fixed = t.friction_w + stray + IRON_SHARE_OF_LOSS * loss
+    room = (1.0 - LEAST_STATOR_SHARE) * loss - rotor
+    share = min(1.0, max(room, 0.02 * loss) / fixed)
+    return _Losses(share * t.friction_w, share * stray, share * IRON_SHARE_OF_LOSS * loss)
+
+
+def _circuit(t: Targets, losses: _Losses, x: Floats) -> Circuit:
+    """The circuit of the logarithms `x`: Rs, leakage, Xm, R1 and, with two cages, more."""
+    base = t.line_voltage_v**2 / t.power_w
+    p = np.exp(x) * base
+    leak = float(p[1])
+    inner = Cage(float(p[3]), leak)
+    cages = (inner,)
+    if p.size == 6:
+        cages = (
+            Cage(inner.resistance_ohm, leak + float(p[4])),
+            Cage(inner.resistance_ohm + float(p[5]), leak),
+        )
+    return Circuit(
+        line_voltage_v=t.line_voltage_v,
+        frequency_hz=t.frequency_hz,
+        poles=t.poles,
+        stator_resistance_ohm=float(p[0]),
+        stator_leakage_ohm=leak,
+        magnetising_ohm=float(p[2]),
+        saturation=t.saturation,
+        core_loss_ohm=t.line_voltage_v**2 / losses.core_w,
+        cages=cages,
+        friction_w=losses.friction_w,
+        stray_w=losses.stray_w,
+        inertia_kg_m2=t.inertia_kg_m2,
+        rated_current_a=t.current_a,
+        rated_speed_rpm=t.speed_rpm,
+    )
+
+
+def _starts(t: Targets) -> tuple[Floats, ...]:
+    """First guesses in per unit of V2/P: two double cages and a single one."""
+    rotor = max(t.slip, 0.005)
+    short = 1.0 / (t.starting_current_ratio * t.current_a * t.line_voltage_v * math.sqrt(3.0))
+    leak = 0.5 * short * t.power_w
+    loss = (t.input_w - t.power_w) / t.power_w
+    guesses = (
+        (0.35 * loss, leak, 2.2, 0.98 * rotor, 2.0 * leak, 0.6 * rotor),
+        (0.20 * loss, 0.7 * leak, 1.6, 1.05 * rotor, 6.0 * leak, 3.0 * rotor),
+        (0.35 * loss, leak, 2.0, rotor),
+    )
+    return tuple(np.log(np.array(guess)) for guess in guesses)
+
+
+def _top(torque: Floats) -> float:
+    """Largest value by a parabola through the three highest points of the scan below 1."""
+    part = torque[:44]
+    i = int(np.argmax(part))
+    if i in (0, part.size - 1):
+        return float(part[i])
+    a, b, c = float(part[i - 1]), float(part[i]), float(part[i + 1])
+    bend = a - 2.0 * b + c
+    return b if bend == 0.0 else b - (c - a) ** 2 / (8.0 * bend)
+
+
+def _slips(t: Targets) -> Floats:
+    return np.concatenate([[t.slip, 1e-4], _SCAN[:44]])
+
+
+def _starting_got(t: Targets, c: Curve) -> dict[str, float]:
+    return {
+        "starting current": float(c.current_a[-1]) / t.current_a,
+        "starting torque": float(c.airgap_torque_nm[-1]) / t.torque_nm,
+        "breakdown torque": _top(c.airgap_torque_nm[2:]) / t.torque_nm,
+        "no-load current": float(c.current_a[1]) / t.current_a,
+    }
+
+
+_WEIGHTS = {
+    "starting current": 3.0,
+    "starting torque": 1.5,
+    "breakdown torque": 2.0,
+    "no-load current": 1.0,
+}
+_STAMPED_WEIGHT = 8.0
+_GOOD_COST = 0.05
+_PRIOR_WEIGHT = 0.02
+
+
+def _rated_residual(t: Targets, c: Curve) -> list[float]:
+    out = float(c.shaft_torque_nm[0]) / t.torque_nm - 1.0
+    watts = float(c.input_power_w[0]) / t.input_w - 1.0
+    amps = float(c.current_a[0]) / t.current_a - 1.0
+    return [30.0 * out, 30.0 * watts, 30.0 * amps]
+
+
+def _least_squares(t: Targets, losses: _Losses, start: Floats) -> tuple[float, Circuit]:
+    from scipy.optimize import least_squares
+
+    slips = _slips(t)
+    asked = t.starting_asked
+    weights = {
+        name: _STAMPED_WEIGHT if name in t.stamped else weight for name, weight in _WEIGHTS.items()
+    }
+
+    def miss(x: Floats) -> NDArray[np.float64]:
+        circuit = _circuit(t, losses, x)
+        c = curve(circuit, slips)
+        got = _starting_got(t, c)
+        wanted = [weights[name] * math.log(got[name] / ratio) for name, ratio in asked.items()]
+        if t.stator_resistance_ohm is not None:
+            ratio = circuit.stator_resistance_ohm / t.stator_resistance_ohm
+            wanted.append(5.0 * math.log(ratio))
+        return np.concatenate([_rated_residual(t, c), wanted, _PRIOR_WEIGHT * (x - start)])
+
+    low, high = start - 4.0, start + 4.0
+    answer = least_squares(miss, start, bounds=(low, high), x_scale=0.3, max_nfev=80, xtol=1e-9)
+    return float(answer.cost), _circuit(t, losses, answer.x)
+
+
+def _scaled(circuit: Circuit, step: Floats) -> Circuit:
+    """Stator resistance, magnetising reactance and rotor resistance times exp(step)."""
+    a, b, r = (float(f) for f in np.exp(step))
+    return replace(
+        circuit,
+        stator_resistance_ohm=circuit.stator_resistance_ohm * a,
+        magnetising_ohm=circuit.magnetising_ohm * b,
+        cages=tuple(Cage(cage.resistance_ohm * r, cage.leakage_ohm) for cage in circuit.cages),
+    )
+
+
+def _polished(t: Targets, circuit: Circuit) -> Circuit:
+    """The rated point met by Newton on three of the parameters, where it can be met."""
+
+    def residual(step: Floats) -> Floats:
+        c = curve(_scaled(circuit, step), np.array([t.slip]))
+        return np.array(_rated_residual(t, c)) / 30.0
+
+    x = np.zeros(3)
+    miss = residual(x)
+    for _ in range(30):
+        if float(np.max(np.abs(miss))) < 1e-10:
+            break
+        slope = np.empty((3, 3))
+        for j in range(3):
+            moved = x.copy()
+            moved[j] += 1e-6
+            slope[:, j] = (residual(moved) - miss) / 1e-6
+        try:
+            step = np.clip(np.linalg.solve(slope, -miss), -0.3, 0.3)
+        except np.linalg.LinAlgError:
+            break
+        share = 1.0
+        while share > 1e-3:
+            trial = residual(x + share * step)
+            if float(np.max(np.abs(trial))) < float(np.max(np.abs(miss))):
+                break
+            share *= 0.5
+        else:
+            break
+        x, miss = x + share * step, trial
+    return _scaled(circuit, x)
+
+
+def _misses(t: Targets, circuit: Circuit) -> tuple[Miss, ...]:
+    now = at_slip(circuit, t.slip)
+    c = curve(circuit, _slips(t))
+    got = _starting_got(t, c)
+    if t.no_load_current_ratio is not None:
+        got["no-load current"] = no_load(circuit).current_a / t.current_a
+    pairs = [
+        Miss("rated current", t.current_a, now.current_a),
+        Miss("rated input", t.input_w, now.input_power_w),
+        Miss("rated power", t.power_w, now.shaft_power_w),
+    ]
+    out = [miss for miss in pairs if abs(miss.got / miss.asked - 1.0) > 0.01]
+    for name, ratio in t.starting_asked.items():
+        if abs(got[name] / ratio - 1.0) > STARTING_TOLERANCE:
+            out.append(Miss(f"{name} ratio", ratio, got[name]))
+    return tuple(out)
