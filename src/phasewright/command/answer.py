@@ -1,0 +1,279 @@
+"""The answer on the screen: what to do first, then what it costs, then why and how sure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from phasewright.command.screen import amount, draws, heading, line, money, shape, spread
+from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
+from phasewright.quantities.codes import Severity
+from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
+from phasewright.quantities.words import (
+    BUYABLE_WORDS,
+    CONNECTION_WORDS,
+    SEVERITY_WORDS,
+    VERDICT_WORDS,
+    WAY_WORDS,
+)
+from phasewright.ways.figures import Figures
+
+_WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
+
+
+def chosen(study: Study) -> PlanSide | None:
+    """The plan the answer names."""
+    return next((plan for plan in study.plans if plan.id == study.answer.plan), None)
+
+
+def show(console: Console, study: Study) -> None:
+    """Print the whole answer."""
+    _headline(console, study)
+    plan = chosen(study)
+    if plan is not None:
+        _buys(console, plan, study.currency)
+        _costs(console, plan, study.currency)
+        _hangs_on(console, plan)
+    _other_plans(console, study)
+    _motors(console, study.motors)
+    findings(console, _findings_of(study, plan))
+    _reasons(console, "Take care", study.answer.cautions)
+    assumed(console, study.assumed)
+    missing(console, study.missing, study.currency)
+    _changes(console, study)
+
+
+def _headline(console: Console, study: Study) -> None:
+    console.print(Text(study.shop, style="bold"))
+    console.print(Text(("═" if draws(console) else "=") * len(study.shop)))
+    line(console, study.answer.headline, inset=0)
+    if study.made.quick:
+        line(console, "A quick study: what takes longest was left out.", inset=0)
+    _reasons(console, "What stands in the way", study.answer.obstacles)
+    _reasons(console, "Why", study.answer.reasons)
+
+
+def _reasons(console: Console, title: str, reasons: Sequence[Reason]) -> None:
+    if not reasons:
+        return
+    heading(console, title)
+    for reason in reasons:
+        line(console, reason.words, mark=Text("-"))
+
+
+def _table(*columns: tuple[str, str]) -> Table:
+    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="italic")
+    for name, side in columns:
+        if side == "right":
+            table.add_column(name, justify="right", no_wrap=True)
+        else:
+            table.add_column(name, overflow="fold")
+    return table
+
+
+def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
+    heading(console, "What to buy")
+    if not plan.buys:
+        line(console, "Nothing.")
+        return
+    marks: dict[str, str] = {}
+    table = _table(("When", "left"), ("What", "left"), ("For", "left"), ("Price", "right"))
+    for buy in plan.buys:
+        times = f"{buy.quantity} × " if buy.quantity != 1 else ""
+        what = f"{times}{WAY_WORDS[buy.kind]}, {amount(buy.rating, buy.unit)}"
+        table.add_row(
+            "now" if buy.year == 0 else f"year {buy.year}",
+            f"{what}, {BUYABLE_WORDS[buy.origin]}",
+            ", ".join(buy.serves),
+            money(buy.price, None) + _mark(marks, buy.price_origin),
+        )
+        for part in buy.parts:
+            owned = ", already yours" if part.owned else ""
+            name = part.kind.replace("_", " ")
+            table.add_row(
+                "",
+                Text(f"  {part.quantity} × {name}, {amount(part.rating, part.unit)}{owned}"),
+                "",
+                Text(money(part.price, None) + _mark(marks, part.price_origin), style="dim"),
+            )
+    console.print(table)
+    if currency:
+        line(console, f"Prices in {currency}.")
+    for origin, mark in marks.items():
+        line(console, origin, mark=Text(mark))
+
+
+def _mark(marks: dict[str, str], origin: str) -> str:
+    return " " + marks.setdefault(origin, "*" * (len(marks) + 1))
+
+
+def _costs(console: Console, plan: PlanSide, currency: str | None) -> None:
+    heading(console, "What it costs")
+    years = max((entry.year for entry in plan.years), default=0)
+    life = plan.lifetime_cost
+    table = Table(box=None, pad_edge=False, show_header=False, padding=(0, 2, 0, 2))
+    table.add_column()
+    table.add_column(overflow="fold")
+    table.add_row("to buy", money(plan.purchase, currency))
+    table.add_row("work", f"{spread(plan.hours_of_work)}, {money(plan.labour, currency)}")
+    idle = plan.idle_energy_per_year_kwh
+    turning = f", of which {idle:,.0f} kWh turn an idling converter" if idle > 0.0 else ""
+    table.add_row("energy a year", money(plan.energy_per_year, currency) + turning)
+    table.add_row(
+        f"over {years} years" if years else "over the years planned",
+        f"{money(life.expected, currency)}  "
+        f"({money(life.low, None)} to {money(life.high, None)}), future money discounted",
+    )
+    if plan.supply_current_a.running is not None:
+        table.add_row("from the supply", f"{spread(plan.supply_current_a.running)} at the most")
+    if plan.noise_dba is not None:
+        table.add_row("noise", f"{plan.noise_dba.number:.0f} dB(A)")
+    console.print(table)
+
+
+def _hangs_on(console: Console, plan: PlanSide) -> None:
+    heading(console, "What each motor hangs on")
+    table = _table(
+        ("Motor", "left"), ("On", "left"), ("Link", "left"), ("Overload set to", "right")
+    )
+    for motor in plan.motors:
+        on = "nothing" if motor.way is None else WAY_WORDS[motor.way]
+        setting = motor.overload_setting_a
+        table.add_row(
+            motor.motor,
+            on,
+            "" if motor.connection is None else CONNECTION_WORDS[motor.connection],
+            "" if setting is None else amount(setting.number, setting.unit),
+        )
+    console.print(table)
+
+
+def _other_plans(console: Console, study: Study) -> None:
+    others = [plan for plan in study.plans if plan.id != study.answer.plan]
+    if not others:
+        return
+    heading(console, "Other plans, for comparison")
+    table = _table(("Plan", "left"), ("To buy", "right"), ("In all", "right"), ("", "left"))
+    for plan in others:
+        stops = "" if plan.feasible else "not feasible: "
+        table.add_row(
+            plan.title,
+            money(plan.purchase, None),
+            money(plan.lifetime_cost.expected, None),
+            stops + "; ".join(reason.words for reason in plan.gives_up),
+        )
+    console.print(table)
+
+
+def _motors(console: Console, motors: Iterable[MotorSide]) -> None:
+    heading(console, "What each motor can run on, judged alone")
+    for motor in motors:
+        console.print()
+        facts = [part for part in (_rated(motor), motor.connection_words) if part]
+        console.print(Text.assemble("  ", (motor.id, "bold")))
+        for fact in facts:
+            line(console, fact, inset=4)
+        for ways in _alike(motor.ways):
+            _way(console, ways)
+
+
+def _rated(motor: MotorSide) -> str:
+    parts = [
+        "" if value is None else amount(value.number, value.unit)
+        for value in (motor.rated_power_w, motor.rated_speed_rpm, motor.line_voltage_v)
+    ]
+    if motor.full_load_current_a is not None:
+        parts.append(spread(motor.full_load_current_a))
+    return ", ".join(part for part in parts if part)
+
+
+def _alike(ways: Iterable[WaySide]) -> list[list[WaySide]]:
+    """Ways in the order suits, with conditions, refused; those refused alike stand together."""
+    groups: dict[tuple[str, ...], list[WaySide]] = {}
+    order = list(VERDICT_WORDS)
+    for way in sorted(ways, key=lambda way: order.index(way.verdict)):
+        alone = () if way.verdict == "refused" else (way.way,)
+        said = tuple(reason.words for reason in way.reasons)
+        groups.setdefault((way.verdict, *alone, *said), []).append(way)
+    return list(groups.values())
+
+
+def _way(console: Console, ways: Sequence[WaySide]) -> None:
+    first = ways[0]
+    names = "; ".join(WAY_WORDS[way.way] for way in ways)
+    key = "" if len(ways) > 1 else _key_figures(first.figures)
+    head = Text.assemble((VERDICT_WORDS[first.verdict], "bold"), f": {names}")
+    line(console, head.append(f" - {key}" if key else ""), mark=shape(console, first.verdict))
+    for reason in (*first.reasons, *(entry for way in ways for entry in way.conditions)):
+        line(console, reason.words, inset=6)
+
+
+def _key_figures(figures: Figures) -> str:
+    parts = []
+    amps = figures.input_current_a
+    if amps is not None:
+        low, high = amount(amps.low, "A"), amount(amps.high, "A")
+        parts.append(f"draws {low}" if low == high else f"draws {low} to {high}")
+    if figures.usable_power_w is not None:
+        parts.append(f"gives {amount(figures.usable_power_w.number, 'W')} for ever")
+    if figures.starting_torque_ratio is not None:
+        parts.append(f"{figures.starting_torque_ratio.number:.2g} of rated torque to start")
+    if figures.price is not None:
+        parts.append(f"about {money(figures.price.number, None)}")
+    return ", ".join(parts)
+
+
+def _findings_of(study: Study, plan: PlanSide | None) -> list[Finding]:
+    """What concerns the chosen plan or the shop itself."""
+    wanted = set(plan.findings) if plan is not None else set()
+    kept = [entry for entry in study.findings if entry.plan is None or entry.id in wanted]
+    return sorted(kept, key=lambda entry: _WORST_FIRST.index(entry.severity))
+
+
+def findings(console: Console, found: Sequence[Finding]) -> None:
+    """What was found, with what would change it."""
+    if not found:
+        return
+    heading(console, "What was found")
+    for entry in found:
+        words = f"{SEVERITY_WORDS[entry.severity]}: {entry.subject}: {entry.words}"
+        if entry.remedy is not None:
+            words += f" To change it: {entry.remedy.words}"
+        line(console, words, mark=shape(console, entry.severity))
+
+
+def assumed(console: Console, facts: Sequence[Assumed]) -> None:
+    """What was taken for granted, facts that were taken alike on one line."""
+    if not facts:
+        return
+    heading(console, "What was assumed")
+    groups: dict[tuple[str, str, str], int] = {}
+    for fact in facts:
+        key = (fact.field.replace("_", " "), spread(fact.value), fact.value.origin)
+        groups[key] = groups.get(key, 0) + 1
+    for (field, told, origin), number in groups.items():
+        times = f", {number} times" if number > 1 else ""
+        line(console, f"{field}: {told} ({origin}{times})", mark=Text("-"))
+
+
+def missing(console: Console, facts: Sequence[Missing], currency: str | None) -> None:
+    """What is worth finding out, the most worth first as given."""
+    if not facts:
+        return
+    heading(console, "What is worth finding out")
+    for fact in facts:
+        worth = f" Worth about {money(fact.worth, currency)}." if fact.worth else ""
+        words = f"{fact.words} {fact.how_to_measure} {fact.would_change}{worth}"
+        line(console, " ".join(words.split()), mark=Text("-"))
+
+
+def _changes(console: Console, study: Study) -> None:
+    if not study.answer.changes_if:
+        return
+    heading(console, "What would change the answer")
+    for change in study.answer.changes_if:
+        start, end = amount(change.from_, change.unit), amount(change.to, change.unit)
+        line(console, f"{change.what} from {start} to {end}: {change.then}", mark=Text("-"))

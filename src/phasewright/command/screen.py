@@ -1,0 +1,112 @@
+"""The terminal: plain text 80 wide that reads the same without colour, in a pipe, in a file."""
+
+from __future__ import annotations
+
+import io
+import sys
+from pathlib import Path
+
+from rich.console import Console
+from rich.padding import Padding
+from rich.text import Text
+
+from phasewright.quantities.codes import Severity, Verdict
+from phasewright.quantities.errors import UsageError
+from phasewright.quantities.value import Value
+
+WIDEST = 100
+NARROWEST = 60
+_SHAPES: dict[str, tuple[str, str, str]] = {  # drawn, in plain letters, style
+    "suits": ("●", "(+)", "bold"),
+    "with_conditions": ("◐", "(o)", ""),
+    "refused": ("○", "(-)", "dim"),
+    "stop": ("■", "[!]", "bold"),
+    "condition": ("▲", "[>]", ""),
+    "caution": ("△", "[?]", ""),
+    "info": ("·", "-", "dim"),
+}
+
+
+def screen(*, errors: bool = False) -> Console:
+    """A console on the output (or on the error output) that never fails on a letter."""
+    stream = sys.stderr if errors else sys.stdout
+    if isinstance(stream, io.TextIOWrapper):
+        stream.reconfigure(errors="replace")
+    console = Console(file=stream, highlight=False, markup=False, emoji=False, soft_wrap=False)
+    console.width = max(NARROWEST, min(WIDEST, console.width))
+    return console
+
+
+def draws(console: Console) -> bool:
+    """True where the output can show more than plain letters."""
+    return console.encoding.lower().replace("-", "").startswith("utf")
+
+
+def shape(console: Console, name: Verdict | Severity) -> Text:
+    """The shape of a verdict or a severity; its word always stands beside it."""
+    drawn, letters, style = _SHAPES[name]
+    return Text(drawn if draws(console) else letters, style=style)
+
+
+def heading(console: Console, words: str) -> None:
+    """A heading with an empty line before it."""
+    console.print()
+    console.print(Text(words.upper(), style="bold"))
+
+
+def line(console: Console, words: str | Text, *, mark: Text | None = None, inset: int = 2) -> None:
+    """A line that wraps under its own beginning, with a mark before it."""
+    text = Text(words) if isinstance(words, str) else words
+    if mark is None:
+        console.print(Padding(text, (0, 0, 0, inset)))
+        return
+    room = inset + mark.cell_len + 1
+    width = max(20, console.width - room)
+    for number, part in enumerate(text.wrap(console, width)):
+        lead = Text.assemble(" " * inset, mark, " ") if number == 0 else Text(" " * room)
+        console.print(Text.assemble(lead, part), soft_wrap=True)
+
+
+def money(number: float, currency: str | None) -> str:
+    """An amount of money; without a currency it carries no sign."""
+    amount = f"{number:,.0f}" if abs(number) >= 100 else f"{number:,.2f}"
+    return f"{amount} {currency}" if currency else amount
+
+
+def spread(value: Value) -> str:
+    """A figure with its lowest and highest credible value, where they differ as printed."""
+    low, high = amount(value.low, value.unit), amount(value.high, value.unit)
+    middle = amount(value.number, value.unit)
+    return middle if low == high else f"{middle} ({low} to {high})"
+
+
+def amount(number: float, unit: str) -> str:
+    """A number in the unit an owner reads."""
+    for at_least, factor, name in _READ.get(unit, ()):
+        if abs(number) >= at_least:
+            return f"{_digits(number / factor)} {name}"
+    return f"{_digits(number)} {unit}".rstrip()
+
+
+def need_file(path: Path) -> None:
+    """Raise UsageError where the shop file cannot be one."""
+    if not path.exists():
+        raise UsageError(f"There is no file {path}.")
+    if path.is_dir():
+        raise UsageError(f"{path} is a folder; the command wants a shop file.")
+
+
+_READ: dict[str, tuple[tuple[float, float, str], ...]] = {
+    "W": ((1000.0, 1000.0, "kW"), (0.0, 1.0, "W")),
+    "VA": ((1000.0, 1000.0, "kVA"), (0.0, 1.0, "VA")),
+    "F": ((0.0, 1e-6, "µF"),),
+    "m2": ((0.0, 1e-6, "mm²"),),
+    "A": ((0.0, 1.0, "A"),),
+    "kg_m2": ((0.0, 1.0, "kg m²"),),
+    "kg m2": ((0.0, 1.0, "kg m²"),),
+}
+
+
+def _digits(number: float) -> str:
+    text = f"{number:.3g}"
+    return f"{float(text):,.0f}" if "e" in text or abs(number) >= 1000 else text

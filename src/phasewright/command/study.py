@@ -1,0 +1,35 @@
+"""`phasewright study`: the main job."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from phasewright.command.answer import chosen, show
+from phasewright.command.progress import Steps, compile_once
+from phasewright.command.screen import line, need_file, screen
+from phasewright.job.whole import read, study
+from phasewright.quantities.errors import UsageError
+
+
+def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
+    """Study a shop, show the answer, write the files; True where a plan is feasible."""
+    need_file(path)
+    if out is not None and out.exists() and not out.is_dir():
+        raise UsageError(f"{out} is a file; --out names a folder.")
+    shop = read(path)
+    compile_once()
+    with Steps() as steps:
+        whole = study(shop, quick=quick, progress=steps)
+    if out is not None:
+        from phasewright.files.folder import renewed
+        from phasewright.files.result_file import write
+
+        with renewed(out) as room:
+            write(whole, room)
+    console = screen()
+    show(console, whole)
+    if out is not None:
+        console.print()
+        line(console, f"Written: {out}/study.json and {out}/workings.json", inset=0)
+    plan = chosen(whole)
+    return plan is not None and plan.feasible

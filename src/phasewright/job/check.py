@@ -1,0 +1,41 @@
+"""Judging a shop file without computing the answer: what is assumed, contradicts or is missing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from phasewright.machines.motor import motor_of
+from phasewright.quantities.finding import Assumed, Finding, Missing
+from phasewright.shop.model import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What a look at the file alone says."""
+
+    motors: int
+    findings: tuple[Finding, ...]
+    assumed: tuple[Assumed, ...]
+    missing: tuple[Missing, ...]
+
+
+def check(shop: Shop) -> Checked:
+    """Judge a shop file: findings, assumptions and what is worth finding out, motor by motor."""
+    motors = [
+        motor_of(
+            machine,
+            motor,
+            supply_voltage_v=shop.supply.voltage.number,
+            frequency_hz=shop.supply.frequency.number,
+            region=shop.region,
+            path=f"machines[{place}].motors[{seat}]",
+        )
+        for place, machine in enumerate(shop.machines)
+        for seat, motor in enumerate(machine.motors)
+    ]
+    return Checked(
+        len(motors),
+        tuple(entry for motor in motors for entry in motor.findings),
+        tuple(entry for motor in motors for entry in motor.assumed),
+        tuple(entry for motor in motors for entry in motor.missing),
+    )

@@ -1,0 +1,44 @@
+"""The words in which names of the closed lists are told to an owner."""
+
+from __future__ import annotations
+
+from phasewright.quantities.codes import Buyable, Connection, Severity, Verdict, WayName
+
+WAY_WORDS: dict[WayName, str] = {
+    "drive_per_motor": "a drive for this motor alone",
+    "shared_drive": "a drive shared by several motors, one at a time",
+    "rotary_converter": "rotary converter",
+    "static_converter": "static converter (start capacitor only)",
+    "capacitor_run": "run capacitor on the motor itself",
+    "electronic_converter": "electronic three-phase source",
+    "step_up_drive": "drive with a raised output voltage",
+    "motor_swap": "another motor in its place",
+    "utility_service": "three-phase service from the network operator",
+    "direct": "straight from the supply",
+}
+VERDICT_WORDS: dict[Verdict, str] = {
+    "suits": "suits",
+    "with_conditions": "with conditions",
+    "refused": "refused",
+}
+CONNECTION_WORDS: dict[Connection, str] = {
+    "delta": "linked in delta",
+    "star": "linked in star",
+    "low_voltage": "linked for the low voltage",
+    "high_voltage": "linked for the high voltage",
+    "fixed": "linked inside, cannot be changed",
+    "unknown": "link not known",
+    "none": "no three-phase winding",
+}
+SEVERITY_WORDS: dict[Severity, str] = {
+    "stop": "stop",
+    "condition": "condition",
+    "caution": "caution",
+    "info": "note",
+}
+BUYABLE_WORDS: dict[Buyable, str] = {
+    "new": "new",
+    "self_built": "built by yourself",
+    "used": "second-hand",
+    "owned": "already yours",
+}
