@@ -23,9 +23,9 @@ def read(path: str | PathLike[str]) -> Shop:
 
     Raises ShopFileError, which holds every mistake of the file.
     """
-    from phasewright.job.whole import read as whole_read
+    from phasewright.job import read as job
 
-    return whole_read(path)
+    return job.read(path)
 
 
 def study(
@@ -36,6 +36,6 @@ def study(
     `quick` leaves out what takes longest and says so in the answer; `progress` is called with
     (what is being done, steps done, steps in all).
     """
-    from phasewright.job.whole import study as whole_study
+    from phasewright.job import study as job
 
-    return whole_study(shop, quick=quick, progress=progress)
+    return job.study(shop, quick=quick, progress=progress)

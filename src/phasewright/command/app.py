@@ -62,6 +62,7 @@ def study(
     """Say for every motor what it can run on, and for the shop what to buy and why."""
 
     def work() -> int:
+        _need_file(shop)
         from phasewright.command.study import study_shop
 
         return DONE if study_shop(shop, out, quick=quick) else NO_PLAN
@@ -74,6 +75,7 @@ def check(shop: ShopFile) -> Work:
     """Read and judge the file only: mistakes, assumptions, what is worth finding out."""
 
     def work() -> int:
+        _need_file(shop)
         from phasewright.command.check import check_shop
 
         check_shop(shop)
@@ -140,6 +142,13 @@ def _refuse(fault: Exception) -> int:
         "(set PHASEWRIGHT_TRACE=1 to see where)"
     )
     return FAILED
+
+
+def _need_file(path: Path) -> None:
+    if not path.exists():
+        raise UsageError(f"There is no file {path}.")
+    if path.is_dir():
+        raise UsageError(f"{path} is a folder; the command wants a shop file.")
 
 
 def _tell(words: str) -> None:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 from phasewright.command.answer import assumed, findings, missing
-from phasewright.command.screen import line, need_file, screen
-from phasewright.job.check import check
-from phasewright.job.whole import read
+from phasewright.command.screen import line, screen
+from phasewright.job.read import read
 
 
 def check_shop(path: Path) -> None:
     """Tell what a shop file says and leaves open; raises ShopFileError for its mistakes."""
-    need_file(path)
     shop = read(path)
+    from phasewright.job.check import check
+
     console = screen()
     judged = check(shop)
     machines = len(shop.machines)

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import io
 import sys
-from pathlib import Path
 
 from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
 from phasewright.quantities.codes import Severity, Verdict
-from phasewright.quantities.errors import UsageError
 from phasewright.quantities.value import Value
 
 WIDEST = 100
@@ -86,14 +84,6 @@ def amount(number: float, unit: str) -> str:
         if abs(number) >= at_least:
             return f"{_digits(number / factor)} {name}"
     return f"{_digits(number)} {unit}".rstrip()
-
-
-def need_file(path: Path) -> None:
-    """Raise UsageError where the shop file cannot be one."""
-    if not path.exists():
-        raise UsageError(f"There is no file {path}.")
-    if path.is_dir():
-        raise UsageError(f"{path} is a folder; the command wants a shop file.")
 
 
 _READ: dict[str, tuple[tuple[float, float, str], ...]] = {

@@ -6,24 +6,24 @@ from pathlib import Path
 
 from phasewright.command.answer import chosen, show
 from phasewright.command.progress import Steps, compile_once
-from phasewright.command.screen import line, need_file, screen
-from phasewright.job.whole import read, study
+from phasewright.command.screen import line, screen
+from phasewright.files.folder import renewed
+from phasewright.job.read import read
 from phasewright.quantities.errors import UsageError
 
 
 def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
     """Study a shop, show the answer, write the files; True where a plan is feasible."""
-    need_file(path)
     if out is not None and out.exists() and not out.is_dir():
         raise UsageError(f"{out} is a file; --out names a folder.")
     shop = read(path)
     compile_once()
+    from phasewright.files.result_file import write
+    from phasewright.job.study import study
+
     with Steps() as steps:
         whole = study(shop, quick=quick, progress=steps)
     if out is not None:
-        from phasewright.files.folder import renewed
-        from phasewright.files.result_file import write
-
         with renewed(out) as room:
             write(whole, room)
     console = screen()

@@ -1,0 +1,14 @@
+"""The first step of every job: the shop file read."""
+
+from __future__ import annotations
+
+from os import PathLike
+from pathlib import Path
+
+from phasewright.files import shop_file
+from phasewright.shop.model import Shop
+
+
+def read(path: str | PathLike[str]) -> Shop:
+    """The shop written in a shop file; raises ShopFileError with every mistake."""
+    return shop_file.read(Path(path))
