@@ -21,7 +21,7 @@ from phasewright.machines.link_words import (
 )
 from phasewright.quantities.codes import Connection, Region
 from phasewright.quantities.finding import Reason
-from phasewright.shop.model import Plate
+from phasewright.shop.plate import Plate
 
 ROOT3 = math.sqrt(3.0)
 SAME_RANGE = 1.30
@@ -105,7 +105,7 @@ def linking(plate: Plate, region: Region) -> Linking:
     if len(speeds_of(plate)) > 1 or _two_speed_stamp(plate.connection):
         return _two_speed(plate, groups)
     if len(groups) == 1:
-        return _single_voltage(plate, groups[0], region)
+        return _single_voltage(plate, groups[0])
     if len(groups) == 2:
         return _two_voltages(plate, groups[0], groups[1], region)
     return _refused(
@@ -277,9 +277,7 @@ def _odd_kind(plate: Plate) -> Linking | None:
 
 
 def _two_speed_stamp(stamp: str | None) -> bool:
-    return stamp is not None and _clean(stamp) in {
-        "D/YY", "YY/D", "Y/YY", "D/D", "YY/DD", "DD/YY", "Y/Y",
-    } and _clean(stamp) not in {"D/Y", "Y/D"}  # fmt: skip
+    return _clean(stamp) in {"D/YY", "YY/D"}
 
 
 def _clean(stamp: str | None) -> str:
@@ -296,11 +294,11 @@ def _two_speed(plate: Plate, groups: tuple[_Group, ...]) -> Linking:
     if len(groups) > 1:
         return Linking((), (reason,), plate.leads, False)
     only = groups[0]
-    fixed = Link("fixed", words, only.volts, None, only.low_v, only.high_v, None)
+    fixed = _link("fixed", words, only, None)
     return Linking((fixed,), (reason,), plate.leads, False)
 
 
-def _single_voltage(plate: Plate, group: _Group, region: Region) -> Linking:
+def _single_voltage(plate: Plate, group: _Group) -> Linking:
     stamp = _clean(plate.connection)
     leads = plate.leads
     if plate.kind in ("hermetic", "submersible"):

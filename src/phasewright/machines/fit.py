@@ -187,7 +187,7 @@ def _circuit(t: Targets, losses: _Losses, x: Floats) -> Circuit:
     p = np.exp(x) * base
     leak = float(p[1])
     inner = Cage(float(p[3]), leak)
-    cages = (inner,)
+    cages: tuple[Cage, ...] = (inner,)
     if p.size == 6:
         cages = (
             Cage(inner.resistance_ohm, leak + float(p[4])),

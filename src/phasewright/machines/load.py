@@ -1,0 +1,101 @@
+"""The driven machine at the motor's shaft: the owner's numbers first, then the kind's usual ones."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from phasewright.quantities.codes import LoadKindName
+from phasewright.quantities.finding import Assumed
+from phasewright.quantities.value import Value, exact, figure
+from phasewright.shop.model import Load as ShopLoad
+from phasewright.shop.model import Machine
+from phasewright.tables.loads import LoadKind, TorqueLaw, load_kind
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """What the motor has to turn. Torques are shares of the rated shaft torque.
+
+    `inertia_kg_m2` is that of the load at the motor shaft, without the rotor. `kind` is the
+    row of the table of load kinds. `law` is how torque follows speed (fan: with its square).
+    """
+
+    kind: LoadKind
+    law: TorqueLaw
+    running_torque: Value
+    breakaway_torque: Value
+    inertia_kg_m2: Value
+    duty: Value
+    starts_per_hour: Value
+    hours_per_year: Value | None
+    starts_loaded: bool
+    wrong_direction_harms: bool
+
+    @property
+    def name(self) -> LoadKindName:
+        """The load kind's name."""
+        return self.kind.name
+
+
+def load_of(
+    load: ShopLoad, machine: Machine, rotor_kg_m2: Value, path: str
+) -> tuple[Load, tuple[Assumed, ...]]:
+    """The load of a motor, and every default that was taken for it.
+
+    `path` is the motor's path in the shop file (`machines[0].motors[1]`).
+    """
+    kind = load_kind(load.kind)
+    assumed: list[Assumed] = []
+
+    def given(number: float | None, default: Value, key: str, what: str) -> Value:
+        if number is not None:
+            return exact(number, default.unit, "stated", "shop file")
+        assumed.append(Assumed(what, f"{path}.load.{key}", default))
+        return default
+
+    running = given(load.torque, kind.running, "torque", "running torque")
+    duty = given(load.duty, kind.duty, "duty", "share of time under load")
+    breakaway = kind.breakaway_for(load.start)
+    assumed.append(Assumed("breakaway torque", f"{path}.load.start", breakaway))
+    if load.inertia is not None:
+        inertia = load.inertia
+    else:
+        inertia = _usual_inertia(kind, rotor_kg_m2)
+        assumed.append(Assumed("inertia of the load", f"{path}.load.inertia", inertia))
+    machine_path = path.split(".motors[", maxsplit=1)[0]
+    if machine.starts_per_hour is not None:
+        starts = exact(machine.starts_per_hour, "1/h", "stated", "shop file")
+    else:
+        starts = kind.starts_per_hour
+        assumed.append(Assumed("starts per hour", f"{machine_path}.starts_per_hour", starts))
+    hours = machine.hours_per_year
+    harms = machine.wrong_direction_harms
+    resolved = Load(
+        kind=kind,
+        law=kind.law,
+        running_torque=running,
+        breakaway_torque=breakaway,
+        inertia_kg_m2=inertia,
+        duty=duty,
+        starts_per_hour=starts,
+        hours_per_year=None if hours is None else exact(hours, "h", "stated", "shop file"),
+        starts_loaded=load.start == "loaded",
+        wrong_direction_harms=kind.wrong_direction_harms if harms is None else harms,
+    )
+    return resolved, tuple(assumed)
+
+
+def _usual_inertia(kind: LoadKind, rotor: Value) -> Value:
+    ratio = kind.inertia_ratio
+    return figure(
+        ratio.number * rotor.number,
+        "kg m2",
+        "machines.load.load_of",
+        {
+            "inertia ratio": (ratio.number, ""),
+            "rotor inertia": (rotor.number, "kg m2"),
+        },
+        ratio.source,
+        low=ratio.low * rotor.low,
+        high=ratio.high * rotor.high,
+    )
