@@ -9,11 +9,14 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
+from phasewright.quantities import units
 from phasewright.quantities.codes import Severity, Verdict
+from phasewright.quantities.kinds import KINDS
 from phasewright.quantities.value import Value
 
 WIDEST = 100
 NARROWEST = 60
+_SI = frozenset(kind.si for kind in KINDS.values())
 _SHAPES: dict[str, tuple[str, str, str]] = {  # drawn, in plain letters, style
     "suits": ("●", "(+)", "bold"),
     "with_conditions": ("◐", "(o)", ""),
@@ -80,23 +83,10 @@ def spread(value: Value) -> str:
 
 def amount(number: float, unit: str) -> str:
     """A number in the unit an owner reads."""
-    for at_least, factor, name in _READ.get(unit, ()):
-        if abs(number) >= at_least:
-            return f"{_digits(number / factor)} {name}"
+    if unit in _SI:
+        return units.format(number, unit)
     return f"{_digits(number)} {unit}".rstrip()
 
 
-_READ: dict[str, tuple[tuple[float, float, str], ...]] = {
-    "W": ((1000.0, 1000.0, "kW"), (0.0, 1.0, "W")),
-    "VA": ((1000.0, 1000.0, "kVA"), (0.0, 1.0, "VA")),
-    "F": ((0.0, 1e-6, "µF"),),
-    "m2": ((0.0, 1e-6, "mm²"),),
-    "A": ((0.0, 1.0, "A"),),
-    "kg_m2": ((0.0, 1.0, "kg m²"),),
-    "kg m2": ((0.0, 1.0, "kg m²"),),
-}
-
-
 def _digits(number: float) -> str:
-    text = f"{number:.3g}"
-    return f"{float(text):,.0f}" if "e" in text or abs(number) >= 1000 else text
+    return f"{number:,.0f}" if abs(number) >= 1000 else f"{number:.3g}"
