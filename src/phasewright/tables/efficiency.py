@@ -47,7 +47,7 @@ def _polynomial(of: Table, name: EfficiencyClass, power_kw: float, poles: int) -
     by_poles = of.rows[name]
     if str(poles) not in by_poles:
         raise TableEnds(f"no efficiency class {name} for {poles} poles")
-    a, b, c, d = by_poles[str(poles)]
+    a, b, c, d = (float(entry) for entry in by_poles[str(poles)])
     x = math.log10(power_kw)
     return (((a * x + b) * x + c) * x + d) / 100.0
 

@@ -8,6 +8,7 @@ TableEnds outside 0.04 to 45 kW and for other than 2, 4, 6 or 8 poles: nothing i
 
 from __future__ import annotations
 
+import contextlib
 import math
 
 from phasewright.quantities.errors import TableEnds
@@ -143,10 +144,8 @@ def default_starting_torque_ratio(power_w: float, poles: int = 4) -> Value:
     else:
         number = _by_poles(of, poles)
     low = number * (1.0 - of.number("spread"))
-    try:
+    with contextlib.suppress(TableEnds):  # where the standard's rows end the spread alone holds
         low = max(low, design_n_minimum(power_w, poles).locked)
-    except TableEnds:
-        pass  # the standard's rows end; the spread alone holds
     return _value(number, low, number * (1.0 + of.number("spread")), "", of)
 
 

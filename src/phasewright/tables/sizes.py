@@ -18,9 +18,7 @@ _ROOM = 1e-9  # a size serves a need that is equal to it but for rounding
 
 def _scaled(name: str, factor: float, column: str = "sizes") -> tuple[float, ...]:
     """Rounded to 12 digits, so that 22 kW is 22000.0 W and 50 µF is 5e-05 F."""
-    return tuple(
-        float(f"{size * factor:.12g}") for size in table("sizes", name).column(column)
-    )
+    return tuple(float(f"{size * factor:.12g}") for size in table("sizes", name).column(column))
 
 
 MOTOR_SIZES_KW_W = _scaled("motor_kw", 1000.0)
@@ -36,7 +34,7 @@ STEP_UP_DRIVE_OUTPUT_A = _scaled("step_up_drive_kw", 1.0, "output_a")
 ELECTRONIC_CONVERTER_SIZES_W = _scaled("electronic_converter_kw", 1000.0)
 TRANSFORMER_SIZES_VA = _scaled("transformer_kva", 1000.0)
 RUN_CAPACITORS_F = _scaled("run_capacitor_uf", 1e-6)
-RUN_CAPACITOR_STEP_F = float(f"{table('sizes', 'run_capacitor_uf').number('bank_step') * 1e-6:.12g}")
+RUN_CAPACITOR_STEP_F = 1e-6 * table("sizes", "run_capacitor_uf").number("bank_step")
 START_CAPACITORS_F = _scaled("start_capacitor_uf", 1e-6)
 CAPACITOR_VOLTAGES_V = _scaled("capacitor_voltage", 1.0)
 BREAKERS_IEC_A = _scaled("breaker_iec", 1.0)
@@ -86,4 +84,5 @@ def awg_mm2(size: str) -> float:
 
 def capacitor_bank_f(capacitance_f: float) -> float:
     """The nearest value cans joined in parallel can make: a multiple of the stock step."""
-    return round(capacitance_f / RUN_CAPACITOR_STEP_F) * RUN_CAPACITOR_STEP_F
+    steps = round(capacitance_f / RUN_CAPACITOR_STEP_F)
+    return float(f"{steps * RUN_CAPACITOR_STEP_F:.12g}")
