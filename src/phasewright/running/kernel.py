@@ -1,0 +1,328 @@
+"""Compiled: the operating point of a three-line network by Newton's method.
+
+Node 2 is the reference. A three-wire machine draws the positive- and negative-sequence
+currents y_p V_p and y_n V_n; together with the capacitors, the resistive loads and the source
+behind its impedance two complex equations for V1 and V3 remain, whatever the number of
+machines. Outside stand three real unknowns a machine: its slip (balance of torques) and the
+logarithms of the saturation of its main flux in either sequence (balance of fluxes). Every
+derivative is exact, so a point takes four to six steps.
+
+Source: method of symmetrical components (C. L. Fortescue, Trans. AIEE 37, 1918), two-sequence
+circuits of the induction motor at slips s and 2 - s; both from memory.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from phasewright.network.compiled import jit
+from phasewright.running.flux import sequence_saturation
+from phasewright.running.rows import (
+    A1,
+    A2,
+    C12,
+    C23,
+    C31,
+    CONSTANT,
+    FAN,
+    G12,
+    G23,
+    G31,
+    G_FE,
+    L1,
+    L2,
+    LOAD,
+    LOAD_NM,
+    LOAD_RAD_S,
+    LS,
+    LU,
+    LZ,
+    PAIRS,
+    PSI_K,
+    R1,
+    R2,
+    REVERSED,
+    RS,
+    RZ,
+    STRAY,
+    VISCOUS,
+    E,
+    S,
+    W,
+)  # fmt: skip
+
+TURN = complex(-0.5, math.sqrt(0.75))
+BACK = complex(-0.5, -math.sqrt(0.75))
+
+# Columns of a machine's branch: admittance and air-gap impedance of the sequence that turns
+# with it (F) and against it (B), volts and currents of both, then the slopes of the first four
+# with each unknown: slip, ln(saturation forward), ln(saturation backward).
+YF, ZF, YB, ZB, VF, VB, IF, IB = range(8)
+SLOPES = 8
+BRANCHES = 20
+
+# Columns of a machine's balance: how saturations answer to the squared fluxes.
+UNIT, NEED_F, NEED_B, FX, FY, BX, BY, DRAG = range(8)
+BALANCES = 8
+
+
+@jit
+def inverse(z: complex) -> complex:
+    """The reciprocal, without the guards of the general division."""
+    square = z.real * z.real + z.imag * z.imag
+    return complex(z.real / square, -z.imag / square)
+
+
+@jit
+def sequence_branch(
+    row: Any, w: float, slip: float, saturation: float
+) -> tuple[complex, complex, complex, complex, complex, complex]:
+    """(y, z, dy/ds, dz/ds, dy/du, dz/du) at a slip; y without iron, z that of the air gap.
+
+    `saturation` is lu times the reciprocal chord inductance, u its logarithm.
+    """
+    magnetising = complex(0.0, -saturation / (w * row[LU]))
+    first = inverse(complex(row[R1], slip * w * row[L1]))
+    second = inverse(complex(row[R2], slip * w * row[L2]))
+    gap = inverse(magnetising + slip * (first + second))
+    gap_s = -gap * gap * (row[R1] * first * first + row[R2] * second * second)
+    gap_u = -gap * gap * magnetising
+    y = inverse(complex(row[RS], w * row[LS]) + gap)
+    square = -y * y
+    return y, gap, square * gap_s, gap_s, square * gap_u, gap_u
+
+
+@jit
+def fill_branches(rows: Any, w: float, slips: Any, levels: Any, branches: Any) -> None:
+    """Branches of all machines at their slips and saturations, shape (machines, BRANCHES)."""
+    for k in range(rows.shape[0]):
+        branch = branches[k]
+        branch[SLOPES:] = 0.0
+        y, z, y_s, z_s, y_u, z_u = sequence_branch(rows[k], w, slips[k], levels[k, 0])
+        branch[YF], branch[ZF] = y, z
+        branch[SLOPES + YF], branch[SLOPES + ZF] = y_s, z_s
+        branch[SLOPES + 4 + YF], branch[SLOPES + 4 + ZF] = y_u, z_u
+        y, z, y_s, z_s, y_u, z_u = sequence_branch(rows[k], w, 2.0 - slips[k], levels[k, 1])
+        branch[YB], branch[ZB] = y, z
+        branch[SLOPES + YB], branch[SLOPES + ZB] = -y_s, -z_s
+        branch[SLOPES + 8 + YB], branch[SLOPES + 8 + ZB] = y_u, z_u
+
+
+@jit
+def fill_currents(rows: Any, v_p: complex, v_n: complex, branches: Any) -> None:
+    """Volts and currents (without iron) of both sequences of every machine."""
+    for k in range(rows.shape[0]):
+        branch = branches[k]
+        if rows[k, REVERSED] != 0.0:
+            branch[VF], branch[VB] = v_n, v_p
+        else:
+            branch[VF], branch[VB] = v_p, v_n
+        branch[IF] = branch[YF] * branch[VF]
+        branch[IB] = branch[YB] * branch[VB]
+
+
+@jit
+def solve_lines(
+    line: Any, rows: Any, branches: Any
+) -> tuple[complex, complex, complex, complex, complex, complex]:
+    """(V1, V3) against node 2 and how the bus answers to a sequence current drawn from it.
+
+    The last four: dVp/dIp, dVp/dIn, dVn/dIp, dVn/dIn. The source equation is multiplied by
+    the source impedance, so that a stiff source needs no special case.
+    """
+    w = line[W]
+    source = complex(line[RZ], w * line[LZ])
+    y12 = complex(line[G12], w * line[C12])
+    y23 = complex(line[G23], w * line[C23])
+    y31 = complex(line[G31], w * line[C31])
+    y_p = complex(0.0, 0.0)
+    y_n = complex(0.0, 0.0)
+    for k in range(rows.shape[0]):
+        iron = rows[k, G_FE]
+        forward = branches[k, YF] + iron
+        backward = branches[k, YB] + iron
+        if rows[k, REVERSED] != 0.0:
+            forward, backward = backward, forward
+        y_p += forward
+        y_n += backward
+    own = (y_p + y_n) / 3.0
+    m11 = 1.0 + source * (y12 + y31 + own)
+    m13 = source * (-y31 + (y_p * BACK + y_n * TURN) / 3.0)
+    m31 = -y31 + (y_p * TURN + y_n * BACK) / 3.0
+    m33 = y23 + y31 + own
+    over = inverse(m11 * m33 - m13 * m31)
+    v1 = over * m33 * line[E]
+    v3 = -over * m31 * line[E]
+    p1 = -over * (m33 * source - m13 * TURN)
+    p3 = -over * (m11 * TURN - m31 * source)
+    n1 = -over * (m33 * source - m13 * BACK)
+    n3 = -over * (m11 * BACK - m31 * source)
+    return (
+        v1, v3,
+        (p1 + BACK * p3) / 3.0, (n1 + BACK * n3) / 3.0,
+        (p1 + TURN * p3) / 3.0, (n1 + TURN * n3) / 3.0,
+    )  # fmt: skip
+
+
+@jit
+def load_torque(row: Any, speed: float) -> tuple[float, float]:
+    """Torque the load asks for at a shaft speed in rad/s, and its slope."""
+    if row[LOAD] == CONSTANT:
+        if speed > 1.0:
+            return row[LOAD_NM], 0.0
+        if speed < -1.0:
+            return -row[LOAD_NM], 0.0
+        return row[LOAD_NM] * speed, row[LOAD_NM]
+    ratio = speed / row[LOAD_RAD_S]
+    if row[LOAD] == FAN:
+        slope = 2.0 * row[LOAD_NM] * abs(ratio) / row[LOAD_RAD_S]
+        return row[LOAD_NM] * ratio * abs(ratio), slope
+    if row[LOAD] == VISCOUS:
+        return row[LOAD_NM] * ratio, row[LOAD_NM] / row[LOAD_RAD_S]
+    return 0.0, 0.0
+
+
+@jit
+def stray_shape(speed: float, synchronous: float) -> tuple[float, float]:
+    """Torque of a stray loss of one watt: 1/speed, through zero at standstill; and its slope."""
+    knee = 0.1 * synchronous
+    if abs(speed) > knee:
+        return 1.0 / speed, -1.0 / (speed * speed)
+    return speed / (knee * knee), 1.0 / (knee * knee)
+
+
+@jit
+def _along(a: complex, b: complex) -> float:
+    """Slope of |a| squared where a changes by b."""
+    return 2.0 * (a.real * b.real + a.imag * b.imag)
+
+
+@jit
+def _size(a: complex) -> float:
+    return a.real * a.real + a.imag * a.imag
+
+
+@jit
+def torque_scale(row: Any, line: Any) -> float:
+    """A torque of the size of a motor's greatest, to measure misfits by [N m]."""
+    ohm: float = row[RS] + line[W] * row[LS] + row[R1]
+    scale: float = line[E] * line[E] * row[PAIRS] / (line[W] * ohm)
+    return scale
+
+
+@jit
+def balance(
+    row: Any, line: Any, slip: float, level: Any, load_scale: float, branch: Any,
+    residual: Any, at: Any,
+) -> None:  # fmt: skip
+    """Fill the three residuals of a machine and its row of balances, shape (BALANCES,)."""
+    w = line[W]
+    synchronous = w / row[PAIRS]
+    speed = (1.0 - slip) * synchronous
+    current = _size(branch[IF]) + _size(branch[IB])
+    stray, stray_slope = stray_shape(speed, synchronous)
+    load, load_slope = load_torque(row, speed)
+    gap = _size(branch[IF]) * branch[ZF].real - _size(branch[IB]) * branch[ZB].real
+    drag = row[A1] * speed + row[A2] * speed * abs(speed) + row[STRAY] * current * stray
+    residual[0] = (3.0 * gap / synchronous - drag - load_scale * load) / torque_scale(row, line)
+    at[DRAG] = (
+        row[A1] + 2.0 * row[A2] * abs(speed)
+        + row[STRAY] * current * stray_slope + load_scale * load_slope
+    )  # fmt: skip
+    if row[S] == 0.0:
+        residual[1] = residual[2] = 0.0
+        return
+    unit = 2.0 / (w * w * row[PSI_K] * row[PSI_K])
+    x = unit * _size(branch[ZF] * branch[IF])
+    y = unit * _size(branch[ZB] * branch[IB])
+    f, b, at[FX], at[FY], at[BX], at[BY] = sequence_saturation(x, y, row[S])
+    at[UNIT] = unit
+    at[NEED_F], at[NEED_B] = (1.0 + f) / level[0], (1.0 + b) / level[1]
+    residual[1], residual[2] = at[NEED_F] - 1.0, at[NEED_B] - 1.0
+
+
+@jit
+def answer(
+    row: Any, line: Any, slip: float, level: Any, branch: Any, at: Any,
+    dv_f: complex, dv_b: complex, unknown: int,
+) -> tuple[float, float, float]:  # fmt: skip
+    """How the three residuals of a machine change with its volts and with an unknown.
+
+    `unknown` is 0 to 2 where the unknown is the machine's own, -1 where it is another's.
+    """
+    di_f, di_b = branch[YF] * dv_f, branch[YB] * dv_b
+    dz_f = complex(0.0, 0.0)
+    dz_b = complex(0.0, 0.0)
+    if unknown >= 0:
+        slope = SLOPES + 4 * unknown
+        di_f += branch[slope + YF] * branch[VF]
+        di_b += branch[slope + YB] * branch[VB]
+        dz_f, dz_b = branch[slope + ZF], branch[slope + ZB]
+    i_f, i_b, z_f, z_b = branch[IF], branch[IB], branch[ZF], branch[ZB]
+    square_f, square_b = _along(i_f, di_f), _along(i_b, di_b)
+    synchronous = line[W] / row[PAIRS]
+    gap = square_f * z_f.real + _size(i_f) * dz_f.real
+    gap -= square_b * z_b.real + _size(i_b) * dz_b.real
+    stray, _ = stray_shape((1.0 - slip) * synchronous, synchronous)
+    torque = 3.0 * gap / synchronous - row[STRAY] * (square_f + square_b) * stray
+    if unknown == 0:
+        torque += at[DRAG] * synchronous
+    torque /= torque_scale(row, line)
+    if row[S] == 0.0:
+        return torque, -1.0 if unknown == 1 else 0.0, -1.0 if unknown == 2 else 0.0
+    dx = at[UNIT] * _along(z_f * i_f, z_f * di_f + dz_f * i_f)
+    dy = at[UNIT] * _along(z_b * i_b, z_b * di_b + dz_b * i_b)
+    to_f = (at[FX] * dx + at[FY] * dy) / level[0]
+    to_b = (at[BX] * dx + at[BY] * dy) / level[1]
+    if unknown == 1:
+        to_f -= at[NEED_F]
+    if unknown == 2:
+        to_b -= at[NEED_B]
+    return torque, to_f, to_b
+
+
+@jit
+def misfit(
+    line: Any, rows: Any, slips: Any, levels: Any, load_scale: Any,
+    branches: Any, balances: Any, residual: Any, jacobian: Any,
+) -> None:  # fmt: skip
+    """Fill residual (3 machines) and jacobian at a point.
+
+    Unknown 3k is the slip of machine k, 3k+1 and 3k+2 the logarithms of its two saturations.
+    Residual 3k is the net torque of the machine over its torque scale; 3k+1 and 3k+2 say how
+    far the saturation is from what its flux asks for, relatively (zero on a linear machine).
+    """
+    m = rows.shape[0]
+    fill_branches(rows, line[W], slips, levels, branches)
+    v1, v3, z_pp, z_pn, z_np, z_nn = solve_lines(line, rows, branches)
+    fill_currents(rows, (v1 + BACK * v3) / 3.0, (v1 + TURN * v3) / 3.0, branches)
+    for k in range(m):
+        balance(
+            rows[k], line, slips[k], levels[k], load_scale[k], branches[k],
+            residual[3 * k : 3 * k + 3], balances[k],
+        )  # fmt: skip
+    for j in range(m):
+        for q in range(3 if rows[j, S] > 0.0 else 1):
+            slope = SLOPES + 4 * q
+            di_p = branches[j, slope + YF] * branches[j, VF]
+            di_n = branches[j, slope + YB] * branches[j, VB]
+            if rows[j, REVERSED] != 0.0:
+                di_p, di_n = di_n, di_p
+            dv_p = z_pp * di_p + z_pn * di_n
+            dv_n = z_np * di_p + z_nn * di_n
+            for k in range(m):
+                dv_f, dv_b = dv_p, dv_n
+                if rows[k, REVERSED] != 0.0:
+                    dv_f, dv_b = dv_n, dv_p
+                torque, to_f, to_b = answer(
+                    rows[k], line, slips[k], levels[k], branches[k], balances[k],
+                    dv_f, dv_b, q if k == j else -1,
+                )  # fmt: skip
+                jacobian[3 * k, 3 * j + q] = torque
+                jacobian[3 * k + 1, 3 * j + q] = to_f
+                jacobian[3 * k + 2, 3 * j + q] = to_b
+
+
+def warm() -> None:
+    """The kernels of this module compile with those that call them."""
