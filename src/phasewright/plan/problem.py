@@ -55,7 +55,7 @@ class Problem:
     later : (E, S, U, A + 1, A) cost of unit u from the arrival on in later state t, by the
         option before (A means it was not there) and the option after.
     second : (E,) whether the class has a second stage.
-    probability, epoch : (F,) of each future and its class.
+    probability, epoch : (F,) of each future (above 0) and its class.
     present : (F, U) units there in the second stage; units there now always are.
     now : (U,) units there now.
     groups : the largest sets of units that may turn together. A unit in no group turns alone.
@@ -106,8 +106,8 @@ class Problem:
         costs = (self.hold, self.move, self.first, self.later)
         if any(bool(np.isnan(array).any() or np.isneginf(array).any()) for array in costs):
             raise UsageError("a cost is not a number; inf means not to be had")
-        if bool((self.probability < 0).any()) or abs(float(self.probability.sum()) - 1) > 1e-9:
-            raise UsageError("the probabilities of the futures do not sum to one")
+        if not bool((self.probability > 0).all()) or abs(float(self.probability.sum()) - 1) > 1e-9:
+            raise UsageError("the probabilities of the futures must be above 0 and sum to one")
         if not bool(self.present[:, self.now].all()):
             raise UsageError("a unit that is there now must be there in every future")
         still = ~self.second[self.epoch]
@@ -153,7 +153,7 @@ class Solution:
 
     `options` holds -1 for a unit that is not there yet. Costs are without any penalty.
     `unserved_now` counts units left without power today, `unserved_later` is the expected count
-    in the second stage. `proven` is False only where the search was stopped by its limit of
+    once the machines have come. `proven` is False only where the search was stopped by its limit of
     nodes; `bound` is then the least cost that any plan could have (penalties included), else
     the cost itself.
     """

@@ -1,0 +1,215 @@
+"""The best plans, proven: shared states enumerated, units branched on, bounds by future.
+
+Exact. Ties fall to the lower state and the option met first in order of bound and index, so a
+caller that hands in its units in a fixed order (by name) gets one plan whatever order they were
+written down in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from phasewright.plan.bound import Bound, Tables, tables
+from phasewright.plan.problem import Flags, Floats, Later, Problem, Solution
+from phasewright.plan.together import INFINITE, Together
+from phasewright.quantities.errors import NotComputable
+
+MOST_NODES = 200_000
+
+
+def solve(
+    problem: Problem,
+    *,
+    fixed_state: int | None = None,
+    allowed: Flags | None = None,
+    states: Flags | None = None,
+    most_nodes: int = MOST_NODES,
+) -> Solution:
+    """The plan of least expected cost, fewest units without power first.
+
+    Parameters
+    ----------
+    fixed_state : the shared state bought now, where it is not to be chosen.
+    allowed : (U, A) options that may be chosen, now and later; all where None.
+    states : (S,) shared states that may be chosen, now and later; all where None.
+    most_nodes : where the search stops; the plan is then not `proven`.
+
+    Raises NotComputable where no admissible plan exists at all.
+    """
+    return rank(
+        problem,
+        1,
+        fixed_state=fixed_state,
+        allowed=allowed,
+        states=states,
+        most_nodes=most_nodes,
+    )[0]
+
+
+def rank(
+    problem: Problem,
+    k: int,
+    *,
+    fixed_state: int | None = None,
+    allowed: Flags | None = None,
+    states: Flags | None = None,
+    most_nodes: int = MOST_NODES,
+) -> tuple[Solution, ...]:
+    """The best k plans that differ in what is bought now, the best first; fewer if fewer exist.
+
+    Parameters and errors as in `solve`.
+    """
+    search = _Search(tables(problem, allowed, states), Together(problem), k, most_nodes)
+    begin = range(problem.hold.size) if fixed_state is None else (fixed_state,)
+    return search.run(begin)
+
+
+def best_of_each(
+    problem: Problem,
+    kind: Sequence[int],
+    *,
+    allowed: Flags | None = None,
+    states: Flags | None = None,
+    most_nodes: int = MOST_NODES,
+) -> dict[int, Solution]:
+    """The best plan for every kind of shared state bought now; kind (S,) numbers the states.
+
+    A kind with which no admissible plan begins is left out.
+    """
+    ready, together = tables(problem, allowed, states), Together(problem)
+    out: dict[int, Solution] = {}
+    for each in sorted(set(kind)):
+        begin = [state for state, of in enumerate(kind) if of == each]
+        try:
+            out[each] = _Search(ready, together, 1, most_nodes).run(begin)[0]
+        except NotComputable:
+            continue
+    return out
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class _Leaf:
+    value: float
+    state: int
+    options: tuple[int, ...]
+    later: tuple[Later, ...] = field(compare=False)
+
+
+@dataclass(slots=True, eq=False)
+class _Search:
+    tables: Tables
+    together: Together
+    k: int
+    most_nodes: int
+    leaves: list[_Leaf] = field(default_factory=list)
+    nodes: int = 0
+    open_bound: float = INFINITE
+
+    def run(self, begin: Sequence[int]) -> tuple[Solution, ...]:
+        """Search all plans that begin with one of these states."""
+        roots = sorted((Bound(self.tables, self.together, s).root(), s) for s in begin)
+        for root, state in roots:
+            if root >= self.limit():
+                break
+            self._open(state)
+        if not self.leaves:
+            message = "no plan is admissible: some machine can be powered by no option at all"
+            if self.open_bound < INFINITE:
+                message = f"no plan was found among the first {self.most_nodes} tried"
+            raise NotComputable(message)
+        return tuple(self._solution(leaf) for leaf in self.leaves)
+
+    def limit(self) -> float:
+        """What a further plan must stay below."""
+        return self.leaves[-1].value if len(self.leaves) == self.k else INFINITE
+
+    def _open(self, state: int) -> None:
+        groups = self.together.groups(self.tables.problem.now)
+        for unit in np.flatnonzero(self.tables.problem.now):
+            for option in np.flatnonzero(
+                np.isfinite(self.tables.first[:, state, unit]).any(axis=0)
+            ):
+                self.together.admits(state, [(int(unit), int(option))])
+        self.tables.drop(self.together.refused_alone)
+        self.together.refused_alone.clear()
+        bound = Bound(self.tables, self.together, state)
+        decided = np.zeros(self.tables.move.shape[:2])
+        if bound.value(decided, {}, self.limit()) < INFINITE:
+            self._branch(bound, groups, decided, {})
+
+    def _branch(
+        self,
+        bound: Bound,
+        groups: tuple[tuple[int, ...], ...],
+        decided: Floats,
+        chosen: dict[int, int],
+    ) -> None:
+        depth = len(chosen)
+        if depth == len(bound.order):
+            self._keep(bound, decided, chosen)
+            return
+        unit = bound.order[depth]
+        values = bound.children(depth, decided)
+        for option in np.argsort(values, kind="stable"):
+            if values[option] >= self.limit():
+                break
+            if self.nodes >= self.most_nodes:
+                self.open_bound = min(self.open_bound, float(values[option]))
+                break
+            self.nodes += 1
+            more = chosen | {unit: int(option)}
+            if not self.together.admits_with(bound.state, groups, unit, more):
+                continue
+            cost = decided + bound.costs[:, :, unit, option]
+            if bound.value(cost, more, self.limit()) < INFINITE:
+                self._branch(bound, groups, cost, more)
+
+    def _keep(self, bound: Bound, decided: Floats, chosen: dict[int, int]) -> None:
+        value = bound.value(decided, chosen, INFINITE)
+        options = tuple(chosen.get(u, -1) for u in range(self.tables.problem.now.size))
+        leaf = _Leaf(value, bound.state, options, bound.later(decided, chosen))
+        self.leaves = sorted([*self.leaves, leaf])[: self.k]
+
+    def _solution(self, leaf: _Leaf) -> Solution:
+        problem = self.tables.problem
+        costs = tuple(
+            cost(problem, leaf.state, leaf.options, f, x) for f, x in enumerate(leaf.later)
+        )
+        left = [_left(problem, later.options) for later in leaf.later]
+        return Solution(
+            state=leaf.state,
+            options=leaf.options,
+            later=leaf.later,
+            expected=float(problem.probability @ np.array(costs)),
+            per_future=costs,
+            unserved_now=_left(problem, leaf.options),
+            unserved_later=float(problem.probability @ np.array(left, dtype=float)),
+            proven=self.open_bound >= leaf.value,
+            bound=min(self.open_bound, leaf.value),
+            nodes=self.nodes,
+        )
+
+
+def cost(problem: Problem, state: int, options: Sequence[int], future: int, later: Later) -> float:
+    """Cost of a plan in one future, without penalties, summed from the tables of the problem."""
+    epoch = int(problem.epoch[future])
+    total = float(problem.hold[state])
+    for unit, option in enumerate(options):
+        if option >= 0:
+            total += float(problem.first[epoch, state, unit, option])
+    if not problem.second[epoch]:
+        return total
+    total += float(problem.move[epoch, state, later.state])
+    for unit, option in enumerate(later.options):
+        if option >= 0:
+            before = options[unit]  # -1 reads the last row: the unit was not there
+            total += float(problem.later[epoch, later.state, unit, before, option])
+    return total
+
+
+def _left(problem: Problem, options: Sequence[int]) -> int:
+    """How many units these options leave without power."""
+    return sum(bool(problem.unserved[u, a]) for u, a in enumerate(options) if a >= 0)
