@@ -2,6 +2,7 @@
 
 PhasewrightError
 ├── ShopFileError      the shop file has mistakes; all of them at once (exit 1)
+├── QuantityError      a text is no quantity of the kind that is wanted
 ├── UsageError         a command was used wrongly (exit 2)
 ├── NotComputable      a question the models cannot answer, with the reason in words
 │   ├── TableEnds      a table has no row that serves; never clamped
@@ -41,6 +42,15 @@ class ShopFileError(PhasewrightError):
     def __init__(self, mistakes: tuple[Mistake, ...]) -> None:
         super().__init__("\n".join(str(mistake) for mistake in mistakes))
         self.mistakes = mistakes
+
+
+class QuantityError(PhasewrightError, ValueError):
+    """A text is no quantity of the kind that is wanted; says what was found and what may stand."""
+
+    def __init__(self, found: str, allowed: str) -> None:
+        super().__init__(f"{found}; {allowed}")
+        self.found = found
+        self.allowed = allowed
 
 
 class UsageError(PhasewrightError):

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from phasewright.quantities.errors import NotComputable
 from phasewright.shop.model import Machine, Shop
+
+MOST_SETS = 20_000
 
 
 def cases(shop: Shop) -> tuple[frozenset[str], ...]:
@@ -39,7 +42,8 @@ def largest_sets(near: dict[str, frozenset[str]]) -> list[frozenset[str]]:
 
     Bron and Kerbosch, Communications of the ACM 16 (1973) 575, with the pivot of Tomita,
     Tanaka and Takahashi, Theoretical Computer Science 363 (2006) 28 (both from memory), with
-    a stack of its own in place of recursion.
+    a stack of its own in place of recursion. Raises NotComputable beyond `MOST_SETS` sets: a
+    shop can be written down whose sets nobody could ever list.
     """
     if not near:
         return []
@@ -49,6 +53,12 @@ def largest_sets(near: dict[str, frozenset[str]]) -> list[frozenset[str]]:
         chosen, open_, done = stack.pop()
         if not open_ and not done:
             found.append(chosen)
+            if len(found) > MOST_SETS:
+                message = (
+                    f"runs_with allows more than {MOST_SETS} different sets of machines to run "
+                    "together; name only what must run at the same time"
+                )
+                raise NotComputable(message)
             continue
         if not open_:
             continue
