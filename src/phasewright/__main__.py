@@ -7,9 +7,13 @@ import sys
 
 def main() -> None:
     """Run the command line and leave with its exit status."""
-    from phasewright.command.app import run
+    try:
+        from phasewright.command.app import run
 
-    sys.exit(run(sys.argv[1:]))
+        status = run(sys.argv[1:])
+    except KeyboardInterrupt:
+        status = 130
+    sys.exit(status)
 
 
 if __name__ == "__main__":

@@ -63,6 +63,8 @@ def study(
 
     def work() -> int:
         _need_file(shop)
+        if out is not None and out.exists() and not out.is_dir():
+            raise UsageError(f"{out} is a file; --out names a folder.")
         from phasewright.command.study import study_shop
 
         return DONE if study_shop(shop, out, quick=quick) else NO_PLAN

@@ -28,12 +28,19 @@ _SHAPES: dict[str, tuple[str, str, str]] = {  # drawn, in plain letters, style
 }
 
 
+class Screen(Console):
+    """A console that leaves it to the command what a closed output means."""
+
+    def on_broken_pipe(self) -> None:
+        raise BrokenPipeError
+
+
 def screen(*, errors: bool = False) -> Console:
     """A console on the output (or on the error output) that never fails on a letter."""
     stream = sys.stderr if errors else sys.stdout
     if isinstance(stream, io.TextIOWrapper):
         stream.reconfigure(errors="replace")
-    console = Console(file=stream, highlight=False, markup=False, emoji=False, soft_wrap=False)
+    console = Screen(file=stream, highlight=False, markup=False, emoji=False, soft_wrap=False)
     console.width = max(NARROWEST, min(WIDEST, console.width))
     return console
 
@@ -65,6 +72,7 @@ def line(console: Console, words: str | Text, *, mark: Text | None = None, inset
     width = max(20, console.width - room)
     for number, part in enumerate(text.wrap(console, width)):
         lead = Text.assemble(" " * inset, mark, " ") if number == 0 else Text(" " * room)
+        part.rstrip()
         console.print(Text.assemble(lead, part), soft_wrap=True)
 
 

@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from rich.text import Text
 
-from phasewright.command.screen import heading, line, screen
+from phasewright.command.screen import line, screen
 from phasewright.tables.sources import Source, all_sources
 
 
 def list_sources() -> None:
-    """Print the sources by how sure they are, each with its edition and where it is used."""
+    """Print every source with its edition, how sure it is, and the tables that rest on it."""
     console = screen()
-    groups: dict[str, list[Source]] = {}
     for source in all_sources():
-        groups.setdefault(source.status, []).append(source)
-    for status in sorted(groups):
-        heading(console, status)
-        for source in groups[status]:
-            edition = f", {source.edition}" if source.edition else ""
-            line(console, f"{source.title}{edition} [{source.id}]", mark=Text("-"))
+        edition = f", {source.edition}" if source.edition else ""
+        console.print(Text(f"{source.title}{edition}", style="bold"))
+        for status, tables in _by_status(source).items():
+            line(console, f"{status}: {', '.join(tables)}", mark=Text("-"))
+
+
+def _by_status(source: Source) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for use in source.uses:
+        found.setdefault(use.status, []).append(use.table)
+    return found

@@ -9,13 +9,10 @@ from phasewright.command.progress import Steps, compile_once
 from phasewright.command.screen import line, screen
 from phasewright.files.folder import renewed
 from phasewright.job.read import read
-from phasewright.quantities.errors import UsageError
 
 
 def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
     """Study a shop, show the answer, write the files; True where a plan is feasible."""
-    if out is not None and out.exists() and not out.is_dir():
-        raise UsageError(f"{out} is a file; --out names a folder.")
     shop = read(path)
     compile_once()
     from phasewright.files.result_file import write
