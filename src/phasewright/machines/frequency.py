@@ -35,9 +35,7 @@ def base_point(
     A 400 V 50 Hz winding on 230 V: 28.75 Hz. A 190 V 50 Hz winding on 230 V: 60.5 Hz.
     """
     hertz = rated_frequency_hz * output_voltage_v / rated_voltage_v
-    return BasePoint(
-        output_voltage_v, hertz, 120.0 * hertz / poles, hertz / rated_frequency_hz
-    )
+    return BasePoint(output_voltage_v, hertz, 120.0 * hertz / poles, hertz / rated_frequency_hz)
 
 
 def centrifugal_power_ratio(speed_ratio: float) -> float:

@@ -1,4 +1,4 @@
-"""The driven machine at the motor's shaft: the owner's numbers first, then the kind's usual ones."""
+"""The driven machine at the motor's shaft: the owner's numbers first, then its kind's."""
 
 from __future__ import annotations
 
