@@ -154,6 +154,11 @@ def fit(targets: Targets) -> Fit:
     return Fit(circuit, _misses(targets, circuit), len(circuit.cages))
 
 
+def with_saturation(targets: Targets, circuit: Circuit, saturation: Saturation | None) -> Circuit:
+    """The same motor with another main-flux law, its rated point kept (band of idle volts)."""
+    return _polished(targets, replace(circuit, saturation=saturation))
+
+
 def _refuse_the_impossible(t: Targets) -> None:
     if not 0.0 < t.slip < 0.35:
         raise NotComputable(
@@ -256,7 +261,9 @@ _WEIGHTS = {
     "no-load current": 1.0,
 }
 _STAMPED_WEIGHT = 8.0
-_GOOD_COST = 0.05
+_GOOD_COST = 0.15
+_FENCE = 3.0
+"""How far a logarithm may wander from its first guess before it is pulled back."""
 _PRIOR_WEIGHT = 0.02
 
 
@@ -284,10 +291,14 @@ def _least_squares(t: Targets, losses: _Losses, start: Floats) -> tuple[float, C
         if t.stator_resistance_ohm is not None:
             ratio = circuit.stator_resistance_ohm / t.stator_resistance_ohm
             wanted.append(5.0 * math.log(ratio))
-        return np.concatenate([_rated_residual(t, c), wanted, _PRIOR_WEIGHT * (x - start)])
+        drift = x - start
+        fence = np.maximum(np.abs(drift) - _FENCE, 0.0)
+        return np.concatenate([_rated_residual(t, c), wanted, _PRIOR_WEIGHT * drift, fence])
 
-    low, high = start - 4.0, start + 4.0
-    answer = least_squares(miss, start, bounds=(low, high), x_scale=0.3, max_nfev=80, xtol=1e-9)
+    answer = least_squares(
+        miss, start, method="lm", x_scale=np.full(start.size, 0.3), max_nfev=400, xtol=1e-7,
+        ftol=1e-7, gtol=1e-9,
+    )  # fmt: skip
     return float(answer.cost), _circuit(t, losses, answer.x)
 
 

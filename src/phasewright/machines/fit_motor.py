@@ -11,6 +11,7 @@ from phasewright.machines.fit import (
     SOFT_SATURATION,
     Targets,
     fit,
+    with_saturation,
 )
 from phasewright.machines.notes import Notes
 from phasewright.machines.performance import breakdown, locked, no_load, rated
@@ -100,8 +101,8 @@ def fit_motor(
     if not middle.meets_rated_point:
         text = "; ".join(miss.words for miss in middle.misses if miss.what.startswith("rated"))
         raise NotComputable(f"the plate contradicts itself, no circuit gives it back: {text}")
-    soft = fit(replace(targets, saturation=SOFT_SATURATION)).circuit
-    hard = fit(replace(targets, saturation=HARD_SATURATION)).circuit
+    soft = with_saturation(targets, middle.circuit, SOFT_SATURATION)
+    hard = with_saturation(targets, middle.circuit, HARD_SATURATION)
     return _fitted(middle.circuit, soft, hard, asked)
 
 
