@@ -6,7 +6,6 @@ import io
 import sys
 
 from rich.console import Console
-from rich.padding import Padding
 from rich.text import Text
 
 from phasewright.quantities import units
@@ -65,15 +64,11 @@ def heading(console: Console, words: str) -> None:
 def line(console: Console, words: str | Text, *, mark: Text | None = None, inset: int = 2) -> None:
     """A line that wraps under its own beginning, with a mark before it."""
     text = Text(words) if isinstance(words, str) else words
-    if mark is None:
-        console.print(Padding(text, (0, 0, 0, inset)))
-        return
-    room = inset + mark.cell_len + 1
-    width = max(20, console.width - room)
-    for number, part in enumerate(text.wrap(console, width)):
-        lead = Text.assemble(" " * inset, mark, " ") if number == 0 else Text(" " * room)
+    lead = Text(" " * inset) if mark is None else Text.assemble(" " * inset, mark, " ")
+    for part in text.wrap(console, max(20, console.width - lead.cell_len)):
         part.rstrip()
         console.print(Text.assemble(lead, part), soft_wrap=True)
+        lead = Text(" " * lead.cell_len)
 
 
 def money(number: float, currency: str | None) -> str:
@@ -86,7 +81,12 @@ def spread(value: Value) -> str:
     """A figure with its lowest and highest credible value, where they differ as printed."""
     low, high = amount(value.low, value.unit), amount(value.high, value.unit)
     middle = amount(value.number, value.unit)
-    return middle if low == high else f"{middle} ({low} to {high})"
+    if low == high:
+        return middle
+    units_of = {text.partition(" ")[2] for text in (low, middle, high)}
+    if len(units_of) == 1:
+        low = low.partition(" ")[0]
+    return f"{middle} ({low} to {high})"
 
 
 def amount(number: float, unit: str) -> str:

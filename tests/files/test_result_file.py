@@ -1,0 +1,171 @@
+"""The result file: a study filled by its types, full and bare, written, read and checked."""
+
+import copy
+import dataclasses
+import itertools
+import json
+import types
+import typing
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from phasewright.files.result_file import study_text, workings_text, write
+from phasewright.files.result_schema import result_schema, result_schema_text
+from phasewright.plan.study import Study
+from phasewright.quantities.value import Value, figure
+
+ROOT = Path(__file__).resolve().parents[2]
+SCHEMA = result_schema()
+CHECK = jsonschema.Draft202012Validator(SCHEMA)
+
+
+COUNT = itertools.count(1)
+
+
+def fill(kind, *, full):
+    """An instance of an annotated type: everything given, or only what must be."""
+    simple = {
+        float: lambda: next(COUNT) / 7,
+        int: lambda: next(COUNT),
+        bool: lambda: bool(next(COUNT) % 2),
+        str: lambda: f"words {next(COUNT)}",
+        Value: lambda: figure(next(COUNT) / 7, "A", "by_test", {"x": (1.0, "V")}, "here"),
+        type(None): lambda: None,
+    }
+    if kind in simple:
+        return simple[kind]()
+    origin, parts = typing.get_origin(kind), typing.get_args(kind)
+    if origin is typing.Literal:
+        return parts[next(COUNT) % len(parts)]
+    if origin in (types.UnionType, typing.Union):
+        given = [part for part in parts if part is not type(None)]
+        if type(None) in parts and not full:
+            return None
+        return fill(given[next(COUNT) % len(given)], full=full)
+    if origin is tuple and parts[1:] == (Ellipsis,):
+        return tuple(fill(parts[0], full=full) for _ in range(2 if full else 0))
+    if origin is tuple:
+        return tuple(fill(part, full=full) for part in parts)
+    hints = typing.get_type_hints(kind)
+    return kind(
+        **{
+            entry.name: fill(hints[entry.name], full=full)
+            for entry in dataclasses.fields(kind)
+            if entry.init
+        }
+    )
+
+
+@pytest.fixture(scope="module", params=[True, False], ids=["full", "bare"])
+def study(request):
+    return fill(Study, full=request.param)
+
+
+def test_the_schema_is_a_schema_and_the_one_in_docs():
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+    kept = (ROOT / "docs" / "result.schema.json").read_text(encoding="utf-8")
+    assert kept == result_schema_text(), "run: python tools/schemas.py"
+
+
+def test_what_is_written_follows_the_schema(study):
+    CHECK.validate(json.loads(study_text(study)))
+
+
+def spoil_a_name(tree):
+    tree["answer"]["headlines"] = tree["answer"].pop("headline")
+
+
+def spoil_a_type(tree):
+    tree["made"]["quick"] = "no"
+
+
+def spoil_a_list(tree):
+    tree["motors"][0]["ways"][0]["verdict"] = "perhaps"
+
+
+def spoil_with_a_placeholder(tree):
+    tree["motors"][0]["full_load_current_a"] = None
+
+
+def spoil_a_row(tree):
+    tree["plans"][0]["cases"][0]["line_currents_a"][0]["amps"].append(1.0)
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [spoil_a_name, spoil_a_type, spoil_a_list, spoil_with_a_placeholder, spoil_a_row],
+)
+def test_the_schema_refuses_what_is_wrong(spoil):
+    tree = json.loads(study_text(fill(Study, full=True)))
+    CHECK.validate(tree)
+    wrong = copy.deepcopy(tree)
+    spoil(wrong)
+    assert not CHECK.is_valid(wrong)
+
+
+def test_nothing_is_null_but_a_linear_branch(study):
+    def nulls(tree, path):
+        if tree is None:
+            yield path
+        elif isinstance(tree, dict):
+            for key, part in tree.items():
+                yield from nulls(part, f"{path}/{key}")
+        elif isinstance(tree, list):
+            for place, part in enumerate(tree):
+                yield from nulls(part, f"{path}/{place}")
+
+    assert all(path.endswith("/saturation") for path in nulls(json.loads(study_text(study)), ""))
+
+
+def test_every_working_points_at_its_figure(study):
+    tree, workings = json.loads(study_text(study)), json.loads(workings_text(study))
+    for pointer, working in workings.items():
+        part = tree
+        for key in pointer.split("/")[1:]:
+            part = part[int(key)] if isinstance(part, list) else part[key]
+        number = part["value"] if isinstance(part, dict) else part
+        assert number == working["value"]
+        assert set(working) == {
+            "value", "unit", "low", "high", "origin", "formula", "inputs", "source"
+        }  # fmt: skip
+
+
+def test_a_full_study_has_workings():
+    assert len(json.loads(workings_text(fill(Study, full=True)))) > 50
+
+
+def test_the_names_are_those_of_the_contract():
+    """Typed again from the contract: top level, a motor's circuit, a plan's case."""
+    definitions = SCHEMA["$defs"]
+    assert list(definitions["Study"]["properties"]) == [
+        "made", "shop", "region", "currency", "answer", "supply", "motors", "others", "plans",
+        "findings", "assumed", "missing", "sources",
+    ]  # fmt: skip
+    assert {
+        "frequency_hz", "stator_resistance_ohm", "stator_leakage_ohm", "magnetising_ohm",
+        "saturation", "core_loss_ohm", "cages", "friction_w", "stray_w", "inertia_kg_m2",
+    } <= set(definitions["CircuitSide"]["properties"])  # fmt: skip
+    assert {
+        "running", "supply_current_a", "supply_power_w", "room_left_a", "line_voltages_v",
+        "unbalance", "line_currents_a",
+    } <= set(definitions["PlanCase"]["properties"])  # fmt: skip
+    assert {"what", "path", "from", "to", "unit", "then"} == set(
+        definitions["ChangesIf"]["properties"]
+    )
+
+
+def test_the_same_study_gives_the_same_bytes(study, tmp_path):
+    for name in ("one", "two"):
+        (tmp_path / name).mkdir()
+        write(study, tmp_path / name)
+    for name in ("study.json", "workings.json"):
+        first = (tmp_path / "one" / name).read_bytes()
+        assert first == (tmp_path / "two" / name).read_bytes()
+        assert first.endswith(b"\n")
+        assert b"\r" not in first
+
+
+def test_to_dict_is_the_file(study):
+    assert study.to_dict() == json.loads(study_text(study))
