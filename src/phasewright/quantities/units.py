@@ -29,17 +29,20 @@ _SPELLING = str.maketrans(
 )  # fmt: skip
 
 
-def parse(text: str, kind: Quantity) -> float:
+def parse(
+    text: str, kind: Quantity, *, low: float | None = None, high: float | None = None
+) -> float:
     """The number in SI that the text says.
 
     `kind` names what is wanted, one of `phasewright.quantities.codes.Quantity`. Raises
     QuantityError where the text is no single quantity of that kind, where it can be read in
-    two ways, or where the number is beyond anything credible.
+    two ways, or where the number is not within `low` and `high` (in SI; without them the bounds
+    are those beyond which no quantity of the kind is credible).
 
     >>> parse("2.2 kW", "power")
     2200.0
     """
-    numbers = parse_several(text, kind)
+    numbers = parse_several(text, kind, low=low, high=high)
     if len(numbers) != 1:
         raise QuantityError(
             f"'{text.strip()}' gives {len(numbers)} values",
@@ -48,7 +51,9 @@ def parse(text: str, kind: Quantity) -> float:
     return numbers[0]
 
 
-def parse_several(text: str, kind: Quantity) -> tuple[float, ...]:
+def parse_several(
+    text: str, kind: Quantity, *, low: float | None = None, high: float | None = None
+) -> tuple[float, ...]:
     """One or two numbers in SI, in the order in which they are stamped.
 
     Raises QuantityError as `parse` does, and for more than two.
@@ -71,7 +76,7 @@ def parse_several(text: str, kind: Quantity) -> tuple[float, ...]:
     if len(numbers) > 2:
         raise QuantityError(f"'{shown}' gives {len(numbers)} values", "write one or two")
     return tuple(
-        _bounded(_times(_number(number, shown, kind), factor, unit), shown, of)
+        _bounded(_times(_number(number, shown, kind), factor, unit), shown, kind, low, high)
         for number in numbers
     )
 
@@ -227,10 +232,14 @@ def _number(text: str, shown: str, kind: Quantity) -> str:
     return text.replace(",", ".")
 
 
-def _bounded(number: float, shown: str, of: Kind) -> float:
-    if not isfinite(number) or not of.low <= number <= of.high:
+def _bounded(
+    number: float, shown: str, kind: Quantity, low: float | None, high: float | None
+) -> float:
+    low = KINDS[kind].low if low is None else low
+    high = KINDS[kind].high if high is None else high
+    if not isfinite(number) or not low <= number <= high:
         raise QuantityError(
-            f"'{shown}' is no credible value of {of.words.split(' ', 1)[1]}",
-            f"between {of.low:g} and {of.high:g} {of.si}, for example '{of.example}'",
+            f"'{shown}' is not credible here",
+            f"between {format(low, kind)} and {format(high, kind)}",
         )
     return number

@@ -73,19 +73,30 @@ def largest_sets(near: dict[str, frozenset[str]]) -> list[frozenset[str]]:
 def present(shop: Shop, names: frozenset[str]) -> Shop:
     """The same shop with only these machines, as if the others did not exist.
 
-    Names of absent machines vanish from `runs_with` and `starts_with`, so that the smaller
-    shop is whole. Paths into the file do not hold for it, so it carries none.
+    Names of absent machines vanish from `runs_with`, `starts_with` and `starts_before`, so that
+    the smaller shop is whole. Paths into the file do not hold for it, so it carries none.
     """
+    absent = {machine.name for machine in shop.machines if machine.name not in names}
     kept = tuple(
         replace(
             machine,
             runs_with=tuple(other for other in machine.runs_with if other in names),
             starts_with=tuple(other for other in machine.starts_with if other in names),
+            starts_before=tuple(
+                words
+                for words, order in zip(machine.starts_before, machine.orders, strict=True)
+                if not any(_gone(name, machine, absent) for name in order)
+            ),
         )
         for machine in shop.machines
         if machine.name in names
     )
     return replace(shop, machines=kept, lines={})
+
+
+def _gone(name: str, machine: Machine, absent: set[str]) -> bool:
+    own = {motor.name for motor in machine.motors}
+    return name not in own and name.partition("/")[0] in absent
 
 
 def planned(shop: Shop) -> tuple[Machine, ...]:

@@ -186,12 +186,12 @@ def _unique(path: str, names: tuple[str, ...]) -> Iterator[Fault]:
 def _machine(path: str, machine: Machine, names: _Names) -> Iterator[Fault]:
     yield from _coming(path, machine)
     if machine.place and machine.place not in names.places:
-        yield _no_such(f"{path}.place", "place", machine.place, names.places, "places")
+        yield _no_such(f"{path}.place", "place", machine.place, names.places)
     others = tuple(name for name in names.machines if name != machine.name)
     for key in ("runs_with", "starts_with"):
         for i, name in enumerate(getattr(machine, key)):
             if name not in others:
-                yield _no_such(f"{path}.{key}[{i}]", "other machine", name, others, "machines")
+                yield _no_such(f"{path}.{key}[{i}]", "other machine", name, others)
     for i, words in enumerate(machine.starts_before):
         yield from _order(f"{path}.starts_before[{i}]", words, machine, names)
     hours = (machine.hours_per_year or 0) + (machine.idle_hours_per_year or 0)
@@ -241,10 +241,10 @@ def _order(path: str, words: str, machine: Machine, names: _Names) -> Iterator[F
         return
     for name in (first, then):
         if name not in known:
-            yield _no_such(path, "motor or machine", name, known, "machines")
+            yield _no_such(path, "motor or machine", name, known)
 
 
-def _no_such(path: str, what: str, name: str, known: tuple[str, ...], where: str) -> Fault:
+def _no_such(path: str, what: str, name: str, known: tuple[str, ...]) -> Fault:
     like = nearest(name, known)
     shown = listed(known[:12]) if known else "there is none"
     return Fault(
@@ -252,8 +252,7 @@ def _no_such(path: str, what: str, name: str, known: tuple[str, ...], where: str
         f"there is no {what} '{name}'",
         f"a name that stands in this file: {shown}",
         f"did you mean '{like}'?" if like else "",
-        also=(where,),
-        about_names=True,
+        about_names="motors" if "motor" in what else "machines",
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -11,7 +12,7 @@ class Fault:
 
     `also` names the other keys the fault rests on: where one of them could not be read, the
     fault is not told, since it would only follow from the other mistake. `about_names` marks
-    faults that rest on the names of all machines and places.
+    faults that rest on the names of all machines and places, or of all motors too.
     """
 
     path: str
@@ -19,7 +20,7 @@ class Fault:
     allowed: str
     remedy: str = ""
     also: tuple[str, ...] = ()
-    about_names: bool = False
+    about_names: Literal["", "machines", "motors"] = ""
 
 
 def given(value: object) -> bool:

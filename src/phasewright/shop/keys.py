@@ -7,7 +7,6 @@ down once, in the data class.
 from __future__ import annotations
 
 from dataclasses import MISSING, dataclass, fields, is_dataclass
-from functools import cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
@@ -111,9 +110,18 @@ class Key:
     says: str
 
 
-@cache
+_KNOWN: dict[str, dict[str, Key]] = {}
+
+
 def keys_of(made_of: type[Any]) -> dict[str, Key]:
     """The keys of one of the shop's data classes, in the order of the contract."""
+    name = f"{made_of.__module__}.{made_of.__qualname__}"
+    if name not in _KNOWN:
+        _KNOWN[name] = _keys_of(made_of)
+    return _KNOWN[name]
+
+
+def _keys_of(made_of: type[Any]) -> dict[str, Key]:
     hints = get_type_hints(made_of, include_extras=True)
     found: dict[str, Key] = {}
     for field in fields(made_of):

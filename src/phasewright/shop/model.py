@@ -17,7 +17,7 @@ from phasewright.quantities.value import Value
 from phasewright.shop.keys import Number, Pair, Quantity, Says, Text
 from phasewright.shop.plate import Plate
 
-Ratio = Number(0, 1, "a ratio from 0 to 1")
+Ratio = Number(0, 1, "a ratio")
 Hours = Number(0, 8784, "hours in a year")
 Money = Number(0, 1e9, "an amount of money, without a currency sign")
 Years = Number(0, 100, "years")
@@ -195,7 +195,7 @@ class Consumer:
     kind: codes.ConsumerKind
     power: Annotated[Value | None, Quantity("power", 1, 5e5)] = None
     current: Annotated[Value | None, Quantity("current", 0.001, 1000)] = None
-    phases: Annotated[int | None, Number(1, 3, "1 or 3", whole=True)] = None
+    phases: Annotated[int | None, Number(1, 3, "a count of phases, 1 or 3", whole=True)] = None
     voltage: Annotated[Value | None, Quantity("voltage", 5, 700)] = None
     split: Annotated[bool, Says("its three parts can be fed one by one from two lines")] = False
 
@@ -244,6 +244,12 @@ class Machine:
     spindle_nose: codes.SpindleNose | None = None
     motors: tuple[Motor, ...]
 
+    @property
+    def orders(self) -> tuple[tuple[str, str], ...]:
+        """`starts_before` as pairs of names: the first runs before the second starts."""
+        pairs = (words.partition(" before ") for words in self.starts_before)
+        return tuple((first.strip(), then.strip()) for first, _, then in pairs)
+
     def motor(self, name: str) -> Motor:
         """The motor of this name; KeyError where there is none."""
         return {motor.name: motor for motor in self.motors}[name]
@@ -264,7 +270,7 @@ class Wishes:
     """What the owner wants of the whole plan."""
 
     plan_years: Annotated[float | None, Number(0.5, 60, "years")] = None
-    discount_rate: Annotated[float | None, Number(0, 0.5, "a ratio from 0 to 0.5")] = None
+    discount_rate: Annotated[float | None, Number(0, 0.5, "a ratio")] = None
     labour: Annotated[
         codes.OwnLabour | float | None,
         Number(0, 1e5, "an amount of money an hour"),
@@ -286,7 +292,9 @@ class OwnedPart:
     rating: Annotated[Value | None, Quantity("apparent_power", 10, 5e6)] = None
     voltage: Annotated[tuple[Value, ...], Quantity("voltage", 5, 1000, several=True)] = ()
     current: Annotated[tuple[Value, ...], Quantity("current", 0.01, 2000, several=True)] = ()
-    input_phases: Annotated[int | None, Number(1, 3, "1 or 3", whole=True)] = None
+    input_phases: Annotated[int | None, Number(1, 3, "a count of phases, 1 or 3", whole=True)] = (
+        None
+    )
     capacitance: Annotated[Value | None, Quantity("capacitance", 1e-8, 0.1)] = None
     resistance: Annotated[Value | None, Quantity("resistance", 0.001, 1e6)] = None
     speed: Annotated[Value | None, Quantity("speed", 1, 1e5)] = None

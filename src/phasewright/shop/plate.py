@@ -35,9 +35,9 @@ class Plate:
     ] = ()
     frequency: Annotated[Value | None, Quantity("frequency", 16, 400, "plate")] = None
     speed: Annotated[tuple[Value, ...], Quantity("speed", 50, 24000, "plate", several=True)] = ()
-    power_factor: Annotated[float | None, Number(0.2, 1, "a ratio from 0.2 to 1")] = None
-    efficiency: Annotated[float | None, Number(0.1, 0.99, "a ratio from 0.1 to 0.99")] = None
-    service_factor: Annotated[float | None, Number(1, 2, "a ratio from 1 to 2")] = None
+    power_factor: Annotated[float | None, Number(0.2, 1, "a ratio")] = None
+    efficiency: Annotated[float | None, Number(0.1, 0.99, "a ratio")] = None
+    service_factor: Annotated[float | None, Number(1, 2, "a ratio")] = None
     leads: Annotated[
         int | None,
         Number(2, 12, "a count of leads", whole=True),
@@ -56,7 +56,7 @@ class Plate:
         None
     )
     year: Annotated[int | None, Number(1880, 2100, "the year it was made", whole=True)] = None
-    phases: Annotated[int, Number(1, 3, "1 or 3", whole=True)] = 3
+    phases: Annotated[int, Number(1, 3, "a count of phases, 1 or 3", whole=True)] = 3
     capacitor: Annotated[bool, Says("a capacitor motor is a single-phase one")] = False
     thermistor: bool = False
 
