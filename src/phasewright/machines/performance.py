@@ -22,6 +22,8 @@ Floats = NDArray[np.float64]
 FRICTION_VISCOUS_SHARE = 0.4
 """Share of the friction loss at rated speed that grows with speed squared (the rest: cube)."""
 SMALLEST_SLIP = 1e-7
+STRAY_KNEE = 0.1
+"""Speed over synchronous below which the stray torque falls to nothing at standstill."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +120,14 @@ def friction_torque_nm(circuit: Circuit, speed_rad_s: Floats) -> Floats:
     return viscous * speed_rad_s + fan * speed_rad_s * np.abs(speed_rad_s)
 
 
+def stray_torque_per_watt(speed_rad_s: Floats, synchronous_rad_s: float) -> Floats:
+    """Torque of one watt of stray loss: 1/speed, below a tenth of synchronous in a straight line
+    through zero at standstill."""
+    knee = STRAY_KNEE * synchronous_rad_s
+    turning = np.abs(speed_rad_s) > knee
+    return np.where(turning, 1.0 / np.where(turning, speed_rad_s, 1.0), speed_rad_s / knee**2)
+
+
 def _flux_ratio(
     circuit: Circuit, rotor: NDArray[np.complex128], phase_v: float, frequency_hz: float
 ) -> Floats:
@@ -156,7 +166,7 @@ def curve(
 ) -> Curve:
     """Balanced operation over `slips` (any shape), rated volts and frequency by default.
 
-    Stray loss is taken from the shaft as a torque loss/speed, zero at standstill.
+    Stray loss is taken from the shaft as a torque (`stray_torque_per_watt`).
     """
     volts = circuit.line_voltage_v if line_voltage_v is None else line_voltage_v
     hertz = circuit.frequency_hz if frequency_hz is None else frequency_hz
@@ -181,8 +191,7 @@ def curve(
     speed = synchronous * (1.0 - slip)
     friction = friction_torque_nm(circuit, speed)
     stray_w = circuit.stray_w * (np.abs(stator_i) / circuit.rated_current_a) ** 2
-    turning = np.abs(speed) > 1e-9 * synchronous
-    stray = np.where(turning, stray_w / np.where(turning, speed, 1.0), 0.0)
+    stray = stray_w * stray_torque_per_watt(speed, synchronous)
     torque = crossing_w / synchronous
     return Curve(
         slip=slip,
@@ -318,8 +327,12 @@ def at_power(
 def no_load(
     circuit: Circuit, line_voltage_v: float | None = None, frequency_hz: float | None = None
 ) -> Operation:
-    """Running with nothing on the shaft: friction and fan only."""
-    return at_torque(circuit, 0.0, line_voltage_v, frequency_hz)
+    """Running with nothing on the shaft: friction, fan and stray torque only."""
+
+    def ask(torque: Floats, speed: Floats) -> Floats:
+        return torque
+
+    return _first_crossing(circuit, ask, 1.0 - 1e-6, line_voltage_v, frequency_hz)
 
 
 def _first_crossing(
@@ -332,8 +345,8 @@ def _first_crossing(
     hertz = circuit.frequency_hz if frequency_hz is None else frequency_hz
     synchronous = 4.0 * math.pi * hertz / circuit.poles
     low, high = SMALLEST_SLIP, last_slip
-    for _ in range(9):
-        slips = np.geomspace(low, high, 60)
+    for _ in range(7):
+        slips = np.geomspace(low, high, 100)
         torque = curve(circuit, slips, line_voltage_v, frequency_hz).shaft_torque_nm
         excess = ask(torque, synchronous * (1.0 - slips))
         above = np.flatnonzero(excess >= 0.0)
