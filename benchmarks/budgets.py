@@ -1,0 +1,67 @@
+"""Prints the time and memory budgets and whether they are met; run with compiled kernels.
+
+Each time is the least of a few runs of a new process, without stored results; memory is the
+largest resident set of that process. A budget that is missed is told, and the status is 1.
+"""
+
+import os
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+EXAMPLES = ROOT / "examples"
+PROGRAM = [sys.executable, "-m", "phasewright"]
+SHOPS = {"cider-barn": 3.0, "pottery": 3.0, "furniture-shop": 3.0}
+MEMORY_MB = 400.0
+
+
+def run(command: list[str]) -> tuple[float, float, int]:
+    """Seconds, peak memory in MB and exit status of one run in a new process."""
+    began = time.perf_counter()
+    process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    _, status, usage = os.wait4(process.pid, 0)
+    took = time.perf_counter() - began
+    process.returncode = os.waitstatus_to_exitcode(status)
+    return took, usage.ru_maxrss / 1024.0, process.returncode
+
+
+def least(command: list[str], runs: int) -> tuple[float, float]:
+    """Least time and largest memory over some runs; raises RuntimeError where one fails."""
+    results = [run(command) for _ in range(runs)]
+    failed = [status for _, _, status in results if status not in (0, 3)]
+    if failed:
+        raise RuntimeError(f"{' '.join(command)} left with status {failed[0]}")
+    return min(took for took, _, _ in results), max(memory for _, memory, _ in results)
+
+
+def tell(what: str, measured: float, budget: float, unit: str) -> bool:
+    """Print one budget; True where it is met."""
+    met = measured <= budget
+    word = "met" if met else "MISSED"
+    print(f"{what:<48} {measured:8.3f} {unit:<3} of {budget:7.3f}  {word}")
+    return met
+
+
+def main() -> int:
+    """Measure and print every budget."""
+    bare, _ = least([sys.executable, "-c", "pass"], 9)
+    loaded, _ = least([sys.executable, "-c", "import phasewright"], 9)
+    told, _ = least([*PROGRAM, "--help"], 5)
+    met = [
+        tell("import phasewright, over bare Python", loaded - bare, 0.05, "s"),
+        tell("phasewright --help", told, 0.25, "s"),
+    ]
+    for name, budget in SHOPS.items():
+        shop = str(EXAMPLES / f"{name}.shop.yaml")
+        took, _ = least([*PROGRAM, "check", shop], 3)
+        met.append(tell(f"check {name}", took, 0.5, "s"))
+        took, memory = least([*PROGRAM, "study", shop], 2)
+        met.append(tell(f"study {name}", took, budget, "s"))
+        met.append(tell(f"study {name}, peak memory", memory, MEMORY_MB, "MB"))
+    return 0 if all(met) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
