@@ -1,0 +1,64 @@
+"""What is taken for a variable-frequency drive whose maker's figures are not at hand."""
+
+from __future__ import annotations
+
+from phasewright.quantities.value import Value, spread
+from phasewright.tables.published import Table, between, table
+
+
+def _value(row: tuple[float, ...], unit: str, of: Table) -> Value:
+    number, low, high = row
+    return spread(number, low, high, unit, of.origin, f"{of.name.replace('_', ' ')}: {of.words}")
+
+
+def drive_efficiency(power_w: float) -> Value:
+    """Efficiency at rated load of a drive of this rating (0.12 to 45 kW, else TableEnds)."""
+    of = table("drives", "efficiency")
+    points = of.column("power_kw")
+    number, low, high = (
+        between(power_w / 1000.0, points, of.column(name), "drive efficiency", "kW")
+        for name in ("typical", "low", "high")
+    )
+    return _value((number, low, high), "", of)
+
+
+def standby_power_w() -> Value:
+    """What a live drive takes while its motor stands."""
+    of = table("drives", "standby")
+    return _value(of.column("power_w"), "W", of)
+
+
+def motor_loss_factor() -> Value:
+    """Losses of a motor on a drive over its losses on a sine wave."""
+    of = table("drives", "motor_losses")
+    return _value(of.column("factor"), "", of)
+
+
+def link_capacitances_f(drive_rating_w: float) -> tuple[float, ...]:
+    """Link capacitors makers fit to a drive of this rating, smallest to largest."""
+    of = table("drives", "link")
+    return tuple(share * 1e-9 * drive_rating_w for share in of.column("uf_per_kw"))
+
+
+def typical_link_capacitance_f(drive_rating_w: float) -> float:
+    """The link capacitor taken for a drive of this rating."""
+    return table("drives", "link").number("typical_uf_per_kw") * 1e-9 * drive_rating_w
+
+
+def choke_share() -> float:
+    """Impedance of a usual input choke over the drive's rated impedance."""
+    return table("drives", "choke").number("impedance_share")
+
+
+def choke_resistance_ohm(inductance_h: float) -> float:
+    """Winding resistance taken for a choke; none for no choke."""
+    of = table("drives", "choke")
+    return of.number("ohm") + of.number("ohm_per_h") * inductance_h if inductance_h > 0.0 else 0.0
+
+
+def leakage_ma(lead_m: float = 0.0) -> Value:
+    """Leakage current to earth of one filtered drive with a screened motor lead."""
+    of = table("drives", "leakage")
+    lead = of.number("lead_ma_per_m") * lead_m
+    number, low, high = (entry + lead for entry in of.column("filter_ma"))
+    return _value((number, low, high), "mA", of)
