@@ -1,61 +1,20 @@
 """The result file: a study filled by its types, full and bare, written, read and checked."""
 
 import copy
-import dataclasses
-import itertools
 import json
-import types
-import typing
 from pathlib import Path
 
 import jsonschema
 import pytest
+from filled_study import fill
 
 from phasewright.files.result_file import study_text, workings_text, write
 from phasewright.files.result_schema import result_schema, result_schema_text
 from phasewright.plan.study import Study
-from phasewright.quantities.value import Value, figure
 
 ROOT = Path(__file__).resolve().parents[2]
 SCHEMA = result_schema()
 CHECK = jsonschema.Draft202012Validator(SCHEMA)
-
-
-COUNT = itertools.count(1)
-
-
-def fill(kind, *, full):
-    """An instance of an annotated type: everything given, or only what must be."""
-    simple = {
-        float: lambda: next(COUNT) / 7,
-        int: lambda: next(COUNT),
-        bool: lambda: bool(next(COUNT) % 2),
-        str: lambda: f"words {next(COUNT)}",
-        Value: lambda: figure(next(COUNT) / 7, "A", "by_test", {"x": (1.0, "V")}, "here"),
-        type(None): lambda: None,
-    }
-    if kind in simple:
-        return simple[kind]()
-    origin, parts = typing.get_origin(kind), typing.get_args(kind)
-    if origin is typing.Literal:
-        return parts[next(COUNT) % len(parts)]
-    if origin in (types.UnionType, typing.Union):
-        given = [part for part in parts if part is not type(None)]
-        if type(None) in parts and not full:
-            return None
-        return fill(given[next(COUNT) % len(given)], full=full)
-    if origin is tuple and parts[1:] == (Ellipsis,):
-        return tuple(fill(parts[0], full=full) for _ in range(2 if full else 0))
-    if origin is tuple:
-        return tuple(fill(part, full=full) for part in parts)
-    hints = typing.get_type_hints(kind)
-    return kind(
-        **{
-            entry.name: fill(hints[entry.name], full=full)
-            for entry in dataclasses.fields(kind)
-            if entry.init
-        }
-    )
 
 
 @pytest.fixture(scope="module", params=[True, False], ids=["full", "bare"])

@@ -1,0 +1,106 @@
+"""The answer on the screen: plain, 80 wide, every word beside its shape."""
+
+import dataclasses
+import io
+
+import pytest
+from filled_study import fill
+
+from phasewright.command.answer import chosen, show
+from phasewright.command.screen import Screen, amount, money, spread
+from phasewright.plan.study import Study
+from phasewright.quantities.value import Value, exact
+from phasewright.quantities.words import VERDICT_WORDS, WAY_WORDS
+
+
+def told(study, encoding="utf-8", width=80):
+    raw = io.BytesIO()
+    stream = io.TextIOWrapper(raw, encoding=encoding, errors="strict")
+    console = Screen(file=stream, width=width, highlight=False, markup=False, emoji=False)
+    show(console, study)
+    stream.flush()
+    return raw.getvalue().decode(encoding)
+
+
+@pytest.fixture(scope="module")
+def study():
+    whole = fill(Study, full=True)
+    plans = (dataclasses.replace(whole.plans[0], feasible=True), *whole.plans[1:])
+    answer = dataclasses.replace(whole.answer, plan=plans[0].id)
+    return dataclasses.replace(whole, answer=answer, plans=plans)
+
+
+@pytest.mark.parametrize("width", [60, 80, 100])
+def test_it_keeps_to_its_width_and_has_no_control_letters(study, width):
+    text = told(study, width=width)
+    assert max(map(len, text.splitlines())) <= width
+    assert "\x1b" not in text
+
+
+def test_it_says_everything_the_answer_holds(study):
+    flat = " ".join(told(study, width=100).split())
+    for words in (
+        study.shop,
+        study.answer.headline,
+        *(reason.words for reason in study.answer.reasons),
+        *(reason.words for reason in study.answer.cautions),
+        *(reason.words for reason in study.answer.obstacles),
+        *(motor.id for motor in study.motors),
+        *(fact.words for fact in study.missing),
+        *(change.what for change in study.answer.changes_if),
+        *(plan.title for plan in study.plans[1:]),
+    ):
+        assert words in flat
+
+
+def test_every_way_of_every_motor_stands_with_its_verdict_in_words(study):
+    text = told(study, width=100)
+    for motor in study.motors:
+        for way in motor.ways:
+            assert f"{VERDICT_WORDS[way.verdict]}: " in text
+            assert WAY_WORDS[way.way] in " ".join(text.split())
+
+
+def test_without_drawn_letters_the_words_still_stand(study):
+    plain = dataclasses.replace(study, plans=(), motors=study.motors)
+    text = told(plain, encoding="ascii")
+    assert any(shape in text for shape in ("(+)", "(o)", "(-)"))
+
+
+def test_a_bare_study_is_told_without_empty_headings():
+    text = told(fill(Study, full=False))
+    assert "TAKE CARE" not in text
+    assert "WHAT TO BUY" not in text
+
+
+def test_the_chosen_plan_is_the_one_the_answer_names(study):
+    assert chosen(study) is study.plans[0]
+    nameless = dataclasses.replace(study.answer, plan="no such plan")
+    assert chosen(dataclasses.replace(study, answer=nameless)) is None
+
+
+@pytest.mark.parametrize(
+    ("number", "unit", "words"),
+    [
+        (2200.0, "W", "2.2 kW"),
+        (4.75e-05, "F", "47.5 µF"),
+        (8.6, "A", "8.6 A"),
+        (210.4, "kWh", "210 kWh"),
+        (12345.0, "kWh", "12,345 kWh"),
+        (0.038, "", "0.038"),
+    ],
+)
+def test_amounts_are_told_as_an_owner_reads_them(number, unit, words):
+    assert amount(number, unit) == words
+
+
+def test_a_spread_is_told_only_where_there_is_one():
+    assert spread(exact(8.6, "A", "plate")) == "8.6 A"
+    assert spread(Value(8.6, "A", 8.0, 9.1, "plate")) == "8.6 A (8 to 9.1 A)"
+    assert spread(Value(900.0, "W", 800.0, 1100.0, "table")) == "900 W (800 W to 1.1 kW)"
+
+
+def test_money_carries_a_sign_only_with_a_currency():
+    assert money(1240.4, None) == "1,240"
+    assert money(1240.4, "GBP") == "1,240 GBP"
+    assert money(5.5, "GBP") == "5.50 GBP"
