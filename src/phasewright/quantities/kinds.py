@@ -24,7 +24,11 @@ KCMIL_M2: Final = 1000 * pi / 4 * (INCH_M / 1000) ** 2
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of quantity. `units` maps what may be typed to the factor into `si`."""
+    """A kind of quantity. `units` maps what may be typed to the factor into `si`.
+
+    `printed` are the units figures are shown in, from small to large; `written` those a shop
+    file is written in, the metric ones first.
+    """
 
     words: str
     si: str
@@ -33,6 +37,7 @@ class Kind:
     low: float
     high: float
     printed: tuple[str, ...]
+    written: tuple[str, ...]
 
 
 def _spelt(factor: float, *spellings: str) -> dict[str, float]:
@@ -46,24 +51,24 @@ KINDS: Final[dict[Quantity, Kind]] = {
         | _spelt(1e3, "kW", "KW", "kw", "Kw")
         | _spelt(HORSEPOWER_W, "hp", "HP", "Hp", "h.p.", "H.P.")
         | _spelt(METRIC_HORSEPOWER_W, "PS", "cv", "CV", "ch"),
-        0.01, 1e7, ("W", "kW"),
+        0.01, 1e7, ("W", "kW"), ("kW", "W", "PS", "hp"),
     ),
     "apparent_power": Kind(
         "an apparent power", "VA", "25 kVA",
         _spelt(1.0, "VA", "va") | _spelt(1e3, "kVA", "KVA", "kva"),
-        0.01, 1e8, ("VA", "kVA"),
+        0.01, 1e8, ("VA", "kVA"), ("kVA", "VA"),
     ),
     "voltage": Kind(
         "a voltage", "V", "230 V",
         _spelt(1.0, "V", "v", "volt", "volts", "VAC", "Vac")
         | _spelt(1e3, "kV", "KV") | _spelt(1e-3, "mV"),
-        1e-6, 1e5, ("V",),
+        1e-6, 1e5, ("V",), ("V", "kV"),
     ),
     "current": Kind(
         "a current", "A", "14.5 A",
         _spelt(1.0, "A", "a", "amp", "amps", "Amp", "Amps")
         | _spelt(1e-3, "mA") | _spelt(1e3, "kA"),
-        1e-6, 1e6, ("mA", "A", "kA"),
+        1e-6, 1e6, ("mA", "A", "kA"), ("A", "mA"),
     ),
     "length": Kind(
         "a length", "m", "25 m",
@@ -71,58 +76,58 @@ KINDS: Final[dict[Quantity, Kind]] = {
         | _spelt(1e-3, "mm") | _spelt(1e-2, "cm") | _spelt(1e3, "km")
         | _spelt(FOOT_M, "ft", "foot", "feet") | _spelt(INCH_M, "in", "inch", "inches")
         | _spelt(3 * FOOT_M, "yd", "yard", "yards"),
-        0.0, 1e6, ("mm", "m"),
+        0.0, 1e6, ("mm", "m"), ("m", "mm", "in", "ft"),
     ),
     "area": Kind(
         "a conductor size", "m2", "10 mm2' or '8 AWG",
         _spelt(1e-6, "mm2", "mm²", "mm^2") | _spelt(KCMIL_M2, "kcmil", "MCM"),
-        1e-9, 1e-2, ("mm2",),
+        1e-9, 1e-2, ("mm2",), ("mm2", "kcmil"),
     ),
     "resistance": Kind(
         "a resistance", "ohm", "0.35 ohm",
         _spelt(1.0, "ohm", "ohms", "Ohm", "Ohms", "Ω")
         | _spelt(1e-3, "milliohm", "milliohms", "mohm", "mohms", "mΩ")
         | _spelt(1e3, "kohm", "kΩ"),
-        1e-6, 1e9, ("milliohm", "ohm", "kohm"),
+        1e-6, 1e9, ("milliohm", "ohm", "kohm"), ("ohm", "milliohm"),
     ),
     "capacitance": Kind(
         "a capacitance", "F", "30 uF",
         _spelt(1e-6, "uF", "µF", "MFD", "mfd", "microfarad", "microfarads")
         | _spelt(1e-9, "nF"),
-        1e-12, 1.0, ("uF",),
+        1e-12, 1.0, ("uF",), ("uF", "nF"),
     ),
     "speed": Kind(
         "a speed", "rpm", "1430 rpm",
         _spelt(1.0, "rpm", "RPM", "r/min", "rev/min", "min-1", "1/min", "/min"),
-        0.1, 1e6, ("rpm",),
+        0.1, 1e6, ("rpm",), ("rpm",),
     ),
     "inertia": Kind(
         "a moment of inertia", "kg m2", "0.15 kg m2",
         _spelt(1.0, "kg m2", "kg m²", "kgm2", "kgm²", "kg m^2")
         | _spelt(1e-4, "kg cm2", "kg cm²", "kgcm2", "kgcm²")
         | _spelt(POUND_FOOT2_KG_M2, "lb ft2", "lb ft²", "lbft2", "lbft²", "lb ft^2"),
-        0.0, 1e6, ("kg m2",),
+        0.0, 1e6, ("kg m2",), ("kg m2", "lb ft2"),
     ),
     "temperature": Kind(
         "a temperature", "°C", "30 °C",
         _spelt(1.0, "°C", "degC", "C") | _spelt(1.0, "K") | _spelt(5 / 9, "°F", "degF", "F"),
-        -273.15, 2000.0, ("°C",),
+        -273.15, 2000.0, ("°C",), ("°C", "°F"),
     ),
     "frequency": Kind(
         "a frequency", "Hz", "50 Hz",
         _spelt(1.0, "Hz", "hz", "HZ", "c/s") | _spelt(1e3, "kHz"),
-        0.01, 1e6, ("Hz", "kHz"),
+        0.01, 1e6, ("Hz", "kHz"), ("Hz",),
     ),
     "time": Kind(
         "a time", "s", "4 s",
         _spelt(1.0, "s", "sec", "second", "seconds") | _spelt(1e-3, "ms")
         | _spelt(60.0, "min", "minute", "minutes") | _spelt(3600.0, "h", "hour", "hours"),
-        0.0, 1e7, ("ms", "s"),
+        0.0, 1e7, ("ms", "s"), ("s", "min", "h"),
     ),
     "sound": Kind(
         "a sound level", "dB(A)", "45 dB(A)",
         _spelt(1.0, "dB(A)", "dB", "dBA", "db"),
-        0.0, 200.0, ("dB(A)",),
+        0.0, 200.0, ("dB(A)",), ("dB",),
     ),
 }  # fmt: skip
 

@@ -15,6 +15,7 @@ from phasewright.quantities.errors import QuantityError
 from phasewright.quantities.kinds import AWG_NUMBERS, KINDS, OFFSETS, Kind, gauge_area_m2
 
 LONGEST = 80
+MAX = 1e300
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
 _MIXED = re.compile(r"([0-9]+)[ -]+([0-9]+)/([0-9]+)(?= *[a-zA-Z])")
 _FRACTION = re.compile(r"([0-9]+)/([0-9]+)")
@@ -101,6 +102,46 @@ def format(number: float, kind_or_unit: str, digits: int = 3, *, region: str = "
             unit = larger
     figures = _figures(number / of.units[unit], digits, kind)
     return f"{figures} {'µF' if unit == 'uF' else unit}"
+
+
+def spelt(numbers: tuple[float, ...], kind: Quantity, region: str = "IEC") -> str:
+    """The shortest text of a shop file that reads back as exactly these numbers.
+
+    >>> spelt((8.6, 5.0), "current")
+    '8.6/5 A'
+    """
+    of = KINDS[kind]
+    if kind == "area" and (gauge := _gauge_named(numbers[0])):
+        text = f"{gauge} AWG"
+        if parse(text, kind) == numbers[0]:
+            return text
+    found: list[str] = []
+    for unit in of.written[:: -1 if region == "NEC" else 1]:
+        factor, offset = Decimal(repr(of.units[unit])), Decimal(repr(OFFSETS.get(unit, 0.0)))
+        figures = [_shortest(number, factor, offset) for number in numbers]
+        text = f"{'/'.join(figures)} {unit}"
+        try:
+            same = parse_several(text, kind, low=-MAX, high=MAX) == numbers
+        except QuantityError:
+            same = False
+        if same:
+            found.append(text)
+    return min(found, key=len)
+
+
+def _shortest(number: float, factor: Decimal, offset: Decimal) -> str:
+    """The fewest figures that give the number back."""
+    exact = (Decimal(repr(number)) - offset) / factor
+    for digits in range(1, 18):
+        figures = Decimal(f"{exact:.{digits}g}")
+        if float(figures * factor + offset) == number:
+            return _unpowered(figures)
+    return _unpowered(exact)
+
+
+def _unpowered(figures: Decimal) -> str:
+    text = f"{figures:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def _kind_named(name: str) -> Quantity:

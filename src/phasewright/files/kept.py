@@ -1,0 +1,67 @@
+"""A file written as a whole, the version before it kept."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from pathlib import Path
+
+from phasewright.quantities.errors import MachineFault
+
+
+def put(path: Path, text: str) -> Path | None:
+    """Write a text file so that at every moment the old or the new one stands there whole.
+
+    What stood there is kept under the first free name PATH.1, PATH.2 and so on, which is
+    returned. Raises MachineFault where the computer refuses to write; then nothing changes.
+    """
+    target = Path(os.path.realpath(path))
+    try:
+        handle, name = tempfile.mkstemp(prefix=f".{target.name}-", dir=target.parent)
+    except OSError as fault:
+        raise MachineFault(_refused(path, fault)) from fault
+    room = Path(name)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        room.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_umask())
+        kept = _keep(target) if target.exists() else None
+        room.replace(target)
+        _settle(target.parent)
+    except OSError as fault:
+        raise MachineFault(_refused(path, fault)) from fault
+    finally:
+        room.unlink(missing_ok=True)
+    return kept
+
+
+def _keep(target: Path) -> Path:
+    number = 1
+    while os.path.lexists(kept := target.with_name(f"{target.name}.{number}")):
+        number += 1
+    shutil.copy2(target, kept)
+    return kept
+
+
+def _settle(folder: Path) -> None:
+    """Have the folder's new entry on the disk, where the system can do that for a folder."""
+    if os.name != "posix":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _umask() -> int:
+    mask = os.umask(0o022)
+    os.umask(mask)
+    return mask
+
+
+def _refused(path: Path, fault: OSError) -> str:
+    return f"{path} could not be written: {fault.strerror or fault}"
