@@ -7,6 +7,7 @@ for unbalanced volts is a check of such results, never their source.
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 
@@ -97,7 +98,7 @@ def nema_derating(unbalance: float) -> float:
     if not 0.0 <= unbalance <= NEMA_DERATING[-1][0]:
         text = f"the derating curve ends at 5 % unbalance, asked for {unbalance * 100.0:.1f} %"
         raise TableEnds(text)
-    for (low, first), (high, second) in zip(NEMA_DERATING, NEMA_DERATING[1:], strict=False):
+    for (low, first), (high, second) in itertools.pairwise(NEMA_DERATING):
         if unbalance <= high:
             return first + (second - first) * (unbalance - low) / (high - low)
     raise TableEnds("the derating curve has no point here")
