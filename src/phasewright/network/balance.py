@@ -32,7 +32,7 @@ class Balancing:
 
     @property
     def one_capacitor_f(self) -> float:
-        """What remains when the inductor is left out: C31, or less than nothing never."""
+        """What remains where the inductor is left out: C31 (none where that is negative too)."""
         return max(0.0, self.c31_f)
 
 
@@ -62,7 +62,9 @@ def single_capacitance(power_w: float, line_voltage_v: float, frequency_hz: floa
     ).c31_f
 
 
-def line_susceptances(current_a: float, lag_rad: float, line_voltage_v: float) -> tuple[float, float]:
+def line_susceptances(
+    current_a: float, lag_rad: float, line_voltage_v: float
+) -> tuple[float, float]:
     """(susceptance across 3-1, across 2-3) [S] for a balanced line current at a lag.
 
     (2/sqrt(3)) (I/V) sin(lag +- 60 deg): the same relation by current and angle.
