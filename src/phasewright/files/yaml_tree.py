@@ -6,6 +6,7 @@ grows: no alias is ever followed, and size, depth and count of nodes are capped.
 
 from __future__ import annotations
 
+import stat
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
@@ -75,6 +76,8 @@ def load(path: Path) -> str:
     """The text of a file. Raises ShopFileError where it is no readable text of modest size."""
     name = str(path)
     try:
+        if not stat.S_ISREG(path.stat().st_mode):
+            raise _refused(name, 0, "is no ordinary file", "a file")
         with path.open("rb") as file:
             raw = file.read(MOST_BYTES + 1)
     except OSError as error:

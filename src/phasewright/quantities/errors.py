@@ -31,7 +31,8 @@ class Mistake:
     remedy: str = ""
 
     def __str__(self) -> str:
-        where = f"{self.file}:{self.line}: {self.path or 'the file'}"
+        place = f"{self.file}:{self.line}" if self.line else self.file
+        where = f"{place}: {self.path or 'the file'}"
         remedy = f"; {self.remedy}" if self.remedy else ""
         return f"{where}: {self.found}; {self.allowed}{remedy}"
 

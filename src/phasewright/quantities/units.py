@@ -118,7 +118,7 @@ def spelt(numbers: tuple[float, ...], kind: Quantity, region: str = "IEC") -> st
     found: list[str] = []
     for unit in of.written[:: -1 if region == "NEC" else 1]:
         factor, offset = Decimal(repr(of.units[unit])), Decimal(repr(OFFSETS.get(unit, 0.0)))
-        figures = [_shortest(number, factor, offset) for number in numbers]
+        figures = [_unlike_thousands(_shortest(number, factor, offset), kind) for number in numbers]
         text = f"{'/'.join(figures)} {unit}"
         try:
             same = parse_several(text, kind, low=-MAX, high=MAX) == numbers
@@ -141,6 +141,8 @@ def _shortest(number: float, factor: Decimal, offset: Decimal) -> str:
 
 def _unpowered(figures: Decimal) -> str:
     text = f"{figures:f}"
+    if len(text) > 25:
+        return f"{figures.normalize():e}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
@@ -160,9 +162,12 @@ def _figures(number: float, digits: int, kind: Quantity) -> str:
         text = f"{float(text):.15f}" if abs(number) < 1 else f"{float(text):.0f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
-    if kind == "speed" and re.fullmatch(r"-?[0-9]+\.[0-9]{3}", text):
-        text += "0"  # three figures after the point would read as thousands
-    return text
+    return _unlike_thousands(text, kind)
+
+
+def _unlike_thousands(text: str, kind: Quantity) -> str:
+    """A speed with three figures after the point gets a fourth, or it reads as thousands."""
+    return f"{text}0" if kind == "speed" and re.fullmatch(r"-?[0-9]+\.[0-9]{3}", text) else text
 
 
 def _gauge_named(area_m2: float) -> str | None:
