@@ -1,0 +1,95 @@
+"""The same bridge in ngspice: a transient run to its periodic state, measured there."""
+
+from __future__ import annotations
+
+import math
+import shutil
+import subprocess
+
+import numpy as np
+import pytest
+
+from phasewright.electronics.rectifier import Bridge, settle_bridge
+from phasewright.network.supply import Source
+
+pytestmark = pytest.mark.ngspice
+
+CYCLES, PER_CYCLE = 24, 1000
+# The junction capacitance and the leaks keep the simulator's steps finite.
+# n = 0.2 keeps the knee sharp; with this saturation current it drops 0.16 V at 10 A
+DIODE_V = 0.2 * 0.02585 * math.log(10.0 / 1e-12)
+
+
+def deck(bridge: Bridge, load_a: float, out: str) -> str:
+    source = bridge.source
+    omega = 2.0 * math.pi * source.frequency_hz
+    line_h = source.reactance_ohm / omega + bridge.ac_choke_h
+    line_r = source.resistance_ohm + bridge.ac_choke_ohm
+    period = 1.0 / source.frequency_hz
+    lift = bridge.diode_drop_v - DIODE_V
+    amplitude = math.sqrt(2.0) * source.voltage_v
+    link = "p" if bridge.dc_choke_h == 0.0 else "c"
+    lines = [
+        "bridge with link",
+        f"v_supply s 0 SIN(0 {amplitude} {source.frequency_hz})",
+        f"rl s s1 {line_r}",
+        f"ll s1 a {line_h} ic=0",
+        "rs a 0 200k",
+        "rp p n 1meg",
+        "rn n 0 1meg",
+    ]
+    for n, (anode, cathode) in enumerate((("a", "p"), ("0", "p"), ("n", "a"), ("n", "0"))):
+        lines += [f"d{n} {anode} x{n} dm", f"vd{n} x{n} {cathode} {lift}"]
+    if link == "c":
+        lines += [f"rc p p1 {bridge.dc_choke_ohm + 1e-6}", f"lc p1 c {bridge.dc_choke_h} ic=0"]
+    lines += [
+        f".model dm d(is=1e-12 n=0.2 rs={bridge.diode_resistance_ohm} cjo=2n)",
+        f"cl {link} n {bridge.capacitance_f} ic={amplitude * 0.95}",
+        f"il {link} n {load_a}",
+        ".options reltol=1e-4",
+        f".tran {period / PER_CYCLE} {CYCLES * period} {(CYCLES - 1) * period} 20u uic",
+        ".control",
+        "run",
+        "linearize",
+        f"wrdata {out} i(v_supply) v({link})-v(n)",
+        "quit 0",
+        ".endc",
+        ".end",
+    ]
+    return "\n".join(lines)
+
+
+def simulate(bridge: Bridge, load_a: float, folder) -> tuple[np.ndarray, np.ndarray]:
+    program = shutil.which("ngspice")
+    assert program, "ngspice is not installed: tools/system.sh installs it"
+    netlist = folder / "bridge.cir"
+    netlist.write_text(deck(bridge, load_a, str(folder / "out.data")))
+    subprocess.run(
+        [program, "-b", str(netlist)], check=True, capture_output=True, timeout=120, cwd=folder
+    )
+    rows = np.loadtxt(folder / "out.data")[:PER_CYCLE]
+    return -rows[:, 1], rows[:, 3]
+
+
+TOWN = Source(230.0, 0.25, 0.15, 50.0)
+
+
+@pytest.mark.parametrize(
+    "bridge",
+    [
+        Bridge(TOWN, 600e-6, 2200.0),
+        Bridge(Source(240.0, 0.12, 0.08, 60.0), 750e-6, 1100.0),
+        Bridge(TOWN, 600e-6, 2200.0, dc_choke_h=8e-3, dc_choke_ohm=0.11),
+    ],
+)
+def test_same_current_and_link(bridge: Bridge, tmp_path) -> None:
+    state = settle_bridge(bridge)
+    current, link = simulate(bridge, bridge.link_power_w / state.link_mean_v, tmp_path)
+    phasors = np.fft.rfft(current) * math.sqrt(2.0) / current.size
+    rms = math.sqrt(float(np.mean(current**2)))
+    assert state.current_a == pytest.approx(rms, rel=0.004)
+    assert state.peak_a == pytest.approx(float(np.max(np.abs(current))), rel=0.004)
+    assert state.link_mean_v == pytest.approx(float(np.mean(link)), rel=0.002)
+    assert state.link_ripple_v == pytest.approx(float(np.ptp(link)), rel=0.01)
+    for n in (1, 3, 5, 7, 9):
+        assert abs(state.harmonics_a[n - 1]) == pytest.approx(abs(phasors[n]), rel=0.02, abs=0.02)
