@@ -62,3 +62,8 @@ def leakage_ma(lead_m: float = 0.0) -> Value:
     lead = of.number("lead_ma_per_m") * lead_m
     number, low, high = (entry + lead for entry in of.column("filter_ma"))
     return _value((number, low, high), "mA", of)
+
+
+def overload_share() -> float:
+    """Amps a drive gives for a minute over its rated amps."""
+    return table("drives", "overload").number("share")
