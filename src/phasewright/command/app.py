@@ -6,105 +6,99 @@
 
 from __future__ import annotations
 
+import argparse
 import contextlib
 import os
 import sys
 import traceback
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Annotated, Any, cast
+from typing import NoReturn
 
-import typer
-
-from phasewright.quantities.errors import MachineFault, PhasewrightError, ShopFileError, UsageError
+from phasewright.quantities.errors import PhasewrightError, ShopFileError, UsageError
 
 DONE, MISTAKES, WRONG_USE, NO_PLAN, FAILED, STOPPED = 0, 1, 2, 3, 4, 130
-Work = Callable[[], int]
-_Misused = typer.BadParameter.__mro__[1]  # what every wrong command line raises
-
-app = typer.Typer(
-    name="phasewright",
-    help="Which way of powering the three-phase machines of a small workshop is right.",
-    no_args_is_help=True,
-    add_completion=False,
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-)
-ShopFile = Annotated[
-    Path, typer.Argument(metavar="SHOP.yaml", help="The file that describes the shop.")
-]
+ABOUT = "Which way of powering the three-phase machines of a small workshop is right."
 
 
-@app.callback()
-def _all(context: typer.Context) -> None:
-    """Which way of powering the three-phase machines of a small workshop is right.
+class Parser(argparse.ArgumentParser):
+    """A parser that raises UsageError, so that one door tells every refusal."""
 
-    Write the shop down in one file; every command starts from it.
-    """
-
-
-@app.command()
-def study(
-    shop: ShopFile,
-    out: Annotated[
-        Path | None,
-        typer.Option(
-            "--out",
-            metavar="DIR",
-            help="Folder for study.json and workings.json; one that is "
-            "there is kept under another name.",
-        ),
-    ] = None,
-    quick: Annotated[
-        bool, typer.Option("--quick", help="Leave out what takes longest, and say so.")
-    ] = False,
-) -> Work:
-    """Say for every motor what it can run on, and for the shop what to buy and why."""
-
-    def work() -> int:
-        _need_file(shop)
-        if out is not None and out.exists() and not out.is_dir():
-            raise UsageError(f"{out} is a file; --out names a folder.")
-        from phasewright.command.study import study_shop
-
-        return DONE if study_shop(shop, out, quick=quick) else NO_PLAN
-
-    return work
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong with the command line and where its help is."""
+        raise UsageError(f"{message[:1].upper()}{message[1:]}. See {self.prog} --help.")
 
 
-@app.command()
-def check(shop: ShopFile) -> Work:
-    """Read and judge the file only: mistakes, assumptions, what is worth finding out."""
+def study(chosen: argparse.Namespace) -> int:
+    """The main job."""
+    _need_file(chosen.shop)
+    if chosen.out is not None and chosen.out.exists() and not chosen.out.is_dir():
+        raise UsageError(f"{chosen.out} is a file; --out names a folder.")
+    from phasewright.command.study import study_shop
 
-    def work() -> int:
-        _need_file(shop)
-        from phasewright.command.check import check_shop
-
-        check_shop(shop)
-        return DONE
-
-    return work
+    return DONE if study_shop(chosen.shop, chosen.out, quick=chosen.quick) else NO_PLAN
 
 
-@app.command()
-def sources() -> Work:
-    """List every published figure in use, with its source."""
+def check(chosen: argparse.Namespace) -> int:
+    """The file read and judged."""
+    _need_file(chosen.shop)
+    from phasewright.command.check import check_shop
 
-    def work() -> int:
-        from phasewright.command.sources import list_sources
+    check_shop(chosen.shop)
+    return DONE
 
-        list_sources()
-        return DONE
 
-    return work
+def sources(chosen: argparse.Namespace) -> int:
+    """The published figures."""
+    from phasewright.command.sources import list_sources
+
+    list_sources()
+    return DONE
+
+
+def parser() -> argparse.ArgumentParser:
+    """What can be asked on the command line."""
+    top = Parser(prog="phasewright", description=ABOUT, allow_abbrev=False)
+    commands = top.add_subparsers(metavar="COMMAND", title="commands", parser_class=Parser)
+
+    def add(name: str, work: Callable[[argparse.Namespace], int], words: str) -> Parser:
+        made: Parser = commands.add_parser(
+            name, help=words, description=f"{words[:1].upper()}{words[1:]}.", allow_abbrev=False
+        )
+        made.set_defaults(work=work)
+        return made
+
+    main = add("study", study, "say what each motor can run on, and what to buy and why")
+    _shop(main)
+    main.add_argument(
+        "--out", metavar="DIR", type=Path,
+        help="folder for study.json and workings.json; one that is there is kept as DIR.1, DIR.2",
+    )  # fmt: skip
+    main.add_argument(
+        "--quick", action="store_true", help="leave out what takes longest, and say so"
+    )
+    _shop(add("check", check, "read and judge the file only: mistakes, assumptions, gaps"))
+    add("sources", sources, "list every published table in use, with its source")
+    return top
+
+
+def _shop(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "shop", metavar="SHOP.yaml", type=Path, help="the file that describes the shop"
+    )
 
 
 def run(arguments: Sequence[str]) -> int:
     """Do what the command line asks and return the exit status; never raises."""
     try:
-        work = app(list(arguments), prog_name="phasewright", standalone_mode=False)
-        status = work() if callable(work) else int(work or DONE)
+        asked = parser()
+        chosen = asked.parse_args(list(arguments))
+        if "work" not in chosen:
+            raise UsageError(asked.format_help().rstrip())
+        status: int = chosen.work(chosen)
         sys.stdout.flush()
+    except SystemExit as left:  # --help has been shown
+        return left.code if isinstance(left.code, int) else DONE
     except BrokenPipeError:
         _let_go(sys.stdout.fileno())  # the reader has seen enough
         return DONE
@@ -120,9 +114,6 @@ def _refuse(fault: Exception) -> int:
     """Tell a fault in words and return its exit status."""
     if os.environ.get("PHASEWRIGHT_TRACE"):
         traceback.print_exception(fault)
-    if isinstance(fault, _Misused):
-        _tell(cast(Any, fault).format_message())
-        return WRONG_USE
     if isinstance(fault, ShopFileError):
         for mistake in fault.mistakes:
             _tell(str(mistake))
@@ -130,7 +121,7 @@ def _refuse(fault: Exception) -> int:
     if isinstance(fault, UsageError):
         _tell(str(fault))
         return WRONG_USE
-    if isinstance(fault, (MachineFault, PhasewrightError)):
+    if isinstance(fault, PhasewrightError):
         _tell(str(fault))
         return FAILED
     if isinstance(fault, OSError):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from phasewright.command.answer import assumed, findings, missing
+from phasewright.command.facts import assumed, findings, missing
 from phasewright.command.screen import line, screen
 from phasewright.job.read import read
 

@@ -180,7 +180,7 @@ def settle_one(
 
 @jit
 def slopes(line: Any, rows: Any, load_scale: Any, slips: Any, levels: Any) -> Any:
-    """The jacobian at a point, shape (3 machines, 3 machines); see `misfit`.
+    """(residual, jacobian) at a point, shapes (3 m,) and (3 m, 3 m); see `misfit`.
 
     Rows and columns of the saturation of a linear machine carry -1 on the diagonal only.
     """
@@ -188,7 +188,7 @@ def slopes(line: Any, rows: Any, load_scale: Any, slips: Any, levels: Any) -> An
     branches, balances, residual, jacobian, _, _, _ = working_arrays(m)
     jacobian[:, :] = -np.eye(3 * m)
     misfit(line, rows, slips, levels, load_scale, branches, balances, residual, jacobian)
-    return jacobian
+    return residual, jacobian
 
 
 def warm() -> None:

@@ -1,0 +1,73 @@
+"""What was found, what was assumed and what is worth finding out, on the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.console import Console
+from rich.text import Text
+
+from phasewright.command.screen import amount, heading, line, money, shape, spread
+from phasewright.quantities.finding import Assumed, Finding, Missing
+from phasewright.quantities.value import Value
+from phasewright.quantities.words import SEVERITY_WORDS
+
+
+def findings(console: Console, found: Sequence[Finding]) -> None:
+    """What was found, with what would change it."""
+    if not found:
+        return
+    heading(console, "What was found")
+    for entry in found:
+        words = f"{SEVERITY_WORDS[entry.severity]}: {entry.subject}: {entry.words}"
+        if entry.remedy is not None:
+            words += f" To change it: {entry.remedy.words}"
+        line(console, words, mark=shape(console, entry.severity))
+
+
+def assumed(console: Console, facts: Sequence[Assumed]) -> None:
+    """What was taken for granted, one line a kind of fact over all motors."""
+    if not facts:
+        return
+    heading(console, "What was assumed")
+    groups: dict[tuple[str, str], list[Value]] = {}
+    for fact in facts:
+        key = (fact.field.replace("_", " "), fact.value.origin)
+        groups.setdefault(key, []).append(fact.value)
+    for (field, origin), values in groups.items():
+        times = f", {len(values)} times" if len(values) > 1 else ""
+        line(console, f"{field}: {_together(values)} ({origin}{times})", mark=Text("-"))
+
+
+def _together(values: Sequence[Value]) -> str:
+    """Values as one: from the least to the largest, with the widest spread."""
+    told = list(dict.fromkeys(spread(value) for value in values))
+    if len(told) == 1:
+        return told[0]
+    unit = values[0].unit
+    least = amount(min(value.number for value in values), unit)
+    most = amount(max(value.number for value in values), unit)
+    low = amount(min(value.low for value in values), unit)
+    high = amount(max(value.high for value in values), unit)
+    return f"{least} to {most}, may be {low} to {high}" if least != most else told[0]
+
+
+def missing(console: Console, facts: Sequence[Missing], currency: str | None) -> None:
+    """What is worth finding out, in the order given, the same fact of several motors once."""
+    if not facts:
+        return
+    heading(console, "What is worth finding out")
+    groups: dict[tuple[str, str, str], list[Missing]] = {}
+    for fact in facts:
+        key = (fact.words, fact.how_to_measure, fact.would_change)
+        groups.setdefault(key, []).append(fact)
+    for (words, how, changes), alike in groups.items():
+        worth = max((fact.worth or 0.0 for fact in alike), default=0.0)
+        told = [
+            words,
+            how,
+            f"It would change: {changes.rstrip('.')}." if changes else "",
+            f"Worth about {money(worth, currency)}." if worth else "",
+            f"For {len(alike)} motors." if len(alike) > 1 else "",
+        ]
+        line(console, " ".join(part for part in told if part), mark=Text("-"))

@@ -1,0 +1,101 @@
+"""The units the plan assigns: every motor of every machine, with when it turns and how sure it is.
+
+Order is by id, so that the order of machines in the file changes nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from phasewright.machines.motor import Motor
+from phasewright.shop.cases import cases
+from phasewright.shop.model import Machine, Shop
+from phasewright.tables.usage import (
+    default_chance,
+    default_hours_per_year,
+    default_idle_ratio,
+    default_year,
+)
+from phasewright.ways.way import Task
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """One motor as the plan sees it.
+
+    `hours_per_year` turning; `idle_hours_per_year` is the machine's habit (the converter left
+    running with nothing turning). `hub` is True where the machine may run with every other
+    one: it is then taken to turn only while another does.
+    """
+
+    id: str
+    task: Task
+    chance: float
+    year: float
+    hours_per_year: float
+    idle_hours_per_year: float
+
+    @property
+    def now(self) -> bool:
+        """True where the machine is there today for certain."""
+        return self.chance >= 1.0 and self.year <= 0.0
+
+    @property
+    def machine(self) -> str:
+        return self.task.machine.name
+
+    @property
+    def motor(self) -> Motor:
+        return self.task.motor
+
+
+def chance_of(machine: Machine) -> float:
+    """How likely the machine is there: owned ones for certain, planned ones as told."""
+    if machine.have == "owned":
+        return 1.0
+    return default_chance().number if machine.chance is None else machine.chance
+
+
+def year_of(machine: Machine) -> float:
+    """Years from now until the machine comes."""
+    if machine.have == "owned":
+        return 0.0
+    return default_year().number if machine.year is None else machine.year
+
+
+def units_of(shop: Shop, motors: dict[str, Motor]) -> tuple[Unit, ...]:
+    """Every motor that may come, as a unit; a machine with chance 0 is left out."""
+    wanted = [machine for machine in shop.machines if chance_of(machine) > 0.0]
+    units = [
+        _unit(machine, motors[f"{machine.name}/{motor.name}"])
+        for machine in wanted
+        for motor in machine.motors
+    ]
+    return tuple(sorted(units, key=lambda unit: unit.id))
+
+
+def _unit(machine: Machine, motor: Motor) -> Unit:
+    given = machine.hours_per_year
+    hours = default_hours_per_year().number if given is None else given
+    idle = machine.idle_hours_per_year
+    return Unit(
+        id=motor.id,
+        task=Task(machine, motor),
+        chance=chance_of(machine),
+        year=year_of(machine),
+        hours_per_year=hours,
+        idle_hours_per_year=default_idle_ratio().number * hours if idle is None else idle,
+    )
+
+
+def groups_of(shop: Shop, units: tuple[Unit, ...]) -> tuple[frozenset[int], ...]:
+    """The largest sets of units that may turn together: the motors of the machines of a case."""
+    by_machine: dict[str, set[int]] = {}
+    for index, unit in enumerate(units):
+        by_machine.setdefault(unit.machine, set()).add(index)
+    sets = {
+        frozenset(index for name in group for index in by_machine.get(name, ()))
+        for group in cases(shop)
+    }
+    largest = [s for s in sets if s and not any(s < other for other in sets)]
+    return tuple(sorted(largest, key=sorted))

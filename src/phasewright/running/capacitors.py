@@ -1,0 +1,224 @@
+"""Run capacitors for a whole workday: one bank that serves every case best.
+
+A case is a set of machines that turn together, with its share of the day. The objective is the
+worst unbalance (VUF) over all cases, then its weighted mean (a thousandth of it is added to
+decide between equals). Where any line rises above `highest_ratio` of rated volts in any case
+(1.1: over-excited, common practice) a bank is refused; where every bank does so, the one with
+the least excess is taken and the cases are named.
+"""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from phasewright.network.balance import balancing_capacitances
+from phasewright.quantities.errors import NoOperatingPoint, UsageError
+from phasewright.running import outcome
+from phasewright.running.network import Between, Network, Settled
+from phasewright.running.rows import Floats
+from phasewright.running.settle import settle, settle_many
+
+OVER_EXCITED = 1.1
+_EQUALS = 1e-3
+_EXCESS = 10.0
+_GRID, _ZOOMS, _KEEP = 13, 12, 0.5
+_FIRST_WINDOW = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """Machines that turn together (capacitors of the network do not count) and their share."""
+
+    name: str
+    network: Network
+    weight: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Bank:
+    """Capacitors across 2-3 and 3-1, and what they do in every case."""
+
+    capacitance_f: Between
+    worst_vuf: float
+    mean_vuf: float
+    points: tuple[Settled, ...]
+    over_excited: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The best bank of any value, and the best that the stock makes (with its cans)."""
+
+    continuous: Bank
+    stocked: Bank
+    cans_23_f: tuple[float, ...]
+    cans_31_f: tuple[float, ...]
+
+
+def choose(
+    cases: tuple[Case, ...],
+    stock_f: tuple[float, ...],
+    *,
+    most_cans: int = 4,
+    c12_f: float = 0.0,
+    rated_voltage_v: float | None = None,
+    highest_ratio: float = OVER_EXCITED,
+) -> Choice:
+    """Choose C23 and C31 for a workday of cases; C12 is given.
+
+    Each leg is the sum of at most `most_cans` cans of the stock values (any number of each).
+    `rated_voltage_v` is that of the machines, by default of each case's first. The stocked
+    optimum is the best of all sums in a window about the optimum of any value that grows
+    until the best lies inside it. Raises NoOperatingPoint where a case runs with no bank.
+    """
+    judge = _Judge(cases, c12_f, rated_voltage_v, highest_ratio)
+    best = judge.continuous()
+    sums = _sums(stock_f, most_cans)
+    c23, c31 = judge.stocked(np.array(sorted(sums)), best)
+    return Choice(judge.bank(*best), judge.bank(c23, c31), sums[c23], sums[c31])
+
+
+def judged(
+    cases: tuple[Case, ...],
+    capacitance_f: Between,
+    *,
+    rated_voltage_v: float | None = None,
+    highest_ratio: float = OVER_EXCITED,
+) -> Bank:
+    """What a given bank does in every case."""
+    judge = _Judge(cases, capacitance_f.c12, rated_voltage_v, highest_ratio)
+    return judge.bank(capacitance_f.c23, capacitance_f.c31)
+
+
+class _Judge:
+    """The objective over the cases of one workday."""
+
+    def __init__(
+        self, cases: tuple[Case, ...], c12_f: float, rated_v: float | None, highest_ratio: float
+    ) -> None:
+        if not cases or not all(case.weight >= 0.0 for case in cases):
+            raise UsageError("capacitors are chosen for at least one case, with weights >= 0")
+        self.cases, self.c12, self.highest_ratio = cases, c12_f, highest_ratio
+        self.rated = [
+            case.network.machines[0].circuit.line_voltage_v if rated_v is None else rated_v
+            for case in cases
+        ]
+        total = sum(case.weight for case in cases)
+        self.weights = [case.weight / total if total else 1.0 / len(cases) for case in cases]
+
+    def objective(self, c23: Floats, c31: Floats) -> Floats:
+        """Objective of banks (n,): infinite where a case has no running point."""
+        banks = np.stack([np.full_like(c23, self.c12), c23, c31], axis=1)
+        worst, mean, excess = np.zeros_like(c23), np.zeros_like(c23), np.zeros_like(c23)
+        for case, weight, rated in zip(self.cases, self.weights, self.rated, strict=True):
+            sweep = settle_many(case.network, banks)
+            vuf = np.where(sweep.settled, sweep.vuf, np.inf)
+            volts = np.max(sweep.lines[:, outcome.V12 : outcome.V31 + 1], axis=1) / rated
+            over = np.where(sweep.settled, volts, np.inf) - self.highest_ratio
+            worst = np.maximum(worst, vuf)
+            mean = mean + weight * vuf
+            excess = np.maximum(excess, over)
+        penalty = np.where(excess > 0.0, 1.0 + _EXCESS * excess, 0.0)
+        value: Floats = worst + _EQUALS * mean + penalty
+        return value
+
+    def largest(self) -> float:
+        """A capacitance beyond which no optimum lies: twice what balances the largest case."""
+        most = 0.0
+        for case in self.cases:
+            point = _first_point(case)
+            hertz = case.network.source.frequency_hz
+            power = sum(machine.input_power_w for machine in point.machines)
+            volts = case.network.source.voltage_v
+            reactive = point.supply_reactive_var + _supplied_var(point, case.network)
+            most = max(most, balancing_capacitances(power, max(reactive, power), volts, hertz).c31_f)
+        return 2.0 * most
+
+    def continuous(self) -> tuple[float, float]:
+        """The best bank of any value: grids that narrow about the best point."""
+        width = self.largest()
+        low23 = low31 = 0.0
+        best = (0.0, 0.0)
+        for _ in range(_ZOOMS):
+            x = np.linspace(low23, low23 + width, _GRID)
+            y = np.linspace(low31, low31 + width, _GRID)
+            c23, c31 = (each.ravel() for each in np.meshgrid(x, y, indexing="ij"))
+            values = self.objective(c23, c31)
+            at = int(np.argmin(values))
+            if not np.isfinite(values[at]):
+                raise NoOperatingPoint("no run capacitors let every case of the workday run")
+            best = (float(c23[at]), float(c31[at]))
+            width *= _KEEP
+            low23 = max(0.0, best[0] - 0.5 * width)
+            low31 = max(0.0, best[1] - 0.5 * width)
+        return best
+
+    def stocked(self, sums: Floats, about: tuple[float, float]) -> tuple[float, float]:
+        """The best pair of stock sums, in a window that grows until the best lies inside."""
+        span = _FIRST_WINDOW
+        while True:
+            legs = [_window(sums, at, span) for at in about]
+            c23, c31 = (each.ravel() for each in np.meshgrid(*legs, indexing="ij"))
+            values = self.objective(c23, c31)
+            at = int(np.argmin(values))
+            best = (float(c23[at]), float(c31[at]))
+            inside = all(
+                (value > leg[0] or leg[0] == sums[0]) and (value < leg[-1] or leg[-1] == sums[-1])
+                for value, leg in zip(best, legs, strict=True)
+            )
+            if inside and np.isfinite(values[at]):
+                return best
+            if all(len(leg) == len(sums) for leg in legs):
+                if np.isfinite(values[at]):
+                    return best
+                raise NoOperatingPoint("no bank of the stock lets every case of the workday run")
+            span *= 2
+
+    def bank(self, c23: float, c31: float) -> Bank:
+        """One bank, every case settled."""
+        between = Between(self.c12, c23, c31)
+        points = tuple(
+            settle(replace(case.network, capacitance_f=between)) for case in self.cases
+        )
+        over = tuple(
+            case.name
+            for case, point, rated in zip(self.cases, points, self.rated, strict=True)
+            if max(point.line_voltages_v) > self.highest_ratio * rated
+        )
+        mean = sum(w * point.vuf for w, point in zip(self.weights, points, strict=True))
+        return Bank(between, max(point.vuf for point in points), mean, points, over)
+
+
+def _first_point(case: Case) -> Settled:
+    """The case with no capacitors, or with its own where it does not run without."""
+    try:
+        return settle(replace(case.network, capacitance_f=Between()))
+    except NoOperatingPoint:
+        return settle(case.network)
+
+
+def _supplied_var(point: Settled, network: Network) -> float:
+    """Reactive power the capacitors of a point give."""
+    currents, volts = point.capacitor_currents_a, point.line_voltages_v
+    return sum(i * v for i, v in zip(currents, volts, strict=True))
+
+
+def _sums(stock_f: tuple[float, ...], most_cans: int) -> dict[float, tuple[float, ...]]:
+    """Every capacitance that at most `most_cans` cans make, with the fewest cans for it."""
+    if not all(value > 0.0 for value in stock_f) or most_cans < 0:
+        raise UsageError("stock capacitors are greater than zero")
+    found: dict[float, tuple[float, ...]] = {0.0: ()}
+    for count in range(1, most_cans + 1):
+        for cans in itertools.combinations_with_replacement(sorted(stock_f, reverse=True), count):
+            total = float(f"{sum(cans):.9g}")
+            found.setdefault(total, cans)
+    return found
+
+
+def _window(sums: Floats, about: float, span: int) -> Floats:
+    """The sums nearest to a value, `span` to either side."""
+    at = int(np.searchsorted(sums, about))
+    return sums[max(0, at - span) : at + span + 1]

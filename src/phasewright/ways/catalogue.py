@@ -1,0 +1,30 @@
+"""The ten ways of powering, in the order of the contract."""
+
+from __future__ import annotations
+
+from phasewright.ways import (
+    capacitor_run,
+    direct,
+    drive_per_motor,
+    electronic_converter,
+    motor_swap,
+    rotary_converter,
+    shared_drive,
+    static_converter,
+    step_up_drive,
+    utility_service,
+)
+from phasewright.ways.way import Way
+
+CATALOGUE: tuple[Way, ...] = (
+    drive_per_motor,
+    shared_drive,
+    rotary_converter,
+    static_converter,
+    capacitor_run,
+    electronic_converter,
+    step_up_drive,
+    motor_swap,
+    utility_service,
+    direct,
+)

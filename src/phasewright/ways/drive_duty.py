@@ -1,0 +1,185 @@
+"""What one drive takes from the supply for its motor's loads, and what it can give."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from phasewright.electronics.drive import (
+    DriveInput,
+    drive_input,
+    link_power_w,
+    motor_efficiency_on_drive,
+    usual_choke_h,
+)
+from phasewright.electronics.rectifier import BridgeState
+from phasewright.machines.circuit import Circuit
+from phasewright.machines.performance import at_torque, breakdown, curve, no_load, rated
+from phasewright.network.supply import Source
+from phasewright.quantities.errors import NotComputable
+from phasewright.quantities.value import Value, exact, figure
+from phasewright.tables.drives import drive_efficiency, overload_share, standby_power_w
+from phasewright.ways.way import Draw
+
+
+@dataclass(frozen=True, slots=True)
+class Duty:
+    """A drive's work at the three loads of a `Service`, with its figures at the demand."""
+
+    unloaded: Draw
+    typical: Draw
+    demand: Draw
+    input_current_a: Value
+    input_power_w: Value
+    input_power_factor: Value
+    output_current_a: Value
+    usable_power_w: Value
+    idle_power_w: Value
+    efficiency: Value
+    choke_fitted: bool
+
+
+def duty_of(
+    source: Source,
+    circuit: Circuit,
+    drive_rating_w: float,
+    *,
+    typical: float,
+    demand: float,
+    choke: bool,
+    room_a: float,
+) -> Duty:
+    """The drive's draw at no load, at the usual and at the highest steady load.
+
+    `typical`, `demand`: torque as shares of the rated torque, at the rated speed. A choke is
+    fitted where it must be (`choke`) or where only with it the highest load fits into `room_a`.
+    """
+    rated_nm = rated(circuit).shaft_torque_nm
+    highest = _link_power(circuit, demand * rated_nm, drive_rating_w)
+    taken, fitted = _input(source, highest, drive_rating_w, choke, room_a)
+    works = at_torque(circuit, demand * rated_nm)
+    usual = _draw(source, circuit, typical * rated_nm, drive_rating_w, taken)
+    idle = _draw(source, circuit, 0.0, drive_rating_w, taken)
+    shaft_w = works.shaft_power_w
+    standby = standby_power_w()
+    return Duty(
+        unloaded=idle,
+        typical=usual,
+        demand=_as_draw(taken.expected),
+        input_current_a=taken.current_a,
+        input_power_w=taken.power_w,
+        input_power_factor=taken.power_factor,
+        output_current_a=figure(
+            works.current_a, "A", "machines.performance.at_torque",
+            {"torque": (demand * rated_nm, "Nm")}, "motor circuit",
+        ),
+        usable_power_w=_usable(source, circuit, drive_rating_w, taken, room_a),
+        idle_power_w=standby,
+        efficiency=figure(
+            shaft_w / taken.power_w.number, "", "wire to shaft",
+            {"shaft": (shaft_w, "W"), "input": (taken.power_w.number, "W")},
+            "motor circuit and rectifier",
+        ),
+        choke_fitted=fitted,
+    )  # fmt: skip
+
+
+def _input(
+    source: Source, power: Value, rating_w: float, choke: bool, room_a: float
+) -> tuple[DriveInput, bool]:
+    """The draw without a choke of its own where that may be and fits, else with one."""
+    with_choke = usual_choke_h(source.voltage_v, source.frequency_hz, rating_w)
+    if choke:
+        return drive_input(source, power, rating_w, ac_choke_h=with_choke), True
+    plain = drive_input(source, power, rating_w, ac_choke_h=None)
+    if plain.current_a.number <= room_a:
+        return plain, False
+    return drive_input(source, power, rating_w, ac_choke_h=with_choke), True
+
+
+def _link_power(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
+    """Power into the link for a shaft torque at rated volts and hertz."""
+    point = at_torque(circuit, torque_nm)
+    if point.shaft_power_w <= 0.0:
+        free = no_load(circuit).input_power_w
+        return exact(free / drive_efficiency(rating_w).number, "W", "computed", "motor circuit")
+    efficiency = motor_efficiency_on_drive(point.shaft_power_w / point.input_power_w)
+    return link_power_w(point.shaft_power_w, efficiency, rating_w)
+
+
+def _draw(
+    source: Source, circuit: Circuit, torque_nm: float, rating_w: float, like: DriveInput
+) -> Draw:
+    power = _link_power(circuit, torque_nm, rating_w).number
+    exact_power = exact(power, "W", "computed", "motor circuit")
+    state = drive_input(
+        source, exact_power, rating_w, ac_choke_h=like.ac_choke_h, capacitance_f=like.capacitance_f
+    ).expected
+    return _as_draw(state)
+
+
+def _as_draw(state: BridgeState) -> Draw:
+    fundamental = abs(state.harmonics_a[0])
+    reactive = math.sqrt(
+        max(0.0, (fundamental * state.service_voltage_v) ** 2 - state.input_power_w**2)
+    )
+    return Draw(
+        power_w=state.input_power_w,
+        reactive_var=-reactive,
+        distortion_a=math.sqrt(max(0.0, state.current_a**2 - fundamental**2)),
+    )
+
+
+def _usable(
+    source: Source, circuit: Circuit, rating_w: float, like: DriveInput, room_a: float
+) -> Value:
+    """Shaft power for ever: the motor's own rating, or what the supply's room lets through."""
+    whole = rated(circuit)
+    full = whole.shaft_power_w
+
+    def current(share: float) -> float:
+        power = _link_power(circuit, share * whole.shaft_torque_nm, rating_w).number
+        state = drive_input(
+            source, exact(power, "W", "computed"), rating_w,
+            ac_choke_h=like.ac_choke_h, capacitance_f=like.capacitance_f,
+        )  # fmt: skip
+        return state.current_a.number
+
+    low, high = 0.0, 1.0
+    try:
+        fits = current(high) <= room_a
+    except NotComputable:
+        fits = False
+    if not fits:
+        for _ in range(12):
+            middle = 0.5 * (low + high)
+            try:
+                fits = current(middle) <= room_a
+            except NotComputable:
+                fits = False
+            low, high = (middle, high) if fits else (low, middle)
+        high = low
+    return figure(
+        high * full, "W", "ways.drive_duty._usable",
+        {"rated": (full, "W"), "room": (room_a, "A")},
+        "rated power of the motor, or less where the supply's room ends first",
+    )  # fmt: skip
+
+
+def starting_torque_ratio(circuit: Circuit, drive_a: float) -> float:
+    """Torque at standstill over the rated one, at rated flux and the drive's short-time amps.
+
+    The drive sets the low frequency at which the rotor's slip frequency gives this torque; it
+    is bounded by the breakdown torque.
+    """
+    short_time_a = overload_share() * drive_a
+    whole = rated(circuit)
+    most = breakdown(circuit)
+    slips = np.linspace(circuit.rated_slip, most.slip, 60)
+    line = curve(circuit, slips)
+    within = line.current_a <= short_time_a
+    if not bool(within.any()):
+        return float(line.airgap_torque_nm[0]) / whole.shaft_torque_nm
+    return float(np.max(line.airgap_torque_nm[within])) / whole.shaft_torque_nm

@@ -1,0 +1,112 @@
+"""What a way of powering is to the rest of the house: a judgement of one motor.
+
+The ten ways are equals and know nothing of each other. Each is a module with a `NAME` and a
+function `judge(task, site) -> Judgement`; `catalogue.py` lists them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from phasewright.machines.connection import Link
+from phasewright.machines.motor import Motor
+from phasewright.quantities.codes import Verdict, WayName
+from phasewright.quantities.finding import Reason
+from phasewright.quantities.value import Value
+from phasewright.shop.model import Machine
+from phasewright.ways.figures import Buy, Figures
+from phasewright.ways.purchase import Item
+from phasewright.ways.site import Site
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One motor of one machine that wants power."""
+
+    machine: Machine
+    motor: Motor
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """What something takes from lines 1 and 2: fundamental watts and vars, and distortion amps.
+
+    `distortion_a` is the rms of all harmonic currents together.
+    """
+
+    power_w: float = 0.0
+    reactive_var: float = 0.0
+    distortion_a: float = 0.0
+
+    def with_other(self, other: Draw) -> Draw:
+        """Both together; harmonics are added as if in phase, which is never too little."""
+        return Draw(
+            self.power_w + other.power_w,
+            self.reactive_var + other.reactive_var,
+            self.distortion_a + other.distortion_a,
+        )
+
+    def current_a(self, voltage_v: float) -> float:
+        """Rms current at this voltage between lines 1 and 2 [A]."""
+        fundamental = (self.power_w**2 + self.reactive_var**2) ** 0.5 / voltage_v
+        return (fundamental**2 + self.distortion_a**2) ** 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Service:
+    """What a motor gets and takes under a way, at three loads: for money and for the supply.
+
+    `unloaded`: turning free; `typical`: at its usual load (energy is counted with it);
+    `demand`: at the highest load it may ask for steadily (the supply must bear it).
+    """
+
+    unloaded: Draw
+    typical: Draw
+    demand: Draw
+    starting_current_a: float
+    dip_ratio: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """What a way asks and gives for one motor alone; the plan weighs offers."""
+
+    service: Service
+    buys: tuple[Buy, ...]
+    items: tuple[Item, ...]
+    labour_h: Value
+    upkeep_h_per_year: float
+    noise_dba: Value | None = None
+    owned_item: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """The verdict of one way on one motor, with its reasons and, where it can be, an offer."""
+
+    way: WayName
+    verdict: Verdict
+    link: Link | None = None
+    reasons: tuple[Reason, ...] = ()
+    conditions: tuple[Reason, ...] = ()
+    figures: Figures = field(default_factory=Figures)
+    offer: Offer | None = None
+
+
+class Way(Protocol):
+    """A module of one way of powering."""
+
+    NAME: WayName
+
+    def judge(self, task: Task, site: Site) -> Judgement: ...
+
+
+def refused(way: WayName, *reasons: Reason, figures: Figures | None = None) -> Judgement:
+    """A refusal with its reasons."""
+    return Judgement(way, "refused", reasons=tuple(reasons), figures=figures or Figures())
+
+
+def verdict_of(conditions: tuple[Reason, ...]) -> Verdict:
+    """`suits` without conditions, else `with_conditions`."""
+    return "with_conditions" if conditions else "suits"
