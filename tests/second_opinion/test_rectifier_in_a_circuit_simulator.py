@@ -16,8 +16,8 @@ pytestmark = pytest.mark.ngspice
 
 CYCLES, PER_CYCLE = 24, 1000
 # The junction capacitance and the leaks keep the simulator's steps finite.
-# n = 0.2 keeps the knee sharp; with this saturation current it drops 0.16 V at 10 A
-DIODE_V = 0.2 * 0.02585 * math.log(10.0 / 1e-12)
+# n = 0.3 keeps the knee sharp; with this saturation current it drops 0.23 V at 10 A
+DIODE_V = 0.3 * 0.02585 * math.log(10.0 / 1e-12)
 
 
 def deck(bridge: Bridge, load_a: float, out: str) -> str:
@@ -34,7 +34,8 @@ def deck(bridge: Bridge, load_a: float, out: str) -> str:
         f"v_supply s 0 SIN(0 {amplitude} {source.frequency_hz})",
         f"rl s s1 {line_r}",
         f"ll s1 a {line_h} ic=0",
-        "rs a 0 200k",
+        "rs a 0 20k",
+        "cs a 0 10n",
         "rp p n 1meg",
         "rn n 0 1meg",
     ]
@@ -43,7 +44,7 @@ def deck(bridge: Bridge, load_a: float, out: str) -> str:
     if link == "c":
         lines += [f"rc p p1 {bridge.dc_choke_ohm + 1e-6}", f"lc p1 c {bridge.dc_choke_h} ic=0"]
     lines += [
-        f".model dm d(is=1e-12 n=0.2 rs={bridge.diode_resistance_ohm} cjo=2n)",
+        f".model dm d(is=1e-12 n=0.3 rs={bridge.diode_resistance_ohm} cjo=10n)",
         f"cl {link} n {bridge.capacitance_f} ic={amplitude * 0.95}",
         f"il {link} n {load_a}",
         ".options reltol=1e-4",
@@ -78,7 +79,7 @@ TOWN = Source(230.0, 0.25, 0.15, 50.0)
     "bridge",
     [
         Bridge(TOWN, 600e-6, 2200.0),
-        Bridge(Source(240.0, 0.12, 0.08, 60.0), 750e-6, 1100.0),
+        Bridge(Source(240.0, 0.12, 0.08, 60.0), 1000e-6, 2200.0),
         Bridge(TOWN, 600e-6, 2200.0, dc_choke_h=8e-3, dc_choke_ohm=0.11),
     ],
 )
