@@ -134,7 +134,8 @@ class _Judge:
             power = sum(machine.input_power_w for machine in point.machines)
             volts = case.network.source.voltage_v
             reactive = point.supply_reactive_var + _supplied_var(point, case.network)
-            most = max(most, balancing_capacitances(power, max(reactive, power), volts, hertz).c31_f)
+            need = balancing_capacitances(power, max(reactive, power), volts, hertz)
+            most = max(most, need.c31_f)
         return 2.0 * most
 
     def continuous(self) -> tuple[float, float]:
