@@ -34,8 +34,8 @@ def test_help_names_every_command_and_no_other():
     assert told.returncode == 0
     listed = [
         line.split()[0]
-        for line in told.stdout.split("Commands:\n")[1].splitlines()
-        if line.startswith("  ") and not line.startswith("   ")
+        for line in told.stdout.split("COMMAND\n")[1].splitlines()
+        if line.startswith("    ") and line[4] != " "
     ]
     assert listed == ["study", "check", "sources"]
 
@@ -47,9 +47,11 @@ def test_help_names_every_command_and_no_other():
         (["check", "a", "b"], "b"),
         (["nonsense"], "nonsense"),
         (["study", "--nonsense", "x"], "--nonsense"),
+        (["study", "--qui", "x"], "--qui"),
+        (["study", "x", "--out"], "--out"),
         (["check", "no-such.shop.yaml"], "no-such.shop.yaml"),
         (["study", "."], "is a folder"),
-        ([], "Usage"),
+        ([], "usage: phasewright"),
     ],
 )
 def test_wrong_use_is_2_and_says_what(arguments, words, tmp_path):
