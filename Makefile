@@ -30,7 +30,7 @@ $(V)/.test: locks/test.txt $(V)/.run
 setup: $(V)/.run
 
 kernels: $(V)/.run
-	$(BIN)/python -m phasewright.network.compiled
+	$(BIN)/python -m phasewright.command.kernels
 
 run: kernels
 	$(BIN)/phasewright study $(DEMO) --out answer
