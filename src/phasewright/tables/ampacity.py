@@ -46,7 +46,7 @@ def iec_grouping_factor(circuits: int) -> float:
 def nec_ampacity_a(size: str, rating_c: int = 75) -> float:
     """Ampacity by table 310.16, copper, 30 °C, at most three current-carrying conductors."""
     of = table("ampacity", "nec_310_16")
-    sizes = of.rows["sizes"]
+    sizes: list[str] = of.rows["sizes"]
     if size not in sizes or str(rating_c) not in of.rows:
         raise TableEnds(f"NEC 310.16 has no row for {size} AWG at {rating_c} °C")
     return of.column(str(rating_c))[sizes.index(size)]

@@ -65,10 +65,5 @@ def leakage_ma(lead_m: float = 0.0) -> Value:
 
 
 def overload_share() -> float:
-    """Amps a drive gives for a minute over its rated amps."""
-    return table("drives", "overload").number("share")
-
-
-def overload_share() -> float:
     """Amps a drive gives for a minute over its rated ones: what a start may use."""
     return table("drives", "overload").number("short_time")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from phasewright.quantities.errors import TableEnds
 from phasewright.tables.published import between, table
 
@@ -33,8 +35,8 @@ def derating_factor(unbalance: float) -> float:
 def reference_step(current_a: float, power_factor: float) -> float:
     """Relative voltage change a current step makes on the reference impedance (IEC 61000-3-3)."""
     of = table("limits", "reference_impedance")
-    reactive = (1.0 - power_factor * power_factor) ** 0.5
+    reactive = math.sqrt(1.0 - power_factor * power_factor)
     drop_v = current_a * (
         of.number("resistance_ohm") * power_factor + of.number("reactance_ohm") * reactive
     )
-    return drop_v / of.number("nominal_v")
+    return float(drop_v / of.number("nominal_v"))
