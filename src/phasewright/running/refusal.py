@@ -18,8 +18,12 @@ def refusal(network: Network, last_slips: Floats) -> str:
     `last_slips` is where the search ended. The greatest torque is that of a scan of the
     machine's slip from synchronous speed to standstill, the others at small slips.
     """
-    worst = max(range(len(network.machines)), key=lambda k: _shortfall(network, k, last_slips))
-    torque, speed, wanted = greatest_torque(network, worst)
+    found = [greatest_torque(network, k) for k in range(len(network.machines))]
+    worst = max(
+        range(len(found)),
+        key=lambda k: (found[k][2] > found[k][0], _shortfall(network, k, last_slips, found[k])),
+    )
+    torque, speed, wanted = found[worst]
     name = network.machines[worst].name
     if wanted > torque:
         return (
@@ -58,7 +62,11 @@ def greatest_torque(network: Network, k: int) -> tuple[float, float, float]:
     return best, float(speed_rad_s) * 60.0 / (2.0 * np.pi), float(wanted)
 
 
-def _shortfall(network: Network, k: int, last_slips: Floats) -> float:
-    """How far a machine fell from its rated slip."""
-    rated = network.machines[k].circuit.rated_slip
-    return float(last_slips[k]) / max(abs(rated), 1e-3)
+def _shortfall(
+    network: Network, k: int, last_slips: Floats, found: tuple[float, float, float]
+) -> float:
+    """How far the load exceeds the greatest torque, else how far the machine fell in slip."""
+    torque, _, wanted = found
+    if wanted > torque:
+        return wanted / max(torque, 1e-9)
+    return float(last_slips[k]) / max(abs(network.machines[k].circuit.rated_slip), 1e-3)
