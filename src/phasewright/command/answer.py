@@ -19,7 +19,7 @@ from phasewright.quantities.words import (
     VERDICT_WORDS,
     WAY_WORDS,
 )
-from phasewright.ways.figures import Figures
+from phasewright.ways.figures import Buy, Figures
 
 _WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
 
@@ -74,21 +74,33 @@ def _table(*columns: tuple[str, str]) -> Table:
     return table
 
 
+def _print(console: Console, table: Table) -> None:
+    """A table under its heading, no space left at the ends of its lines."""
+    with console.capture() as caught:
+        console.print(table, width=console.width - 2)
+    for row in Text.from_ansi(caught.get()).split():
+        row.rstrip()
+        console.print(Text("  ") + row, soft_wrap=True)
+
+
 def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
     heading(console, "What to buy")
     if not plan.buys:
         line(console, "Nothing.")
         return
-    marks: dict[str, str] = {}
+    origins = [origin for buy in plan.buys for origin in _origins(buy)]
+    marks = {origin: f" [{n + 1}]" for n, origin in enumerate(dict.fromkeys(origins))}
+    if len(marks) == 1:
+        marks = dict.fromkeys(marks, "")
     table = _table(("When", "left"), ("What", "left"), ("For", "left"), ("Price", "right"))
-    for buy in plan.buys:
+    for buy in sorted(plan.buys, key=lambda buy: buy.year):
         times = f"{buy.quantity} × " if buy.quantity != 1 else ""
         what = f"{times}{WAY_WORDS[buy.kind]}, {amount(buy.rating, buy.unit)}"
         table.add_row(
             "now" if buy.year == 0 else f"year {buy.year}",
             f"{what}, {BUYABLE_WORDS[buy.origin]}",
             ", ".join(buy.serves),
-            money(buy.price, None) + _mark(marks, buy.price_origin),
+            money(buy.price, None) + marks[buy.price_origin],
         )
         for part in buy.parts:
             owned = ", already yours" if part.owned else ""
@@ -97,24 +109,27 @@ def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
                 "",
                 Text(f"  {part.quantity} × {name}, {amount(part.rating, part.unit)}{owned}"),
                 "",
-                Text(money(part.price, None) + _mark(marks, part.price_origin), style="dim"),
+                Text(money(part.price, None) + marks[part.price_origin], style="dim"),
             )
-    console.print(table)
-    if currency:
-        line(console, f"Prices in {currency}.")
+    _print(console, table)
+    told = f"Prices in {currency}" if currency else "Prices"
+    if len(marks) == 1:
+        line(console, f"{told}: {next(iter(marks))}.")
+        return
+    line(console, f"{told}:")
     for origin, mark in marks.items():
-        line(console, origin, mark=Text(mark))
+        line(console, origin, mark=Text(mark.strip()), inset=4)
 
 
-def _mark(marks: dict[str, str], origin: str) -> str:
-    return " " + marks.setdefault(origin, "*" * (len(marks) + 1))
+def _origins(buy: Buy) -> list[str]:
+    return [buy.price_origin, *(part.price_origin for part in buy.parts)]
 
 
 def _costs(console: Console, plan: PlanSide, currency: str | None) -> None:
     heading(console, "What it costs")
     years = max((entry.year for entry in plan.years), default=0)
     life = plan.lifetime_cost
-    table = Table(box=None, pad_edge=False, show_header=False, padding=(0, 2, 0, 2))
+    table = Table(box=None, pad_edge=False, show_header=False, padding=(0, 2, 0, 0))
     table.add_column()
     table.add_column(overflow="fold")
     table.add_row("to buy", money(plan.purchase, currency))
@@ -131,7 +146,7 @@ def _costs(console: Console, plan: PlanSide, currency: str | None) -> None:
         table.add_row("from the supply", f"{spread(plan.supply_current_a.running)} at the most")
     if plan.noise_dba is not None:
         table.add_row("noise", f"{plan.noise_dba.number:.0f} dB(A)")
-    console.print(table)
+    _print(console, table)
 
 
 def _hangs_on(console: Console, plan: PlanSide) -> None:
@@ -148,7 +163,7 @@ def _hangs_on(console: Console, plan: PlanSide) -> None:
             "" if motor.connection is None else CONNECTION_WORDS[motor.connection],
             "" if setting is None else amount(setting.number, setting.unit),
         )
-    console.print(table)
+    _print(console, table)
 
 
 def _other_plans(console: Console, study: Study) -> None:
@@ -165,7 +180,7 @@ def _other_plans(console: Console, study: Study) -> None:
             money(plan.lifetime_cost.expected, None),
             stops + "; ".join(reason.words for reason in plan.gives_up),
         )
-    console.print(table)
+    _print(console, table)
 
 
 def _motors(console: Console, motors: Iterable[MotorSide]) -> None:
