@@ -9,35 +9,35 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
 
+from phasewright.machines.frequency import (
+    FLUX_REFUSED,
+    FLUX_WEAK_REFUSED,
+    flux_reasons,
+    other_frequency,
+)
 from phasewright.machines.link_words import (
-    DELTA_6,
     FIXED,
-    STAR_6,
     UNKNOWN_INSIDE,
+    delta_words,
     high_words,
     low_words,
+    star_words,
+)
+from phasewright.machines.stamped import (
+    ROOT3,
+    Group,
+    plain_stamp,
+    speeds_of,
+    two_speed_stamp,
+    voltage_groups,
 )
 from phasewright.quantities.codes import Connection, Region
 from phasewright.quantities.finding import Reason
 from phasewright.shop.plate import Plate
 
-ROOT3 = math.sqrt(3.0)
-SAME_RANGE = 1.30
-"""Stamped volts closer than this ratio are a range of one connection (220-240, 208-230)."""
 STAR_DELTA_RATIOS = (1.62, 1.82)
-DOUBLING_RATIOS = (1.88, 2.12)
-FLUX_TOLD = 1.06
-FLUX_CONDITION = 1.10
-FLUX_REFUSED = 1.15
-FLUX_WEAK = 0.94
-FLUX_WEAK_CONDITION = 0.90
-FLUX_WEAK_REFUSED = 0.85
-"""Volts per hertz over the plate's: told, made a condition, refused (high mains: common
-practice, no source; +-10 % is the usual range of a motor, NEMA MG 1 12.44, from memory)."""
-
-Winding = Literal["cage", "two_speed", "single_phase", "not_cage"]
+DOUBLING_RATIOS = (1.90, 2.12)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,22 +73,6 @@ class Linking:
     leads_assumed: bool
 
 
-@dataclass(frozen=True, slots=True)
-class _Group:
-    low_v: float
-    high_v: float
-    currents_a: tuple[float, ...]
-
-    @property
-    def volts(self) -> float:
-        return 0.5 * (self.low_v + self.high_v)
-
-    @property
-    def amps(self) -> float | None:
-        """The largest stamped current of this group: the one a relay must let pass."""
-        return max(self.currents_a) if self.currents_a else None
-
-
 def links(plate: Plate, region: Region) -> tuple[Link, ...]:
     """Every link this plate allows; empty where there is none or it cannot be told."""
     return linking(plate, region).links
@@ -99,13 +83,13 @@ def linking(plate: Plate, region: Region) -> Linking:
     odd = _odd_kind(plate)
     if odd is not None:
         return odd
-    groups = _groups(plate)
+    groups = voltage_groups(plate)
     if not groups:
         return _refused("no_voltage", "The plate gives no volts: read it, or measure the winding.")
-    if len(speeds_of(plate)) > 1 or _two_speed_stamp(plate.connection):
+    if len(speeds_of(plate)) > 1 or two_speed_stamp(plate.connection):
         return _two_speed(plate, groups)
     if len(groups) == 1:
-        return _single_voltage(plate, groups[0])
+        return _single_voltage(plate, groups[0], region)
     if len(groups) == 2:
         return _two_voltages(plate, groups[0], groups[1], region)
     return _refused(
@@ -139,33 +123,10 @@ def link_for(
     wants = f"{best.line_voltage_v:.0f} V {plate_frequency_hz:g} Hz"
     if not FLUX_WEAK_REFUSED <= flux <= FLUX_REFUSED:
         return None, (_no_fit(of, best, flux, at, wants),)
-    reasons = _fit_reasons(flux, at, wants)
+    reasons = flux_reasons(flux, at, wants)
     if abs(supply_frequency_hz / plate_frequency_hz - 1.0) > 0.02:
         reasons += (other_frequency(supply_frequency_hz, plate_frequency_hz),)
     return best, reasons
-
-
-def _fit_reasons(flux: float, at: str, wants: str) -> tuple[Reason, ...]:
-    percent = (flux - 1.0) * 100.0
-    if flux > FLUX_CONDITION:
-        text = (
-            f"{at} is {percent:.0f} % more volts per hertz than the plate's {wants}: the iron "
-            "saturates and the motor warms up even idling; measure the no-load current."
-        )
-        return (Reason("flux_high_condition", text),)
-    if flux > FLUX_TOLD:
-        text = f"{at} is {percent:.0f} % above the plate's {wants}: more no-load current."
-        return (Reason("flux_high", text),)
-    if flux < FLUX_WEAK_CONDITION:
-        text = (
-            f"{at} is {-percent:.0f} % below the plate's {wants}: starting and breakdown torque "
-            f"fall to {flux * flux * 100.0:.0f} %."
-        )
-        return (Reason("flux_low_condition", text),)
-    if flux < FLUX_WEAK:
-        text = f"{at} is {-percent:.0f} % below the plate's {wants}: a little less torque."
-        return (Reason("flux_low", text),)
-    return (Reason("volts_fit", f"The plate's {wants} fits {at}."),)
 
 
 def _no_fit(of: tuple[Link, ...], best: Link, flux: float, at: str, wants: str) -> Reason:
@@ -184,81 +145,17 @@ def _no_fit(of: tuple[Link, ...], best: Link, flux: float, at: str, wants: str) 
     return Reason("volts_too_high", text)
 
 
-def other_frequency(supply_hz: float, plate_hz: float) -> Reason:
-    """What another mains frequency does to speed, pumps, fans and blades."""
-    speed = supply_hz / plate_hz
-    text = (
-        f"On {supply_hz:g} Hz a {plate_hz:g} Hz motor turns {speed:.2f} times as fast: pumps and "
-        f"fans take {speed**3:.2f} times the power, blades and wheels run {speed:.2f} times their "
-        "speed; change the pulleys or set the frequency."
-    )
-    return Reason("other_frequency", text)
-
-
-def speeds_of(plate: Plate) -> tuple[float, ...]:
-    """Stamped speeds [rpm] that differ by more than the two frequencies of one motor would."""
-    numbers = [value.number for value in plate.speed]
-    if len(numbers) == 2 and max(numbers) / min(numbers) < 1.27:
-        return (numbers[0],)
-    return tuple(numbers)
-
-
-def _groups(plate: Plate) -> tuple[_Group, ...]:
-    """Stamped volts gathered into ranges, low first, each with its stamped current."""
-    volts = [value.number for value in plate.voltage]
-    amps = [value.number for value in plate.current]
-    paired = len(amps) == len(volts)
-    order = sorted(range(len(volts)), key=lambda i: volts[i])
-    gathered: list[list[int]] = []
-    for i in order:
-        if gathered and volts[i] / volts[gathered[-1][0]] < SAME_RANGE:
-            gathered[-1].append(i)
-        else:
-            gathered.append([i])
-    falling = sorted(amps, reverse=True)
-    out: list[_Group] = []
-    for place, members in enumerate(gathered):
-        low, high = volts[members[0]], volts[members[-1]]
-        if len(gathered) == 1:
-            own = tuple(amps)
-        elif paired and len(gathered) == 2 and len(amps) == 2:
-            own = (falling[place],)
-        elif paired:
-            own = tuple(amps[i] for i in members)
-        else:
-            own = ()
-        out.append(_Group(low, high, own))
-    if len(out) == 2 and len(amps) == 1:
-        out = list(_share_one_current(plate, out[0], out[1], amps[0]))
-    return tuple(out)
-
-
-def _share_one_current(
-    plate: Plate, low: _Group, high: _Group, amps: float
-) -> tuple[_Group, _Group]:
-    """One current and two voltages: it belongs where the power comes out credible."""
-    if len(plate.power) != 1:
-        return low, high
-    product = plate.power[0].number / (ROOT3 * amps)
-    at_low, at_high = product / low.volts, product / high.volts
-    usual = usual_apparent_share(plate.power[0].number)
-    belongs_low = abs(math.log(at_low / usual)) <= abs(math.log(at_high / usual))
-    ratio = high.volts / low.volts
-    first, second = (amps, amps / ratio) if belongs_low else (amps * ratio, amps)
-    return _Group(low.low_v, low.high_v, (first,)), _Group(high.low_v, high.high_v, (second,))
-
-
-def usual_apparent_share(power_w: float) -> float:
-    """Power factor times efficiency of a usual four-pole motor (a rough judge, not a figure)."""
-    return min(0.80, max(0.30, 0.60 + 0.14 * math.log10(power_w / 1000.0)))
-
-
 def _refused(code: str, words: str, connection_leads: int | None = None) -> Linking:
     return Linking((), (Reason(code, words),), connection_leads, False)
 
 
-def _link(connection: Connection, words: str, group: _Group, delta: bool | None) -> Link:
+def _link(connection: Connection, words: str, group: Group, delta: bool | None) -> Link:
     return Link(connection, words, group.volts, group.amps, group.low_v, group.high_v, delta)
+
+
+def _delta_and_star(low: Group, high: Group, region: Region) -> tuple[Link, Link]:
+    delta = _link("delta", delta_words(region), low, True)
+    return delta, _link("star", star_words(region), high, False)
 
 
 def _odd_kind(plate: Plate) -> Linking | None:
@@ -276,16 +173,7 @@ def _odd_kind(plate: Plate) -> Linking | None:
     return None
 
 
-def _two_speed_stamp(stamp: str | None) -> bool:
-    return _clean(stamp) in {"D/YY", "YY/D"}
-
-
-def _clean(stamp: str | None) -> str:
-    text = (stamp or "").upper().replace(" ", "").replace("\N{GREEK CAPITAL LETTER DELTA}", "D")
-    return text.replace("STAR", "Y").replace("DELTA", "D").replace("WYE", "Y")
-
-
-def _two_speed(plate: Plate, groups: tuple[_Group, ...]) -> Linking:
+def _two_speed(plate: Plate, groups: tuple[Group, ...]) -> Linking:
     words = (
         "A two-speed winding: its two connections change the number of poles, not the voltage; "
         "it cannot be relinked for a lower voltage."
@@ -298,8 +186,8 @@ def _two_speed(plate: Plate, groups: tuple[_Group, ...]) -> Linking:
     return Linking((fixed,), (reason,), plate.leads, False)
 
 
-def _single_voltage(plate: Plate, group: _Group) -> Linking:
-    stamp = _clean(plate.connection)
+def _single_voltage(plate: Plate, group: Group, region: Region) -> Linking:
+    stamp = plain_stamp(plate.connection)
     leads = plate.leads
     if plate.kind in ("hermetic", "submersible"):
         words = f"A {plate.kind} motor: its connection is closed in and cannot be changed."
@@ -307,7 +195,7 @@ def _single_voltage(plate: Plate, group: _Group) -> Linking:
             (_link("fixed", words, group, None),), (Reason("closed_in", words),), leads, False
         )
     if leads == 6 and stamp in ("Y", "D"):
-        return _six_leads_one_voltage(group, stamp)
+        return _six_leads_one_voltage(group, stamp, region)
     if leads in (None, 3):
         taken = "" if leads == 3 else " Three leads were taken, since the plate names one voltage."
         delta = {"Y": False, "D": True}.get(stamp)
@@ -324,13 +212,16 @@ def _single_voltage(plate: Plate, group: _Group) -> Linking:
     return Linking((link,), (reason,), leads, False)
 
 
-def _six_leads_one_voltage(group: _Group, stamp: str) -> Linking:
+def _six_leads_one_voltage(group: Group, stamp: str, region: Region) -> Linking:
     """Both ends of every winding are out: the other connection serves root three times."""
     factor = 1.0 / ROOT3 if stamp == "Y" else ROOT3
     amps = tuple(a / factor for a in group.currents_a)
-    other = _Group(group.low_v * factor, group.high_v * factor, amps)
+    other = Group(group.low_v * factor, group.high_v * factor, amps)
     low, high = (other, group) if stamp == "Y" else (group, other)
-    both = (_link("delta", DELTA_6, low, True), _link("star", STAR_6, high, False))
+    both = (
+        _link("delta", delta_words(region), low, True),
+        _link("star", star_words(region), high, False),
+    )
     reason = Reason(
         "six_leads",
         f"All six ends are out: delta for {low.volts:.0f} V, star for {high.volts:.0f} V.",
@@ -338,13 +229,11 @@ def _six_leads_one_voltage(group: _Group, stamp: str) -> Linking:
     return Linking(both, (reason,), 6, False)
 
 
-def _two_voltages(plate: Plate, low: _Group, high: _Group, region: Region) -> Linking:
+def _two_voltages(plate: Plate, low: Group, high: Group, region: Region) -> Linking:
     ratio = high.volts / low.volts
     if STAR_DELTA_RATIOS[0] <= ratio <= STAR_DELTA_RATIOS[1]:
-        return _star_delta(plate, low, high)
-    if DOUBLING_RATIOS[0] <= ratio <= DOUBLING_RATIOS[1] and not (
-        plate.leads in (None, 6) and region == "IEC" and _off_grid(low, high)
-    ):
+        return _star_delta(plate, low, high, region)
+    if DOUBLING_RATIOS[0] <= ratio <= DOUBLING_RATIOS[1]:
         return _doubling(plate, low, high)
     return _refused(
         "odd_ratio",
@@ -355,22 +244,25 @@ def _two_voltages(plate: Plate, low: _Group, high: _Group, region: Region) -> Li
     )
 
 
-def _off_grid(low: _Group, high: _Group) -> bool:
-    """A ratio near 1.89 on IEC volts (220-415) is a slip of the plate, not a doubling."""
-    return high.volts / low.volts < 1.92
+def _leads_disagree(plate: Plate, low: Group, high: Group) -> Linking:
+    return _refused(
+        "leads_disagree",
+        f"{plate.leads} leads do not belong to {low.volts:.0f}/{high.volts:.0f} V: no connection "
+        "is given. Follow the diagram in the lid; else count the wires on each terminal and "
+        "measure every pair in ohms (three equal values to one terminal mark a star point).",
+        plate.leads,
+    )
 
 
-def _star_delta(plate: Plate, low: _Group, high: _Group) -> Linking:
+def _star_delta(plate: Plate, low: Group, high: Group, region: Region) -> Linking:
     if plate.leads == 3:
         return _hidden(plate, low, high)
     if plate.leads not in (None, 6, 12):
-        return _refused(
-            "leads_disagree",
-            f"{plate.leads} leads do not belong to {low.volts:.0f}/{high.volts:.0f} V star or "
-            "delta: follow the diagram in the lid.",
-            plate.leads,
-        )
-    both = (_link("delta", DELTA_6, low, True), _link("star", STAR_6, high, False))
+        return _leads_disagree(plate, low, high)
+    both = (
+        _link("delta", delta_words(region), low, True),
+        _link("star", star_words(region), high, False),
+    )
     assumed = plate.leads is None
     reason = Reason(
         "star_delta",
@@ -380,11 +272,13 @@ def _star_delta(plate: Plate, low: _Group, high: _Group) -> Linking:
     return Linking(both, (reason,), plate.leads or 6, assumed)
 
 
-def _doubling(plate: Plate, low: _Group, high: _Group) -> Linking:
+def _doubling(plate: Plate, low: Group, high: Group) -> Linking:
     if plate.leads == 3:
         return _hidden(plate, low, high)
+    if plate.leads not in (None, 6, 9, 12):
+        return _leads_disagree(plate, low, high)
     leads = plate.leads or 9
-    stamp = _clean(plate.connection)
+    stamp = plain_stamp(plate.connection)
     delta = True if stamp.startswith("D") else False if stamp.startswith("Y") else None
     both = (
         _link("low_voltage", low_words(leads, delta), low, delta),
@@ -398,9 +292,9 @@ def _doubling(plate: Plate, low: _Group, high: _Group) -> Linking:
     return Linking(both, (reason,), leads, plate.leads is None)
 
 
-def _hidden(plate: Plate, low: _Group, high: _Group) -> Linking:
+def _hidden(plate: Plate, low: Group, high: Group) -> Linking:
     """Two voltages stamped but three leads out: which one is made inside is not known."""
-    stamp = _clean(plate.connection)
+    stamp = plain_stamp(plate.connection)
     if stamp in ("Y", "D"):
         group = high if stamp == "Y" else low
         link = _link("fixed", FIXED, group, stamp == "D")

@@ -8,6 +8,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from phasewright.quantities.finding import Reason
+
+FLUX_TOLD = 1.06
+FLUX_CONDITION = 1.10
+FLUX_REFUSED = 1.15
+FLUX_WEAK = 0.94
+FLUX_WEAK_CONDITION = 0.90
+FLUX_WEAK_REFUSED = 0.85
+"""Volts per hertz over the plate's: told, made a condition, refused (high mains: common
+practice, no source; +-10 % is the usual range of a motor, NEMA MG 1 12.44, from memory)."""
+
 
 def flux_ratio(
     voltage_v: float, frequency_hz: float, rated_voltage_v: float, rated_frequency_hz: float
@@ -51,3 +62,38 @@ def breakdown_ratio_above_base(frequency_hz: float, base_frequency_hz: float) ->
     if frequency_hz <= base_frequency_hz:
         return 1.0
     return (base_frequency_hz / frequency_hz) ** 2
+
+
+def flux_reasons(flux: float, at: str, wants: str) -> tuple[Reason, ...]:
+    """What more or less flux than rated means; `at` and `wants` are volts and hertz in words."""
+    percent = (flux - 1.0) * 100.0
+    if flux > FLUX_CONDITION:
+        text = (
+            f"{at} is {percent:.0f} % more volts per hertz than the plate's {wants}: the iron "
+            "saturates and the motor warms up even idling; measure the no-load current."
+        )
+        return (Reason("flux_high_condition", text),)
+    if flux > FLUX_TOLD:
+        text = f"{at} is {percent:.0f} % above the plate's {wants}: more no-load current."
+        return (Reason("flux_high", text),)
+    if flux < FLUX_WEAK_CONDITION:
+        text = (
+            f"{at} is {-percent:.0f} % below the plate's {wants}: starting and breakdown torque "
+            f"fall to {flux * flux * 100.0:.0f} %."
+        )
+        return (Reason("flux_low_condition", text),)
+    if flux < FLUX_WEAK:
+        text = f"{at} is {-percent:.0f} % below the plate's {wants}: a little less torque."
+        return (Reason("flux_low", text),)
+    return (Reason("volts_fit", f"The plate's {wants} fits {at}."),)
+
+
+def other_frequency(supply_hz: float, plate_hz: float) -> Reason:
+    """What another mains frequency does to speed, pumps, fans and blades."""
+    speed = supply_hz / plate_hz
+    text = (
+        f"On {supply_hz:g} Hz a {plate_hz:g} Hz motor turns {speed:.2f} times as fast: pumps and "
+        f"fans take {speed**3:.2f} times the power, blades and wheels run {speed:.2f} times their "
+        "speed; change the pulleys or set the frequency."
+    )
+    return Reason("other_frequency", text)

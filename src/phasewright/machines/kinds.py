@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from phasewright.machines.connection import speeds_of
 from phasewright.machines.notes import Notes
+from phasewright.machines.stamped import speeds_of
 from phasewright.quantities.finding import Reason
 from phasewright.shop.model import Machine
 from phasewright.shop.plate import Plate

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from phasewright.quantities.codes import Region
+
 HANGING = " Look what else hangs on these terminals (brake coil, fan, transformer, lamp)."
 DELTA_6 = (
     "Delta: links W2-U1, U2-V1 and V2-W1, the lines on U1, V1, W1 (on old plates U, V, W and "
@@ -11,6 +13,10 @@ STAR_6 = (
     "Star: links join U2, V2 and W2, the lines on U1, V1, W1 (on old plates X, Y, Z joined)."
     + HANGING
 )
+DELTA_6_NEMA = (
+    "Six leads, delta: T1 with T6, T2 with T4, T3 with T5, each pair to a line." + HANGING
+)
+STAR_6_NEMA = "Six leads, star: T4, T5 and T6 joined, the lines on T1, T2, T3." + HANGING
 FIXED = "Three leads for one voltage: nothing can be linked from outside."
 UNKNOWN_INSIDE = "Leave the links as they are until the diagram in the lid has been read."
 
@@ -50,3 +56,13 @@ def high_words(leads: int, delta: bool | None) -> str:
         kind = "delta" if delta else "star"
         return f"Twelve leads, both halves in series in {kind}, high voltage: {_BY_LID}"
     return f"Halves of the winding in series, high voltage: {_BY_LID}"
+
+
+def delta_words(region: Region) -> str:
+    """How to link six leads in delta, in the region's numbering."""
+    return DELTA_6_NEMA if region == "NEC" else DELTA_6
+
+
+def star_words(region: Region) -> str:
+    """How to link six leads in star, in the region's numbering."""
+    return STAR_6_NEMA if region == "NEC" else STAR_6
