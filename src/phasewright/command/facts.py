@@ -13,6 +13,14 @@ from phasewright.quantities.value import Value
 from phasewright.quantities.words import SEVERITY_WORDS
 
 
+_TIMES_RATED = frozenset(
+    {
+        "starting current", "starting torque", "breakdown torque", "no-load current",
+        "running torque", "breakaway torque",
+    }
+)  # fmt: skip
+
+
 def findings(console: Console, found: Sequence[Finding]) -> None:
     """What was found, with what would change it."""
     if not found:
@@ -36,7 +44,8 @@ def assumed(console: Console, facts: Sequence[Assumed]) -> None:
         groups.setdefault(key, []).append(fact.value)
     for (field, origin), values in groups.items():
         times = f", {len(values)} times" if len(values) > 1 else ""
-        line(console, f"{field}: {_together(values)} ({origin}{times})", mark=Text("-"))
+        rated = " times rated" if field in _TIMES_RATED else ""
+        line(console, f"{field}: {_together(values)}{rated} ({origin}{times})", mark=Text("-"))
 
 
 def _together(values: Sequence[Value]) -> str:

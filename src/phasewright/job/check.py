@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from phasewright.machines.motor import motor_of
+from phasewright.network.impedance import supply_impedance
 from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.shop.model import Shop
 
@@ -33,9 +34,10 @@ def check(shop: Shop) -> Checked:
         for place, machine in enumerate(shop.machines)
         for seat, motor in enumerate(machine.motors)
     ]
+    supply = supply_impedance(shop.supply, shop.region)
     return Checked(
         len(motors),
-        tuple(entry for motor in motors for entry in motor.findings),
-        tuple(entry for motor in motors for entry in motor.assumed),
+        supply.findings + tuple(entry for motor in motors for entry in motor.findings),
+        supply.assumed + tuple(entry for motor in motors for entry in motor.assumed),
         tuple(entry for motor in motors for entry in motor.missing),
     )
