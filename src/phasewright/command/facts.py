@@ -12,7 +12,6 @@ from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.quantities.value import Value
 from phasewright.quantities.words import SEVERITY_WORDS
 
-
 _TIMES_RATED = frozenset(
     {
         "starting current", "starting torque", "breakdown torque", "no-load current",
