@@ -184,6 +184,8 @@ class _Builder:
             return
         key = self._key[-1]
         if key is not None:
+            if isinstance(node, Scalar) and node.empty:
+                node.line = key.line  # the parser sees an empty value on the next line
             holder.nodes[key.text] = node
             self._key[-1] = None
             return

@@ -265,7 +265,7 @@ def _motor(path: str, motor: Motor) -> Iterator[Fault]:
 def _owned_part(path: str, part: OwnedPart) -> Iterator[Fault]:
     sizes = _SIZED_PARTS.get(part.kind, ())
     if sizes and not any(given(getattr(part, size)) for size in sizes):
-        yield Fault(path, f"a {part.kind} without a size", f"{listed(sizes)}")
+        yield Fault(path, f"{part.kind} without a size", f"{listed(sizes)}")
     if part.input_phases == 2:
         yield Fault(f"{path}.input_phases", "2 is no count of phases", "1 or 3")
 
