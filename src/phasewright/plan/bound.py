@@ -12,54 +12,36 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from phasewright.plan.problem import Flags, Floats, Integers, Later, Problem
-from phasewright.plan.together import INFINITE, Together
+from phasewright.plan.costs import Costs
+from phasewright.plan.problem import Floats, Integers, Later
+from phasewright.plan.together import INFINITE, Found, Ladder, Together
+
+
+Best = tuple[float, int, dict[int, int]]
+"""(cost, later state, later option of every unit) of one future."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Tables:
-    """Costs as the search ranks them: barred options infinite, unserved ones with the penalty.
+class Node:
+    """What is known of a half-made plan.
 
-    extra (S, U, A) is what is added to the costs of an option under a state, hold (S,), move
-    (E, S, S), first (E, S, U, A); cheapest (E, S, U, A + 1) is the least later cost of a unit by
-    its option before.
+    `decided` (E, S) is the cost of the units decided so far by class and later state, `floors`
+    (F, S) the least known cost in every future by later state, `best` the cheapest admissible
+    (cost, later state, later options) of every future with a second stage, `total` their mean.
     """
 
-    problem: Problem
-    extra: Floats
-    hold: Floats
-    move: Floats
-    first: Floats
-    cheapest: Floats
-
-    def drop(self, refused: set[tuple[int, int, int]]) -> None:
-        """Bar every (state, unit, option) that was refused even alone."""
-        for state, unit, option in sorted(refused):
-            self.extra[state, unit, option] = np.inf
-            self.first[:, state, unit, option] = np.inf
-        for state, unit in sorted({(state, unit) for state, unit, _ in refused}):
-            costs = self.problem.later[:, state, unit] + self.extra[state, unit]
-            self.cheapest[:, state, unit] = costs.min(axis=2)
-
-
-def tables(problem: Problem, allowed: Flags | None, states: Flags | None) -> Tables:
-    """The tables of a problem with only some options (U, A) and states (S,) to choose from."""
-    own = np.where(problem.unserved, problem.penalty, 0.0)
-    if allowed is not None:
-        own = np.where(allowed, own, np.inf)
-    extra = np.tile(own, (problem.hold.size, 1, 1))
-    wall = np.zeros(problem.hold.size) if states is None else np.where(states, 0.0, np.inf)
-    cheapest = np.stack([(part + own[:, None, :]).min(axis=3) for part in problem.later])
-    return Tables(
-        problem, extra, problem.hold + wall, problem.move + wall, problem.first + own, cheapest
-    )
+    chosen: dict[int, int]
+    decided: Floats
+    floors: Floats
+    best: tuple[Best | None, ...]
+    total: float
 
 
 @dataclass(slots=True, eq=False)
 class Bound:
     """Lower bounds on all plans that begin with one shared state."""
 
-    tables: Tables
+    ranked: Costs
     together: Together
     state: int
     base: Floats = field(init=False)
@@ -67,7 +49,10 @@ class Bound:
     order: tuple[int, ...] = field(init=False)
     rest: Floats = field(init=False)
     _rows: dict[tuple[int, int], Floats] = field(default_factory=dict)
+    _ladders: dict[tuple[int, int, int, int], Ladder] = field(default_factory=dict)
     _likely: tuple[int, ...] = field(init=False)
+    _alone: Floats = field(init=False)
+    _shared: float = field(init=False)
 
     def __post_init__(self) -> None:
         """Lay out what does not change while the units are decided.
@@ -75,17 +60,17 @@ class Bound:
         base (F, S): transition and machines to come; costs (E, S, U, A): both stages of a unit by
         its option now; rest (N + 1, E, S): least cost of the units from the n-th of `order` on.
         """
-        problem, state = self.tables.problem, self.state
+        problem, state = self.ranked.problem, self.state
         units = np.flatnonzero(problem.now)
-        first = self.tables.first[:, state, None]
-        cheapest = self.tables.cheapest[..., :-1]
+        first = self.ranked.first[:, state, None]
+        cheapest = self.ranked.cheapest[..., :-1]
         still = ~problem.second
         self.costs = first + np.where(still[:, None, None, None], 0.0, cheapest)
-        move = np.where(still[:, None], np.inf, self.tables.move[:, state])
+        move = np.where(still[:, None], np.inf, self.ranked.move[:, state])
         move[still, state] = 0.0
         coming = problem.present & ~problem.now
-        fresh = self.tables.cheapest[..., -1]
-        self.base = self.tables.hold[state] + move[problem.epoch]
+        fresh = self.ranked.cheapest[..., -1]
+        self.base = self.ranked.hold[state] + move[problem.epoch]
         for unit in np.flatnonzero(coming.any(axis=0)):
             there = coming[:, unit]
             self.base[there] += fresh[problem.epoch[there], :, unit]
@@ -95,87 +80,137 @@ class Bound:
         for n in range(len(self.order) - 1, -1, -1):
             self.rest[n] = self.rest[n + 1] + least[:, :, self.order[n]]
         weight = problem.probability
+        apart = np.bincount(problem.epoch, weights=weight, minlength=problem.second.size)
+        used = np.flatnonzero(apart > 0)
+        self._alone = np.tensordot(apart[used], self.costs[used].min(axis=1), axes=1)
+        self._shared = float(weight @ self.base.min(axis=1))
         self._likely = tuple(
-            int(f)
-            for f in np.argsort(-weight, kind="stable")
-            if problem.second[problem.epoch[f]]
+            int(f) for f in np.argsort(-weight, kind="stable") if problem.second[problem.epoch[f]]
         )
 
-    def root(self) -> float:
+    def floor(self) -> float:
         """The bound with nothing decided, groups left out."""
-        problem = self.tables.problem
+        problem = self.ranked.problem
         floor = (self.base + self.rest[0][problem.epoch]).min(axis=1)
         return float(problem.probability @ floor)
 
-    def children(self, depth: int, decided: Floats) -> Floats:
-        """The bounds (A,), groups left out, of giving the next unit each of its options.
-
-        `decided` (E, S) is the cost of the units decided so far.
-        """
-        problem, unit = self.tables.problem, self.order[depth]
-        head = self.base + (decided + self.rest[depth + 1])[problem.epoch]
+    def children(self, node: Node) -> Floats:
+        """The bounds (A,) of giving the next unit each of its options, groups looked at no more."""
+        problem, depth = self.ranked.problem, len(node.chosen)
+        unit = self.order[depth]
+        head = self.base + (node.decided + self.rest[depth + 1])[problem.epoch]
         values = np.full(self.costs.shape[3], np.inf)
-        for option in np.flatnonzero(np.isfinite(self.costs[:, :, unit]).any(axis=(0, 1))):
-            own = self.costs[:, :, unit, option][problem.epoch]
-            values[option] = float(problem.probability @ (head + own).min(axis=1))
+        for option in np.flatnonzero(np.isfinite(self._alone[unit])):
+            floors = head + self.costs[:, :, unit, option][problem.epoch]
+            np.maximum(floors, node.floors, out=floors)
+            values[option] = float(problem.probability @ floors.min(axis=1))
         return values
 
-    def value(self, decided: Floats, chosen: dict[int, int], limit: float) -> float:
-        """The bound with the groups respected; `inf` as soon as it is seen to reach `limit`."""
-        problem = self.tables.problem
-        depth = len(chosen)
-        floors = self.base + (decided + self.rest[depth])[problem.epoch]
+    def can_begin(self, chosen: dict[int, int], limit: float) -> bool:
+        """Whether the undecided units leave an admissible first stage below `limit`.
+
+        Each unit costs by itself the least over later states, thus less than in any plan.
+        """
+        groups = self.together.groups(self.ranked.problem.now)
+        ladders = {
+            u: _ladder(self._alone[u])
+            if u not in chosen
+            else [(float(self._alone[u, chosen[u]]), chosen[u])]
+            for u in self.order
+        }
+        return self.together.least(self.state, groups, ladders, limit - self._shared) is not None
+
+    def root(self, limit: float) -> Node | None:
+        """The node with nothing decided, or None where it cannot stay below `limit`."""
+        nothing = np.zeros(self.rest.shape[1:])
+        return self._node({}, nothing, np.full_like(self.base, -np.inf), None, limit)
+
+    def child(self, node: Node, option: int, limit: float) -> Node | None:
+        """The node with one more unit decided, or None where it cannot stay below `limit`."""
+        unit = self.order[len(node.chosen)]
+        decided = node.decided + self.costs[:, :, unit, option]
+        kept = tuple(
+            best if best is not None and self._agrees(future, best, unit, option) else None
+            for future, best in enumerate(node.best)
+        )
+        return self._node(node.chosen | {unit: option}, decided, node.floors, kept, limit)
+
+    def _agrees(
+        self, future: int, best: Best, unit: int, option: int
+    ) -> bool:
+        """Whether a future's best was reckoned with this option, so that it still holds."""
+        rows = self._row_costs(int(self.ranked.problem.epoch[future]), best[1])[unit]
+        after = best[2][unit]
+        return bool(rows[option, after] <= rows[-1, after])
+
+    def _node(
+        self,
+        chosen: dict[int, int],
+        decided: Floats,
+        known: Floats,
+        kept: tuple[Best | None, ...] | None,
+        limit: float,
+    ) -> Node | None:
+        problem = self.ranked.problem
+        floors = self.base + (decided + self.rest[len(chosen)])[problem.epoch]
+        np.maximum(floors, known, out=floors)
         floor = floors.min(axis=1)
+        best: list[Best | None] = [None] * floor.size if kept is None else list(kept)
         total = float(problem.probability @ floor)
         for future in self._likely:
             if total >= limit:
-                return INFINITE
+                return None
             weight = float(problem.probability[future])
-            most = float(floor[future]) + (limit - total) / weight
-            found = self._future(future, floors[future], chosen, most)
+            found = best[future]
             if found is None:
-                return INFINITE
+                most = float(floor[future]) + (limit - total) / weight
+                found = self._future(future, floors[future], chosen, most)
+            if found is None:
+                return None
+            best[future] = found
             total += weight * (found[0] - float(floor[future]))
-        return total if total < limit else INFINITE
+        return Node(chosen, decided, floors, tuple(best), total) if total < limit else None
 
-    def later(self, decided: Floats, chosen: dict[int, int]) -> tuple[Later, ...]:
+    def later(self, node: Node) -> tuple[Later, ...]:
         """What is done in every future once all units have their option."""
-        problem = self.tables.problem
-        floors = self.base + decided[problem.epoch]
-        out: list[Later] = []
-        for future, floor in enumerate(floors):
-            state, options = self.state, chosen
-            if problem.second[problem.epoch[future]]:
-                found = self._future(future, floor, chosen, INFINITE)
-                if found is None:  # cannot be: the leaf was accepted by `value`
-                    raise AssertionError(future)
-                _, state, options = found
-            out.append(Later(state, _row(options, problem.now.size)))
-        return tuple(out)
+        units = self.ranked.problem.now.size
+        today = Later(self.state, _row(node.chosen, units))
+        return tuple(
+            today if best is None else Later(best[1], _row(best[2], units)) for best in node.best
+        )
 
     def _future(
         self, future: int, floors: Floats, chosen: dict[int, int], limit: float
-    ) -> tuple[float, int, dict[int, int]] | None:
-        """Least cost in one future below `limit`, with the later state and options."""
-        problem = self.tables.problem
+    ) -> Best | None:
+        """Least cost in one future below `limit`, with the later state and options.
+
+        What is learned about the states looked at is written into `floors` (S,).
+        """
+        problem, epoch = self.ranked.problem, int(self.ranked.problem.epoch[future])
         present = problem.present[future]
         groups = self.together.groups(present)
-        units = tuple(int(u) for u in np.flatnonzero(present))
-        before = np.full(problem.now.size, problem.first.shape[3])
-        before[list(chosen)] = list(chosen.values())
-        best: tuple[float, int, dict[int, int]] | None = None
-        for state in np.argsort(floors, kind="stable"):
+        units: list[int] = np.flatnonzero(present).tolist()
+        undecided: int = problem.first.shape[3]
+        best: Best | None = None
+        for state in np.argsort(floors, kind="stable").tolist():
             if floors[state] >= limit:
                 break
-            costs = self._row_costs(int(problem.epoch[future]), int(state))
-            costs = costs[np.arange(before.size), before]
-            shared = self.tables.hold[self.state]
-            shared += self.tables.move[problem.epoch[future], self.state, state]
-            found = self.together.least(int(state), groups, units, costs, limit - float(shared))
+            shared = float(
+                self.ranked.hold[self.state] + self.ranked.move[epoch, self.state, state]
+            )
+            ladders = {u: self._ladder_of(epoch, state, u, chosen.get(u, undecided)) for u in units}
+            found: Found | None = self.together.least(state, groups, ladders, limit - shared)
             if found is not None:
-                limit = float(shared) + found[0]
-                best = (limit, int(state), found[1])
+                limit = shared + found[0]
+                best = (limit, state, found[1])
+            floors[state] = max(float(floors[state]), limit)
         return best
+
+    def _ladder_of(self, epoch: int, state: int, unit: int, before: int) -> Ladder:
+        key = (epoch, state, unit, before)
+        if key not in self._ladders:
+            self._ladders[key] = _ladder(self._row_costs(epoch, state)[unit, before])
+        return self._ladders[key]
 
     def _row_costs(self, epoch: int, state: int) -> Floats:
         """(U, A + 1, A): both stages by option before and after.
@@ -185,16 +220,16 @@ class Bound:
         """
         key = (epoch, state)
         if key not in self._rows:
-            problem = self.tables.problem
-            rows = problem.later[epoch, state] + self.tables.extra[state][:, None, :]
-            rows[:, :-1] += self.tables.first[epoch, self.state, :, :, None]
+            problem = self.ranked.problem
+            rows = problem.later[epoch, state] + self.ranked.extra[state][:, None, :]
+            rows[:, :-1] += self.ranked.first[epoch, self.state, :, :, None]
             rows[problem.now, -1] = rows[problem.now, :-1].min(axis=1)
             self._rows[key] = rows
         return self._rows[key]
 
     def _branching_order(self, units: Integers) -> tuple[int, ...]:
         """Units by what the second-best option costs more, the greatest first."""
-        problem = self.tables.problem
+        problem = self.ranked.problem
         weight = np.bincount(problem.epoch, weights=problem.probability)
         used = np.flatnonzero(weight > 0)
         regret: dict[int, float] = {}
@@ -203,6 +238,11 @@ class Bound:
             more = means[1:2][np.isfinite(means[1:2])]
             regret[int(unit)] = float(more[0] - means[0]) if more.size else INFINITE
         return tuple(sorted(regret, key=lambda u: (-regret[u], u)))
+
+
+def _ladder(costs: Floats) -> Ladder:
+    """(cost, option) of all that is to be had, the cheapest first."""
+    return sorted((cost, option) for option, cost in enumerate(costs.tolist()) if cost < INFINITE)
 
 
 def _row(options: dict[int, int], units: int) -> tuple[int, ...]:

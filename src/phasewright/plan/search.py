@@ -12,8 +12,9 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from phasewright.plan.bound import Bound, Tables, tables
-from phasewright.plan.problem import Flags, Floats, Later, Problem, Solution
+from phasewright.plan.bound import Bound, Node
+from phasewright.plan.costs import Costs, ranked_costs
+from phasewright.plan.problem import Flags, Later, Problem, Solution
 from phasewright.plan.together import INFINITE, Together
 from phasewright.quantities.errors import NotComputable
 
@@ -62,7 +63,7 @@ def rank(
 
     Parameters and errors as in `solve`.
     """
-    search = _Search(tables(problem, allowed, states), Together(problem), k, most_nodes)
+    search = _Search(ranked_costs(problem, allowed, states), Together(problem), k, most_nodes)
     begin = range(problem.hold.size) if fixed_state is None else (fixed_state,)
     return search.run(begin)
 
@@ -79,7 +80,7 @@ def best_of_each(
 
     A kind with which no admissible plan begins is left out.
     """
-    ready, together = tables(problem, allowed, states), Together(problem)
+    ready, together = ranked_costs(problem, allowed, states), Together(problem)
     out: dict[int, Solution] = {}
     for each in sorted(set(kind)):
         begin = [state for state, of in enumerate(kind) if of == each]
@@ -100,7 +101,7 @@ class _Leaf:
 
 @dataclass(slots=True, eq=False)
 class _Search:
-    tables: Tables
+    ranked: Costs
     together: Together
     k: int
     most_nodes: int
@@ -110,7 +111,7 @@ class _Search:
 
     def run(self, begin: Sequence[int]) -> tuple[Solution, ...]:
         """Search all plans that begin with one of these states."""
-        roots = sorted((Bound(self.tables, self.together, s).root(), s) for s in begin)
+        roots = sorted((Bound(self.ranked, self.together, s).floor(), s) for s in begin)
         for root, state in roots:
             if root >= self.limit():
                 break
@@ -127,54 +128,45 @@ class _Search:
         return self.leaves[-1].value if len(self.leaves) == self.k else INFINITE
 
     def _open(self, state: int) -> None:
-        groups = self.together.groups(self.tables.problem.now)
-        for unit in np.flatnonzero(self.tables.problem.now):
-            for option in np.flatnonzero(
-                np.isfinite(self.tables.first[:, state, unit]).any(axis=0)
-            ):
-                self.together.admits(state, [(int(unit), int(option))])
-        self.tables.drop(self.together.refused_alone)
+        for unit in np.flatnonzero(self.ranked.problem.now).tolist():
+            costs = self.ranked.first[:, state, unit]
+            for option in np.flatnonzero(np.isfinite(costs).any(axis=0)).tolist():
+                self.together.admits_all(state, ((unit,),), {unit: option})
+        self.ranked.drop(self.together.refused_alone)
         self.together.refused_alone.clear()
-        bound = Bound(self.tables, self.together, state)
-        decided = np.zeros(self.tables.move.shape[:2])
-        if bound.value(decided, {}, self.limit()) < INFINITE:
-            self._branch(bound, groups, decided, {})
+        bound = Bound(self.ranked, self.together, state)
+        if bound.can_begin({}, self.limit()):
+            root = bound.root(self.limit())
+            if root is not None:
+                self._branch(bound, root)
 
-    def _branch(
-        self,
-        bound: Bound,
-        groups: tuple[tuple[int, ...], ...],
-        decided: Floats,
-        chosen: dict[int, int],
-    ) -> None:
-        depth = len(chosen)
+    def _branch(self, bound: Bound, node: Node) -> None:
+        depth = len(node.chosen)
         if depth == len(bound.order):
-            self._keep(bound, decided, chosen)
+            self._keep(bound, node)
             return
-        unit = bound.order[depth]
-        values = bound.children(depth, decided)
-        for option in np.argsort(values, kind="stable"):
+        values = bound.children(node)
+        for option in np.argsort(values, kind="stable").tolist():
             if values[option] >= self.limit():
                 break
             if self.nodes >= self.most_nodes:
                 self.open_bound = min(self.open_bound, float(values[option]))
                 break
             self.nodes += 1
-            more = chosen | {unit: int(option)}
-            if not self.together.admits_with(bound.state, groups, unit, more):
+            if not bound.can_begin(node.chosen | {bound.order[depth]: option}, self.limit()):
                 continue
-            cost = decided + bound.costs[:, :, unit, option]
-            if bound.value(cost, more, self.limit()) < INFINITE:
-                self._branch(bound, groups, cost, more)
+            child = bound.child(node, option, self.limit())
+            if child is not None:
+                self._branch(bound, child)
 
-    def _keep(self, bound: Bound, decided: Floats, chosen: dict[int, int]) -> None:
-        value = bound.value(decided, chosen, INFINITE)
-        options = tuple(chosen.get(u, -1) for u in range(self.tables.problem.now.size))
-        leaf = _Leaf(value, bound.state, options, bound.later(decided, chosen))
+    def _keep(self, bound: Bound, node: Node) -> None:
+        units = range(self.ranked.problem.now.size)
+        options = tuple(node.chosen.get(u, -1) for u in units)
+        leaf = _Leaf(node.total, bound.state, options, bound.later(node))
         self.leaves = sorted([*self.leaves, leaf])[: self.k]
 
     def _solution(self, leaf: _Leaf) -> Solution:
-        problem = self.tables.problem
+        problem = self.ranked.problem
         costs = tuple(
             cost(problem, leaf.state, leaf.options, f, x) for f, x in enumerate(leaf.later)
         )

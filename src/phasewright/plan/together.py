@@ -2,14 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from phasewright.plan.problem import Flags, Floats, Problem, Running
+import numpy as np
+
+from phasewright.plan.problem import Flags, Problem, Running
 
 Units = tuple[int, ...]
 Groups = tuple[Units, ...]
+Ladder = list[tuple[float, int]]
+"""(cost, option) of one unit, the cheapest first."""
+Found = tuple[float, dict[int, int]]
+"""A cost and the option of every unit that makes it."""
 INFINITE = float("inf")
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Units that hang together by groups: all groups that touch them, and their hub."""
+
+    units: Units
+    groups: Groups
+    hub: int
+    hub_groups: Groups
+    rest: Units
 
 
 @dataclass(slots=True, eq=False)
@@ -24,7 +40,12 @@ class Together:
     refused_alone: set[tuple[int, int, int]] = field(default_factory=set)
     _answers: dict[tuple[int, Running], bool] = field(default_factory=dict)
     _groups: dict[bytes, Groups] = field(default_factory=dict)
-    _parts: dict[tuple[Groups, Units], tuple[Units, ...]] = field(default_factory=dict)
+    _parts: dict[tuple[Groups, Units], tuple[Part, ...]] = field(default_factory=dict)
+    _left: frozenset[tuple[int, int]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Note the options that leave a unit without power."""
+        self._left = frozenset((int(u), int(a)) for u, a in np.argwhere(self.problem.unserved))
 
     def groups(self, present: Flags) -> Groups:
         """The largest sets among the units present that may turn together, singles included."""
@@ -38,33 +59,26 @@ class Together:
             self._groups[key] = tuple(sorted(tuple(sorted(group)) for group in largest))
         return self._groups[key]
 
-    def admits(self, state: int, chosen: Iterable[tuple[int, int]]) -> bool:
-        """Whether these (unit, option) may turn together; units left without power do not."""
-        unserved = self.problem.unserved
-        running = tuple(sorted((u, a) for u, a in chosen if not unserved[u, a]))
-        if not running:
-            return True
+    def admits(self, state: int, running: Running) -> bool:
+        """Whether these (unit, option), in rising order of unit, may turn together."""
         answer = self._answers.get((state, running))
         if answer is None:
-            answer = bool(self.problem.admit(state, running))
+            answer = not running or bool(self.problem.admit(state, running))
             self._answers[state, running] = answer
             if not answer and len(running) == 1:
                 self.refused_alone.add((state, *running[0]))
         return answer
 
-    def admits_groups(self, state: int, groups: Groups, options: Sequence[int]) -> bool:
-        """Whether every group may turn under these options (one a unit)."""
-        return all(self.admits(state, [(u, options[u]) for u in group]) for group in groups)
+    def admits_all(self, state: int, groups: Groups, chosen: dict[int, int]) -> bool:
+        """Whether in every group those chosen may turn together; units without power do not."""
+        left = self._left
+        for group in groups:
+            pairs = [(u, chosen[u]) for u in group if u in chosen]
+            if not self.admits(state, tuple([pair for pair in pairs if pair not in left])):
+                return False
+        return True
 
-    def admits_with(self, state: int, groups: Groups, unit: int, chosen: dict[int, int]) -> bool:
-        """Whether the units chosen so far may turn together in every group of this unit."""
-        return all(
-            self.admits(state, [(u, chosen[u]) for u in group if u in chosen])
-            for group in groups
-            if unit in group
-        )
-
-    def parts(self, groups: Groups, units: Units) -> tuple[Units, ...]:
+    def parts(self, groups: Groups, units: Units) -> tuple[Part, ...]:
         """Units parted into sets that share no group with one another."""
         key = (groups, units)
         if key not in self._parts:
@@ -74,24 +88,22 @@ class Together:
                 parts = [part for part in parts if part.isdisjoint(group)]
                 if joined:
                     parts.append(set[int]().union(*joined))
-            self._parts[key] = tuple(sorted(tuple(sorted(part)) for part in parts))
+            found = sorted(tuple(sorted(part)) for part in parts)
+            self._parts[key] = tuple(_part(groups, part) for part in found)
         return self._parts[key]
 
     def least(
-        self, state: int, groups: Groups, units: Units, costs: Floats, limit: float
-    ) -> tuple[float, dict[int, int]] | None:
-        """The least sum of costs[unit, option] over admissible choices, if below `limit`.
+        self, state: int, groups: Groups, ladders: dict[int, Ladder], limit: float
+    ) -> Found | None:
+        """The least sum of one step from each unit's ladder that is admissible, below `limit`.
 
         `groups` must cover the units. Exact: a unit in most groups (a hub, as an extractor that
         turns with everything) is chosen first, after which the others fall apart into sets that
-        are solved one by one.
+        are solved one by one. None where no choice stays below the limit.
         """
-        order = {
-            u: sorted((float(c), a) for a, c in enumerate(costs[u]) if c < INFINITE) for u in units
-        }
-        if any(not order[u] for u in units):
+        if not all(ladders.values()):
             return None
-        return _Choice(self, state, groups, order).solve(units, {}, limit)
+        return _Choice(self, state, groups, ladders).solve(tuple(ladders), {}, limit)
 
 
 @dataclass(slots=True, eq=False)
@@ -99,52 +111,52 @@ class _Choice:
     together: Together
     state: int
     groups: Groups
-    order: dict[int, list[tuple[float, int]]]
+    ladders: dict[int, Ladder]
 
-    def solve(
-        self, units: Units, chosen: dict[int, int], limit: float
-    ) -> tuple[float, dict[int, int]] | None:
+    def solve(self, units: Units, chosen: dict[int, int], limit: float) -> Found | None:
         """The least admissible cost of these units beside those chosen, if below `limit`."""
-        parts = self.together.parts(self.groups, units)
-        floors = [sum(self.order[u][0][0] for u in part) for part in parts]
-        total = sum(floors)
+        total = sum([self.ladders[u][0][0] for u in units])
         choice: dict[int, int] = {}
-        for part, floor in zip(parts, floors, strict=True):
+        for part in self.together.parts(self.groups, units):
             if total >= limit:
                 return None
-            found = self._part(part, chosen, limit - (total - floor))
+            floor = sum([self.ladders[u][0][0] for u in part.units])
+            found = self._part(part, floor, chosen, limit - (total - floor))
             if found is None:
                 return None
             total += found[0] - floor
             choice |= found[1]
         return (total, choice) if total < limit else None
 
-    def _part(
-        self, part: Units, chosen: dict[int, int], limit: float
-    ) -> tuple[float, dict[int, int]] | None:
-        cheapest = {u: self.order[u][0][1] for u in part}
-        if self._all_admitted(part, chosen | cheapest):
-            total = sum(self.order[u][0][0] for u in part)
-            return (total, cheapest) if total < limit else None
-        hub = max(part, key=lambda u: (sum(u in group for group in self.groups), -u))
-        rest = tuple(u for u in part if u != hub)
-        floor = sum(self.order[u][0][0] for u in rest)
-        best: tuple[float, dict[int, int]] | None = None
-        for cost, option in self.order[hub]:
+    def _part(self, part: Part, floor: float, chosen: dict[int, int], limit: float) -> Found | None:
+        """As `solve`, of units that hang together; `floor` is what they cost without groups."""
+        cheapest = {u: self.ladders[u][0][1] for u in part.units}
+        if self.together.admits_all(self.state, part.groups, chosen | cheapest):
+            return floor, cheapest
+        floor -= self.ladders[part.hub][0][0]
+        best: Found | None = None
+        for cost, option in self.ladders[part.hub]:
             if cost + floor >= limit:
                 break
-            with_hub = chosen | {hub: option}
-            if not self.together.admits_with(self.state, self.groups, hub, with_hub):
+            with_hub = chosen | {part.hub: option}
+            if not self.together.admits_all(self.state, part.hub_groups, with_hub):
                 continue
-            found = self.solve(rest, with_hub, limit - cost)
+            found = self.solve(part.rest, with_hub, limit - cost) if part.rest else (0.0, {})
             if found is not None:
                 limit = cost + found[0]
-                best = (limit, found[1] | {hub: option})
+                best = (limit, found[1] | {part.hub: option})
         return best
 
-    def _all_admitted(self, part: Units, chosen: dict[int, int]) -> bool:
-        touched = [group for group in self.groups if not set(group).isdisjoint(part)]
-        return all(
-            self.together.admits(self.state, [(u, chosen[u]) for u in group if u in chosen])
-            for group in touched
-        )
+
+def _part(groups: Groups, units: Units) -> Part:
+    """The part of these units; its hub is the unit with most companions, the first of equals."""
+    touching = tuple(group for group in groups if not set(group).isdisjoint(units))
+    companions = {u: {v for g in touching if u in g for v in g if v in units} for u in units}
+    hub = max(units, key=lambda u: (len(companions[u]), -u))
+    return Part(
+        units=units,
+        groups=touching,
+        hub=hub,
+        hub_groups=tuple(group for group in touching if hub in group),
+        rest=tuple(u for u in units if u != hub),
+    )

@@ -1,0 +1,48 @@
+"""The costs of a problem as the search ranks plans by them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from phasewright.plan.problem import Flags, Floats, Problem
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Costs:
+    """Costs as the search ranks them: barred options infinite, unserved ones with the penalty.
+
+    extra (S, U, A) is what is added to the costs of an option under a state, hold (S,), move
+    (E, S, S), first (E, S, U, A); cheapest (E, S, U, A + 1) is the least later cost of a unit by
+    its option before.
+    """
+
+    problem: Problem
+    extra: Floats
+    hold: Floats
+    move: Floats
+    first: Floats
+    cheapest: Floats
+
+    def drop(self, refused: set[tuple[int, int, int]]) -> None:
+        """Bar every (state, unit, option) that was refused even alone."""
+        for state, unit, option in sorted(refused):
+            self.extra[state, unit, option] = np.inf
+            self.first[:, state, unit, option] = np.inf
+        for state, unit in sorted({(state, unit) for state, unit, _ in refused}):
+            costs = self.problem.later[:, state, unit] + self.extra[state, unit]
+            self.cheapest[:, state, unit] = costs.min(axis=2)
+
+
+def ranked_costs(problem: Problem, allowed: Flags | None, states: Flags | None) -> Costs:
+    """The costs of a problem with only some options (U, A) and states (S,) to choose from."""
+    own = np.where(problem.unserved, problem.penalty, 0.0)
+    if allowed is not None:
+        own = np.where(allowed, own, np.inf)
+    extra = np.tile(own, (problem.hold.size, 1, 1))
+    wall = np.zeros(problem.hold.size) if states is None else np.where(states, 0.0, np.inf)
+    cheapest = np.stack([(part + own[:, None, :]).min(axis=3) for part in problem.later])
+    return Costs(
+        problem, extra, problem.hold + wall, problem.move + wall, problem.first + own, cheapest
+    )
