@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from phasewright.machines.circuit import Circuit
@@ -9,6 +10,7 @@ from phasewright.machines.connection import Link
 from phasewright.machines.fit import (
     HARD_SATURATION,
     SOFT_SATURATION,
+    Miss,
     Targets,
     fit,
     with_saturation,
@@ -18,7 +20,7 @@ from phasewright.machines.performance import breakdown, locked, no_load, rated
 from phasewright.machines.rated_point import RatedPoint
 from phasewright.machines.speed import Turning
 from phasewright.quantities.errors import NotComputable
-from phasewright.quantities.value import Value, exact, figure, spread
+from phasewright.quantities.value import Value, figure, spread
 from phasewright.shop.plate import Plate
 from phasewright.tables.motors import (
     default_breakdown_ratio,
@@ -88,22 +90,49 @@ def fit_motor(
     )
     middle = fit(targets)
     for miss in middle.misses:
-        stamped = miss.what.startswith("rated") or any(
-            miss.what.startswith(name) for name in asked.stamped
-        )
-        if not miss.what.startswith("rated") and not stamped:
+        if not _worth_telling(miss, asked):
             continue
-        notes.ask(
-            "circuit_misses_" + miss.what.replace(" ", "_").replace("-", "_"), "caution",
-            f"No circuit gives the whole plate; {miss.words}.",
-            found=miss.got, allowed=miss.asked, source=CIRCUIT_SOURCE,
-        )  # fmt: skip
+        _tell(miss, asked, notes)
     if not middle.meets_rated_point:
         text = "; ".join(miss.words for miss in middle.misses if miss.what.startswith("rated"))
         raise NotComputable(f"the plate contradicts itself, no circuit gives it back: {text}")
     soft = with_saturation(targets, middle.circuit, SOFT_SATURATION)
     hard = with_saturation(targets, middle.circuit, HARD_SATURATION)
     return _fitted(middle.circuit, soft, hard, asked)
+
+
+def _worth_telling(miss: Miss, asked: Asked) -> bool:
+    """Stamped values always; a table's default only where the circuit leaves its spread."""
+    usual = {
+        "starting current": asked.current,
+        "starting torque": asked.torque,
+        "breakdown torque": asked.breakdown,
+    }
+    for name, value in usual.items():
+        if miss.what.startswith(name) and name not in asked.stamped:
+            return not value.low <= miss.got <= value.high
+    return not miss.what.startswith("no-load") or "no-load current" in asked.stamped
+
+
+def _tell(miss: Miss, asked: Asked, notes: Notes) -> None:
+    rule = "circuit_misses_" + miss.what.replace(" ", "_").replace("-", "_")
+    name = miss.what.removesuffix(" ratio")
+    key = "plate." + name.replace(" ", "_").replace("-", "_")
+    if name in asked.stamped or miss.what.startswith("rated"):
+        words = f"No circuit gives the whole plate; {miss.words}. The circuit's figure is used."
+        notes.ask(
+            rule, "caution", words, found=miss.got, allowed=miss.asked, key=key,
+            source=CIRCUIT_SOURCE,
+        )  # fmt: skip
+        return
+    words = (
+        f"Usual for such a motor is a {miss.what} of {miss.asked:.2g}; with the rest of this plate "
+        f"it comes out at {miss.got:.2g}, which is used. The spread covers both."
+    )
+    notes.ask(
+        rule, "info", words, found=miss.got, allowed=miss.asked, key=key, source=CIRCUIT_SOURCE,
+        remedy="Give the stamped value, if there is one.",
+    )  # fmt: skip
 
 
 def _fitted(circuit: Circuit, soft: Circuit, hard: Circuit, asked: Asked) -> Fitted:
@@ -113,7 +142,10 @@ def _fitted(circuit: Circuit, soft: Circuit, hard: Circuit, asked: Asked) -> Fit
     inputs = {"volts": (circuit.line_voltage_v, "V"), "frequency": (circuit.frequency_hz, "Hz")}
 
     def with_spread(number: float, unit: str, formula: str, of: Value) -> Value:
-        low, high = (number * bound / of.number for bound in (of.low, of.high))
+        """The spread of the ratio asked for, round the figure and round the ratio's own value."""
+        whole = circuit.rated_current_a if unit == "A" else now.shaft_torque_nm
+        low = min(number * of.low / of.number, of.low * whole)
+        high = max(number * of.high / of.number, of.high * whole)
         source = f"{CIRCUIT_SOURCE}; spread: {of.source}"
         return figure(number, unit, formula, inputs, source, low=low, high=high)
 
@@ -171,7 +203,7 @@ def _asked(plate: Plate, point: RatedPoint, link: Link, turning: Turning, notes:
         top = notes.take("breakdown torque", "plate.breakdown_torque", default)
     default = default_no_load_current_ratio(watts, poles)
     if plate.no_load_current is not None:
-        idle = _measured_no_load(plate.no_load_current.number, point, link, default)
+        idle = _measured_no_load(plate.no_load_current.number, point, link, default, notes)
         stamped.add("no-load current")
     else:
         idle = notes.take("no-load current", "plate.no_load_current", default)
@@ -204,14 +236,27 @@ def _starting_current(
     )
 
 
-def _measured_no_load(amps: float, point: RatedPoint, link: Link, usual: Value) -> Value:
-    """The measured idle current as a share of rated, at the link it was most likely taken."""
-    direct = amps / point.current_a.number
-    root3 = 3.0**0.5
-    choices = [direct, direct * root3, direct / root3] if link.delta is not None else [direct]
-    credible = [c for c in choices if 0.5 * usual.low <= c <= min(1.05, 1.6 * usual.high)]
-    if not credible:
-        return exact(direct, "", "measured", "measured")
-    share = credible[0]
+def _measured_no_load(
+    amps: float, point: RatedPoint, link: Link, usual: Value, notes: Notes
+) -> Value:
+    """The measured idle current as a share of rated, at the link it was most likely taken at.
+
+    Outside what such motors draw, a star or delta reading is converted and the owner asked.
+    """
+    share = amps / point.current_a.number
+    if link.delta is not None and not 0.8 * usual.low <= share <= 1.2 * usual.high:
+        root3 = math.sqrt(3.0)
+        share = min(
+            (share, share * root3, share / root3),
+            key=lambda choice: abs(math.log(choice / usual.number)),
+        )
+    taken = share * point.current_a.number
+    if abs(taken / amps - 1.0) > 1e-9:
+        notes.ask(
+            "no_load_current_of_other_link", "caution",
+            f"{amps:.3g} A with nothing on the shaft fits the other connection; taken as "
+            f"{taken:.3g} A at {link.line_voltage_v:.0f} V.",
+            found=amps, allowed=taken, unit="A", key="plate.no_load_current",
+        )  # fmt: skip
     low, high = STAMPED_SPREAD["no_load_current"]
     return spread(share, share * low, share * high, "", "measured", "measured no-load current")

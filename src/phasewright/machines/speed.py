@@ -14,6 +14,8 @@ from phasewright.tables.motors import default_slip
 CREDIBLE_SLIP = (0.002, 0.16)
 """Slips at rated load from large motors to press motors (common practice, no source)."""
 
+NEAR_SYNCHRONOUS = 0.03
+
 
 @dataclass(frozen=True, slots=True)
 class Turning:
@@ -97,8 +99,10 @@ def _odd_speed(
     """A speed that belongs to no number of poles at this frequency."""
     hertz = frequency.number
     other = 60.0 if hertz < 55.0 else 50.0
+    own = 2 * max(1, round(60.0 * hertz / speed))
+    near = abs(speed * own / (120.0 * hertz) - 1.0) < NEAR_SYNCHRONOUS
     poles = poles_for(speed, other)
-    if poles is not None and abs(hertz - 55.0) < 10.0:
+    if poles is not None and not near and abs(hertz - 55.0) < 10.0:
         notes.ask(
             "speed_of_other_frequency", "caution",
             f"{speed:.0f} rpm is the speed of a {other:g} Hz motor, the plate says {hertz:g} Hz. "
@@ -108,9 +112,8 @@ def _odd_speed(
         taken = exact(other, "Hz", "assumed", f"the speed {speed:.0f} rpm")
         notes.take("frequency", "plate.frequency", taken)
         return Turning(exact(speed, "rpm", "plate", "plate"), poles, taken)
-    poles = 2 * max(1, round(60.0 * hertz / speed))
+    poles = own
     synchronous = 120.0 * hertz / poles
-    near = abs(speed / synchronous - 1.0) < 0.03
     slip = default_slip(power_w, poles if poles <= 8 else 8, plate.year)
     taken_rpm = spread(
         synchronous * (1.0 - slip.number), synchronous * (1.0 - slip.high),
