@@ -1,0 +1,92 @@
+"""Rules over a drive and what stands between it and its motor."""
+
+from __future__ import annotations
+
+from phasewright.electronics.drive import motor_share
+from phasewright.quantities.finding import Remedy
+from phasewright.rules.register import KEPT, Findings, above, found, rule
+from phasewright.tables.protection import share
+
+OPENS_UNDER_POWER = frozenset(
+    {
+        "drum", "reversing_drum", "two_speed_switch", "star_delta", "contactor", "pressure_switch",
+        "float_switch", "limit_switch", "selector", "socket",
+    }
+)  # fmt: skip
+"""What can open while the output is on. A lockable isolator whose early-break contact takes the
+drive's enable away first is not among them."""
+
+
+@rule(
+    "drive.amps",
+    source="motor amps 30 to 100 % of the drive's suit, 20 to 30 % with conditions",
+    status="common practice",
+    looks_at="motor",
+)
+def drive_amps(motor_a: float | None, drive_a: float | None, subject: str) -> Findings:
+    """The motor's amps fit the drive's."""
+    if motor_a is None or drive_a is None:
+        return None
+    verdict, reason = motor_share(motor_a, drive_a)
+    if verdict == "suits":
+        return KEPT
+    return found(
+        "stop" if verdict == "refused" else "condition",
+        subject,
+        reason.words,
+        found=motor_a,
+        allowed=drive_a,
+        unit="A",
+        remedy=Remedy("Take the drive whose amps are next above the motor's."),
+    )
+
+
+@rule(
+    "drive.nothing_opens_behind",
+    source="common practice; NFPA 70-2023 430.102(B) still wants a disconnect in sight",
+    status="common practice",
+    looks_at="circuit",
+)
+def nothing_opens_behind(switches: tuple[str, ...] | None, subject: str) -> Findings:
+    """Nothing can open between drive and motor while the output is on."""
+    if switches is None:
+        return None
+    bad = [name for name in switches if name in OPENS_UNDER_POWER]
+    if not bad:
+        return KEPT
+    return found(
+        "stop",
+        subject,
+        f"{', '.join(bad)} between drive and motor can open under power: the arc and the surge "
+        "kill the drive",
+        found=", ".join(bad),
+        allowed="a lockable isolator with an early-break contact to the drive's enable",
+        remedy=Remedy("Take them out of the motor's lines and wire them to the drive's inputs."),
+    )
+
+
+@rule(
+    "nec.430.122",
+    source="NFPA 70-2023, 430.122",
+    status="published",
+    looks_at="circuit",
+)
+def drive_supply_conductors(
+    ampacity_a: float | None, rated_input_a: float | None, subject: str
+) -> Findings:
+    """Conductors that feed a drive carry at least 125 % of its rated input current."""
+    if ampacity_a is None or rated_input_a is None:
+        return None
+    least = share("nec_430_122", "supply") * rated_input_a
+    if not above(least, ampacity_a):
+        return KEPT
+    return found(
+        "stop",
+        subject,
+        f"the conductors carry {ampacity_a:.3g} A; a drive of {rated_input_a:.3g} A input asks "
+        f"for {least:.4g} A",
+        found=ampacity_a,
+        allowed=least,
+        unit="A",
+        remedy=Remedy("Use the next thicker conductor."),
+    )

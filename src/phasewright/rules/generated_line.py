@@ -1,0 +1,195 @@
+"""Rules over lines 1, 2, 3 where line 3 is generated: what may hang on it, and its volts."""
+
+from __future__ import annotations
+
+from phasewright.quantities.finding import Remedy
+from phasewright.rules.register import KEPT, Findings, above, below, found, rule
+from phasewright.tables.published import table
+
+ON_SUPPLY = "two lines"
+
+
+@rule(
+    "line3.control",
+    source="coils on the generated line chatter and drop out",
+    status="common practice",
+    looks_at="machine",
+)
+def control_on_supply_lines(fed_from: str | None, has_control: bool, subject: str) -> Findings:
+    """Contactor coils and control transformers hang on lines 1 and 2 only."""
+    if not has_control:
+        return None
+    if fed_from == ON_SUPPLY:
+        return KEPT
+    where = fed_from or "not known"
+    return found(
+        "condition",
+        subject,
+        f"its control supply must come from lines 1 and 2 (now: {where}): on the generated line "
+        "coils chatter and drop out",
+        found=where,
+        allowed=ON_SUPPLY,
+        remedy=Remedy(
+            "Move the control transformer's two leads to lines 1 and 2.",
+            "control.fed_from",
+            ON_SUPPLY,
+        ),
+    )
+
+
+@rule(
+    "nec.455.9",
+    source="NFPA 70-2023, 455.9; common practice outside its reach",
+    status="published",
+    looks_at="machine",
+)
+def single_phase_loads_on_supply_lines(
+    single_phase_loads: tuple[str, ...] | None, on_line_3: bool, subject: str
+) -> Findings:
+    """No single-phase load hangs on the generated line."""
+    if not single_phase_loads:
+        return None
+    if not on_line_3:
+        return KEPT
+    named = ", ".join(single_phase_loads)
+    return found(
+        "stop",
+        subject,
+        f"{named} would hang on the generated line: single-phase loads go on lines 1 and 2",
+        found=named,
+        allowed="lines 1 and 2",
+        remedy=Remedy("Wire them between lines 1 and 2."),
+    )
+
+
+@rule(
+    "line3.neutral",
+    source="an idler's star point is no neutral",
+    status="common practice",
+    looks_at="machine",
+)
+def neutral(needs_neutral: bool | None, has_neutral: bool, subject: str) -> Findings:
+    """A machine that needs a neutral gets a real one, never an idler's star point."""
+    if not needs_neutral:
+        return None
+    if has_neutral:
+        return KEPT
+    return found(
+        "stop",
+        subject,
+        "needs a neutral and there is none behind a converter; the idler's star point is none",
+        found="no neutral",
+        allowed="a transformer with an earthed star point, or its consumers fed from the supply",
+        remedy=Remedy("Find what uses the neutral and feed it from the supply, or take a "
+                      "transformer with a star output."),
+    )  # fmt: skip
+
+
+@rule(
+    "capacitor.voltage_class",
+    source="rated volts at least 1.1 times the highest idle line volts",
+    status="common practice",
+    looks_at="equipment",
+)
+def capacitor_voltage_class(
+    highest_line_v: float | None, rated_v: float | None, subject: str
+) -> Findings:
+    """Run capacitors are rated for at least 1.1 times the highest line voltage at idle."""
+    if highest_line_v is None or rated_v is None:
+        return None
+    least = table("limits", "capacitor").number("margin") * highest_line_v
+    if not below(rated_v, least):
+        return KEPT
+    return found(
+        "stop",
+        subject,
+        f"capacitors of {rated_v:.3g} V stand on {highest_line_v:.3g} V at idle: they need "
+        f"{least:.4g} V",
+        found=rated_v,
+        allowed=least,
+        unit="V",
+        remedy=Remedy("Take the next higher voltage class."),
+    )
+
+
+@rule(
+    "converter.over_excitation",
+    source="volts per hertz above 1.1 of the plate saturate the iron",
+    status="common practice",
+    looks_at="equipment",
+)
+def over_excitation(flux_ratio: float | None, subject: str) -> Findings:
+    """The capacitors do not raise a machine's flux above 1.1 of rated, at any load."""
+    if flux_ratio is None:
+        return None
+    limit = table("limits", "flux").number("condition")
+    if not above(flux_ratio, limit):
+        return KEPT
+    return found(
+        "condition",
+        subject,
+        f"its flux reaches {flux_ratio:.2f} of rated when the load stops: no-load current and "
+        "heat rise, line 3 runs high",
+        found=flux_ratio,
+        allowed=limit,
+        unit="",
+        remedy=Remedy("Take less run capacitance, or switch a part of it with the machine."),
+    )
+
+
+@rule(
+    "motor.unbalance",
+    source="NEMA MG 1, 14.36 (5 % at most for continuous duty); IEC 60204-1, 4.3.2 (2 %)",
+    status="from memory",
+    looks_at="motor",
+)
+def unbalance(vuf: float | None, nema: float | None, electronics: bool, subject: str) -> Findings:
+    """Voltage unbalance stays where the machine bears it: graded, not one limit for all.
+
+    `vuf` negative over positive sequence, `nema` by magnitudes; both fractions.
+    """
+    if vuf is None or nema is None:
+        return None
+    of = table("limits", "unbalance")
+    if electronics and above(vuf, of.number("electronics")):
+        return found(
+            "condition",
+            subject,
+            f"{vuf:.1%} negative sequence: its electronics are made for at most "
+            f"{of.number('electronics'):.0%}",
+            found=vuf,
+            allowed=of.number("electronics"),
+            unit="",
+        )
+    if above(nema, of.number("continuous")):
+        return found(
+            "condition",
+            subject,
+            f"{nema:.1%} voltage unbalance: no continuous duty above {of.number('continuous'):.0%}",
+            found=nema,
+            allowed=of.number("continuous"),
+            unit="",
+        )
+    return KEPT
+
+
+@rule(
+    "machine.wrong_direction",
+    source="no source",
+    status="common practice",
+    looks_at="machine",
+)
+def wrong_direction(harms: bool | None, proved: bool, subject: str, why: str = "") -> Findings:
+    """Where the wrong direction does harm, it is proved before the machine is coupled."""
+    if not harms:
+        return None
+    if proved:
+        return KEPT
+    return found(
+        "caution",
+        subject,
+        "prove the direction of rotation with the belt off or the coupling open"
+        + (f": {why}" if why else ""),
+        found="direction not proved",
+        allowed="direction proved",
+    )

@@ -1,0 +1,228 @@
+"""Rules over the supply: what service, outlet and contract let through, and how volts move."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from phasewright.quantities.codes import Region
+from phasewright.quantities.finding import Remedy
+from phasewright.rules.register import KEPT, Findings, above, below, found, rule
+from phasewright.tables.limits import reference_step
+from phasewright.tables.published import table
+
+Switching = Literal["general", "manual", "attended"]
+
+
+@rule(
+    "supply.service_rating",
+    source="the main fuse or breaker bounds what may flow",
+    status="common practice",
+    looks_at="supply",
+)
+def service_rating(current_a: float, rating_a: float | None, subject: str = "supply") -> Findings:
+    """The supply current, other loads included, stays within the service rating."""
+    if rating_a is None:
+        return None
+    if not above(current_a, rating_a):
+        return KEPT
+    return found(
+        "stop",
+        subject,
+        f"draws {current_a:.3g} A where the service gives {rating_a:.3g} A",
+        found=current_a,
+        allowed=rating_a,
+        unit="A",
+        remedy=Remedy(
+            "Ask the network operator for a larger service, or let fewer machines run together.",
+            "supply.service_rating",
+            current_a,
+            "A",
+        ),
+    )
+
+
+@rule(
+    "supply.outlet_rating",
+    source="the outlet's breaker bounds what may flow",
+    status="common practice",
+    looks_at="supply",
+)
+def outlet_rating(current_a: float, rating_a: float | None, subject: str = "supply") -> Findings:
+    """Where only an outlet may be used, the current stays within its rating."""
+    if rating_a is None:
+        return None
+    if not above(current_a, rating_a):
+        return KEPT
+    return found(
+        "stop",
+        subject,
+        f"draws {current_a:.3g} A where the outlet gives {rating_a:.3g} A",
+        found=current_a,
+        allowed=rating_a,
+        unit="A",
+        remedy=Remedy(
+            "Have a circuit of its own laid from the board.", "supply.outlet_rating", current_a, "A"
+        ),
+    )
+
+
+@rule(
+    "supply.contracted_power",
+    source="the meter limits or trips at the contracted power",
+    status="common practice",
+    looks_at="supply",
+)
+def contracted_power(
+    apparent_va: float, contracted_va: float | None, subject: str = "supply"
+) -> Findings:
+    """The apparent power of everything running stays within what is contracted."""
+    if contracted_va is None:
+        return None
+    if not above(apparent_va, contracted_va):
+        return KEPT
+    return found(
+        "stop",
+        subject,
+        f"takes {apparent_va / 1000.0:.3g} kVA where {contracted_va / 1000.0:.3g} kVA are "
+        "contracted: the meter will trip",
+        found=apparent_va,
+        allowed=contracted_va,
+        unit="VA",
+        remedy=Remedy(
+            "Raise the contract by its next step.", "supply.contracted_power", apparent_va, "VA"
+        ),
+    )
+
+
+@rule(
+    "supply.voltage_drop",
+    source="IEC 60364-5-52 annex G (5 %); NFPA 70-2023 455.6(A) informational note (3 %)",
+    status="from memory",
+    looks_at="circuit",
+)
+def voltage_drop(ratio: float | None, region: Region, subject: str = "supply") -> Findings:
+    """The running voltage drop of the installation stays small enough to be told as none."""
+    if ratio is None:
+        return None
+    limit = table("limits", "voltage_drop").number(region)
+    if not above(ratio, limit):
+        return KEPT
+    return found(
+        "caution",
+        subject,
+        f"the voltage falls {ratio:.1%} while it runs; {limit:.0%} is what is advised",
+        found=ratio,
+        allowed=limit,
+        unit="",
+        remedy=Remedy("Use a thicker or shorter cable.", "supply.feeder.conductor"),
+    )
+
+
+@rule(
+    "supply.start_dip",
+    source="IEC 60947-4-1: a contactor coil must pull in at 85 % of its volts",
+    status="from memory",
+    looks_at="supply",
+)
+def start_dip(dip: float | None, subject: str = "supply") -> Findings:
+    """At a start the voltage does not fall so far that contactors fail to pull in."""
+    if dip is None:
+        return None
+    limit = 1.0 - table("limits", "coils").number("pull_in")
+    if not above(dip, limit):
+        return KEPT
+    return found(
+        "condition",
+        subject,
+        f"the voltage falls {dip:.0%} at the start: contactors must pull in at "
+        f"{1.0 - limit:.0%}, below that they chatter",
+        found=dip,
+        allowed=limit,
+        unit="",
+        remedy=Remedy("Soften the start, or start the machines one after the other."),
+    )
+
+
+@rule(
+    "supply.voltage_step",
+    source="IEC 61000-3-3 on the reference impedance of IEC 60725",
+    status="from memory",
+    looks_at="equipment",
+)
+def voltage_step(
+    step_a: float | None,
+    power_factor: float,
+    switching: Switching = "attended",
+    rated_a: float | None = None,
+    subject: str = "supply",
+) -> Findings:
+    """A current step keeps within the relative voltage change of its kind of switching.
+
+    Of equipment up to 16 A; the limit is a product standard's, so the words are "would not meet".
+    """
+    if step_a is None or (rated_a is not None and above(rated_a, 16.0)):
+        return None
+    change = reference_step(step_a, power_factor)
+    limit = table("limits", "voltage_change").number(switching)
+    if not above(change, limit):
+        return KEPT
+    return found(
+        "condition",
+        subject,
+        f"a step of {step_a:.3g} A changes the reference supply's voltage by {change:.1%}: it "
+        f"would not meet the {limit:.0%} of IEC 61000-3-3; the network operator decides",
+        found=change,
+        allowed=limit,
+        unit="",
+        remedy=Remedy("Soften the start, and ask the network operator."),
+    )
+
+
+@rule(
+    "supply.high_mains",
+    source="volts per hertz above the plate's saturate an old motor",
+    status="common practice",
+    looks_at="motor",
+)
+def high_mains(flux_ratio: float | None, subject: str) -> Findings:
+    """A motor's volts per hertz stay near those of its plate."""
+    if flux_ratio is None:
+        return None
+    of = table("limits", "flux")
+    if not above(flux_ratio, of.number("flag")):
+        return KEPT
+    severe = above(flux_ratio, of.number("condition"))
+    limit = of.number("condition" if severe else "flag")
+    return found(
+        "condition" if severe else "caution",
+        subject,
+        f"{flux_ratio - 1.0:.0%} more volts per hertz than its plate: no-load current and heat "
+        "rise steeply; a drive set to the plate's volts cures it",
+        found=flux_ratio,
+        allowed=limit,
+        unit="",
+    )
+
+
+@rule(
+    "supply.hold_in",
+    source="IEC 60947-4-1: a closed contactor may drop out below 75 %",
+    status="from memory",
+    looks_at="supply",
+)
+def hold_in(lowest_ratio: float | None, subject: str = "supply") -> Findings:
+    """While another machine starts, the voltage stays where closed contactors surely hold."""
+    if lowest_ratio is None:
+        return None
+    limit = table("limits", "coils").number("drop_out_high")
+    if not below(lowest_ratio, limit):
+        return KEPT
+    return found(
+        "condition",
+        subject,
+        f"the voltage falls to {lowest_ratio:.0%}: closed contactors may drop out below "
+        f"{limit:.0%}",
+        found=lowest_ratio,
+        allowed=limit,
+        unit="",
+    )

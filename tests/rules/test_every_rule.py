@@ -1,0 +1,282 @@
+"""Every rule four times: kept, broken, exactly at its limit, not applying.
+
+The limits in the calls are worked out from the clauses by hand (see the comments), not read from
+the code under test. That no rule is forgotten is a test of its own.
+"""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from phasewright.rules.drives import drive_amps, drive_supply_conductors, nothing_opens_behind
+from phasewright.rules.generated_line import (
+    capacitor_voltage_class,
+    control_on_supply_lines,
+    neutral,
+    over_excitation,
+    single_phase_loads_on_supply_lines,
+    unbalance,
+    wrong_direction,
+)
+from phasewright.rules.harmonics import class_a
+from phasewright.rules.motor_circuits import loop_impedance, motor_conductors, motor_overcurrent
+from phasewright.rules.phase_converters import (
+    converter_conductors,
+    converter_disconnect,
+    converter_overcurrent,
+)
+from phasewright.rules.register import all_rules, rule
+from phasewright.rules.supply import (
+    contracted_power,
+    high_mains,
+    hold_in,
+    outlet_rating,
+    service_rating,
+    start_dip,
+    voltage_drop,
+    voltage_step,
+)
+
+# |Z| by hand: the step of 7 % of 230 V at pf 0.35 through 0.40 ohm and 0.25 ohm
+STEP_7 = 0.07 * 230.0 / (0.40 * 0.35 + 0.25 * math.sqrt(1.0 - 0.35**2))
+
+
+def amps(third: float, ninth: float = 0.0) -> tuple[float, ...]:
+    wave = [0.0] * 40
+    wave[0], wave[2], wave[8] = 10.0, third, ninth
+    return tuple(wave)
+
+
+# rule id: kept, broken, at the limit, not applying
+CASES = {
+    "supply.service_rating": (
+        lambda: service_rating(59.0, 60.0),
+        lambda: service_rating(61.0, 60.0),
+        lambda: service_rating(60.0, 60.0),
+        lambda: service_rating(61.0, None),
+    ),
+    "supply.outlet_rating": (
+        lambda: outlet_rating(15.9, 16.0),
+        lambda: outlet_rating(16.1, 16.0),
+        lambda: outlet_rating(16.0, 16.0),
+        lambda: outlet_rating(99.0, None),
+    ),
+    "supply.contracted_power": (
+        lambda: contracted_power(5900.0, 6000.0),
+        lambda: contracted_power(6100.0, 6000.0),
+        lambda: contracted_power(6000.0, 6000.0),
+        lambda: contracted_power(6100.0, None),
+    ),
+    "supply.voltage_drop": (
+        lambda: voltage_drop(0.04, "IEC"),
+        lambda: voltage_drop(0.04, "NEC"),
+        lambda: voltage_drop(0.03, "NEC"),
+        lambda: voltage_drop(None, "IEC"),
+    ),
+    "supply.start_dip": (
+        lambda: start_dip(0.10),
+        lambda: start_dip(0.16),
+        lambda: start_dip(0.15),
+        lambda: start_dip(None),
+    ),
+    "supply.hold_in": (
+        lambda: hold_in(0.80),
+        lambda: hold_in(0.74),
+        lambda: hold_in(0.75),
+        lambda: hold_in(None),
+    ),
+    "supply.voltage_step": (
+        lambda: voltage_step(40.0, 0.35),
+        lambda: voltage_step(44.0, 0.35),
+        lambda: voltage_step(STEP_7, 0.35),
+        lambda: voltage_step(44.0, 0.35, rated_a=20.0),
+    ),
+    "supply.high_mains": (
+        lambda: high_mains(1.05, "m"),
+        lambda: high_mains(1.11, "m"),
+        lambda: high_mains(1.06, "m"),
+        lambda: high_mains(None, "m"),
+    ),
+    "drive.amps": (
+        lambda: drive_amps(4.6, 7.1, "m"),
+        lambda: drive_amps(7.2, 7.1, "m"),
+        lambda: drive_amps(7.1, 7.1, "m"),
+        lambda: drive_amps(7.1, None, "m"),
+    ),
+    "drive.nothing_opens_behind": (
+        lambda: nothing_opens_behind((), "c"),
+        lambda: nothing_opens_behind(("reversing_drum",), "c"),
+        lambda: nothing_opens_behind(("isolator_with_early_break",), "c"),
+        lambda: nothing_opens_behind(None, "c"),
+    ),
+    # 125 % of 18 A is 22.5 A
+    "nec.430.122": (
+        lambda: drive_supply_conductors(25.0, 18.0, "c"),
+        lambda: drive_supply_conductors(20.0, 18.0, "c"),
+        lambda: drive_supply_conductors(22.5, 18.0, "c"),
+        lambda: drive_supply_conductors(20.0, None, "c"),
+    ),
+    "line3.control": (
+        lambda: control_on_supply_lines("two lines", True, "m"),
+        lambda: control_on_supply_lines("line 3", True, "m"),
+        lambda: control_on_supply_lines("two lines", True, "m"),
+        lambda: control_on_supply_lines("line 3", False, "m"),
+    ),
+    "nec.455.9": (
+        lambda: single_phase_loads_on_supply_lines(("lamp",), False, "m"),
+        lambda: single_phase_loads_on_supply_lines(("lamp",), True, "m"),
+        lambda: single_phase_loads_on_supply_lines(("lamp", "socket"), False, "m"),
+        lambda: single_phase_loads_on_supply_lines((), True, "m"),
+    ),
+    "line3.neutral": (
+        lambda: neutral(True, True, "m"),
+        lambda: neutral(True, False, "m"),
+        lambda: neutral(True, True, "m"),
+        lambda: neutral(False, False, "m"),
+    ),
+    # 1.1 times 250 V is 275 V
+    "capacitor.voltage_class": (
+        lambda: capacitor_voltage_class(250.0, 450.0, "c"),
+        lambda: capacitor_voltage_class(480.0, 450.0, "c"),
+        lambda: capacitor_voltage_class(250.0, 275.0, "c"),
+        lambda: capacitor_voltage_class(250.0, None, "c"),
+    ),
+    "converter.over_excitation": (
+        lambda: over_excitation(1.05, "idler"),
+        lambda: over_excitation(1.12, "idler"),
+        lambda: over_excitation(1.10, "idler"),
+        lambda: over_excitation(None, "idler"),
+    ),
+    "motor.unbalance": (
+        lambda: unbalance(0.03, 0.03, False, "m"),
+        lambda: unbalance(0.06, 0.06, False, "m"),
+        lambda: unbalance(0.05, 0.05, False, "m"),
+        lambda: unbalance(None, None, True, "m"),
+    ),
+    "machine.wrong_direction": (
+        lambda: wrong_direction(True, True, "m"),
+        lambda: wrong_direction(True, False, "m"),
+        lambda: wrong_direction(True, True, "m"),
+        lambda: wrong_direction(False, False, "m"),
+    ),
+    # nameplate 60 A: 75 A conductors, 75 -> 80 A device, 69 A disconnect
+    "nec.455.6": (
+        lambda: converter_conductors(85.0, 60.0, "c"),
+        lambda: converter_conductors(70.0, 60.0, "c"),
+        lambda: converter_conductors(75.0, 60.0, "c"),
+        lambda: converter_conductors(70.0, None, "c"),
+    ),
+    "nec.455.7": (
+        lambda: converter_overcurrent(70.0, 60.0, "c"),
+        lambda: converter_overcurrent(90.0, 60.0, "c"),
+        lambda: converter_overcurrent(80.0, 60.0, "c"),
+        lambda: converter_overcurrent(None, 60.0, "c"),
+    ),
+    "nec.455.8": (
+        lambda: converter_disconnect(100.0, 60.0, "c"),
+        lambda: converter_disconnect(60.0, 60.0, "c"),
+        lambda: converter_disconnect(69.0, 60.0, "c"),
+        lambda: converter_disconnect(None, 60.0, "c"),
+    ),
+    # 5 hp 230 V: 15.2 A; conductors 19 A, inverse-time breaker 38 -> 40 A
+    "nec.430.22": (
+        lambda: motor_conductors(20.0, 15.2, "c"),
+        lambda: motor_conductors(18.0, 15.2, "c"),
+        lambda: motor_conductors(19.0, 15.2, "c"),
+        lambda: motor_conductors(None, 15.2, "c"),
+    ),
+    "nec.430.52": (
+        lambda: motor_overcurrent(30.0, 15.2, "inverse_time", "c"),
+        lambda: motor_overcurrent(45.0, 15.2, "inverse_time", "c"),
+        lambda: motor_overcurrent(40.0, 15.2, "inverse_time", "c"),
+        lambda: motor_overcurrent(40.0, None, "inverse_time", "c"),
+    ),
+    # C16: 0.95 x 230 / 160
+    "iec.loop_impedance": (
+        lambda: loop_impedance(1.0, "C", 16.0, "c"),
+        lambda: loop_impedance(1.5, "C", 16.0, "c"),
+        lambda: loop_impedance(0.95 * 230.0 / 160.0, "C", 16.0, "c"),
+        lambda: loop_impedance(None, "C", 16.0, "c"),
+    ),
+    "iec.61000_3_2": (
+        lambda: class_a(amps(2.2), 10.0, False, "d"),
+        lambda: class_a(amps(9.6), 10.0, False, "d"),
+        lambda: class_a(amps(2.30, 0.40), 10.0, False, "d"),
+        lambda: class_a(amps(9.6), 17.0, False, "d"),
+    ),
+}
+
+
+def test_every_registered_rule_stands_here() -> None:
+    assert {entry.id for entry in all_rules()} == set(CASES)
+
+
+@pytest.mark.parametrize("id", CASES)
+def test_four_answers(id: str) -> None:
+    kept, broken, at_limit, not_applying = (case() for case in CASES[id])
+    assert kept.applies
+    assert kept.findings == ()
+    assert at_limit.applies
+    assert at_limit.findings == ()
+    assert not not_applying.applies
+    assert not_applying.findings == ()
+    assert broken.applies
+    (finding,) = broken.findings
+    assert finding.rule == id
+    assert finding.id.startswith(id)
+    assert finding.words
+    assert finding.source
+    assert finding.found is not None
+    assert finding.allowed is not None
+    assert broken.kept == (finding.severity in ("info", "caution"))
+
+
+def test_a_limit_from_memory_never_stops_by_itself() -> None:
+    sure = {entry.id: entry.status for entry in all_rules()}
+    for id, (_, broken, _, _) in CASES.items():
+        if sure[id] == "from memory":
+            assert broken().findings[0].severity != "stop"
+            assert "from memory" in broken().findings[0].source
+
+
+def test_a_figure_that_is_no_number_is_never_kept() -> None:
+    nan = math.nan
+    assert service_rating(nan, 60.0).findings
+    assert capacitor_voltage_class(250.0, nan, "c").findings
+    assert over_excitation(nan, "idler").findings
+
+
+def test_a_rule_cannot_be_registered_twice_nor_without_words() -> None:
+    with pytest.raises(ValueError, match="registered twice"):
+        rule("nec.455.6", source="x", status="published", looks_at="circuit")(
+            converter_conductors.__wrapped__
+        )
+    with pytest.raises(ValueError, match="without words"):
+        rule("new.rule", source="x", status="published", looks_at="circuit")(lambda: ())
+
+
+def test_electronics_ask_for_less_unbalance_than_plain_motors() -> None:
+    assert unbalance(0.03, 0.03, False, "m").kept
+    assert not unbalance(0.03, 0.03, True, "m").kept
+    assert unbalance(0.02, 0.02, True, "m").kept
+
+
+def test_drive_grades() -> None:
+    assert drive_amps(2.5, 10.0, "m").findings[0].severity == "condition"
+    assert drive_amps(1.5, 10.0, "m").findings[0].severity == "stop"
+    assert drive_amps(3.0, 10.0, "m").findings == ()
+
+
+def test_high_mains_grades() -> None:
+    assert high_mains(1.08, "m").findings[0].severity == "caution"
+    assert high_mains(1.11, "m").findings[0].severity == "condition"
+    assert high_mains(1.10, "m").findings[0].severity == "caution"
+
+
+def test_the_worst_harmonic_is_named() -> None:
+    # 3rd at 1.17 times its limit, 9th at 2 times its limit
+    (finding,) = class_a(amps(2.7, 0.80), 10.0, False, "d").findings
+    assert finding.allowed == pytest.approx(0.40)
+    assert "2 harmonics" in finding.words
