@@ -117,6 +117,27 @@ def test_split_phase_wants_the_volts_between_the_lines_and_no_earthed_line():
     ]
 
 
+def test_a_heater_test_without_a_drop_is_a_reading_like_any_other():
+    shop = read_text(FULL.replace("loaded: 233 V", "loaded: 238 V"))
+    assert shop.supply.heater_test.loaded.number == 238.0
+
+
+def test_an_endless_list_is_refused_and_not_walked():
+    names = ", ".join(["lamp"] * 1001)
+    assert told(FULL.replace("[original controls]", f"[{names}]")) == [
+        "f:93: wishes.keep: a list of 1001 items; at most 1000"
+    ]
+
+
+def test_a_value_where_keys_or_a_list_belong_is_refused():
+    assert told(FULL.replace("keep: [original controls]", "keep: {a: b}")) == [
+        "f:93: wishes.keep: keys and values; a list of some text, at most 200 letters in one line"
+    ]
+    assert told(FULL.replace("labour: own", "labour: [own]")) == [
+        "f:88: wishes.labour: a list; own, or an amount of money an hour (from 0 to 100000)"
+    ]
+
+
 def test_no_machine_is_no_shop():
     text = FULL[: FULL.index("machines:")] + "machines: []\n"
     assert told(text) == ["f:27: machines: there is no machine; a shop has at least one machine"]

@@ -203,6 +203,17 @@ def test_two_values_are_refused_where_one_is_wanted():
     assert str(refusal.value) == "'230/400 V' gives 2 values; write one value, for example '230 V'"
 
 
+def test_what_is_written_into_a_shop_file_is_short_and_never_ambiguous():
+    hp = parse("1 hp", "power")
+    assert spelt((2200.0,), "power") == "2.2 kW"
+    assert spelt((2 * hp,), "power", "NEC") == "2 hp"
+    assert spelt((hp / 2, hp), "power", "NEC") == "0.5/1 hp"
+    assert spelt((hp, 2 * hp), "power", "NEC") != "1/2 hp"
+    assert spelt((1.234,), "speed") == "1.2340 rpm"
+    assert spelt((parse("8 AWG", "area"),), "area") == "8 AWG"
+    assert spelt((8.6, 5.0), "current") == "8.6/5 A"
+
+
 def test_the_bounds_of_the_caller_hold_and_are_told():
     assert parse("400 kW", "power", low=5, high=4e5) == 4e5
     with pytest.raises(QuantityError, match=r"^'401 kW' is not credible here; between 5 W and"):

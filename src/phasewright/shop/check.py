@@ -119,14 +119,6 @@ def _supply(supply: Supply) -> Iterator[Fault]:
             f"'{supply.country}' is no country code",
             "two capital letters, for example GB",
         )
-    if supply.loop_impedance and supply.prospective_fault_current:
-        yield Fault(
-            "supply.prospective_fault_current",
-            "stands beside loop_impedance, which says the same",
-            "one of the two",
-            "keep the one that was measured",
-            also=("supply.loop_impedance",),
-        )
     yield from _measured(supply)
     yield from _feeder("supply.feeder", supply.feeder)
 
@@ -136,12 +128,12 @@ def _measured(supply: Supply) -> Iterator[Fault]:
     if (between := supply.measured_voltage) and between.low.number > between.high.number:
         yield Fault("supply.measured_voltage", "low is above high", "low is the lower one")
     test = supply.heater_test
-    if test and test.loaded.number >= test.unloaded.number:
+    if test and test.loaded.number > test.unloaded.number:
         yield Fault(
             "supply.heater_test",
-            "the voltage does not fall when the heater is on",
-            "loaded below unloaded",
-            "measure again with a larger heater, at the same place",
+            "the voltage rises when the heater is on",
+            "loaded not above unloaded",
+            "measure again, off and on several times, while nothing else is switched",
         )
     readings = {
         "supply.measured_voltage.low": between.low if between else None,
