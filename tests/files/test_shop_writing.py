@@ -150,8 +150,9 @@ def test_a_path_is_its_steps():
 
 def test_line_ends_of_another_system_stay():
     text = FULL.replace("\n", "\r\n")
-    after = changed(text, {"shop": "New", "supply.country": None, "wishes.keep[1]": "lamp"}, "f")
-    assert after.count("\r\n") == after.count("\n") == text.count("\n") - 1
+    changes = {"shop": "New", "supply.country": None, "wishes.keep[1]": "lamp"}
+    after = changed(text, {**changes, "machines[1].users": "owner", "places[1].name": "shed"}, "f")
+    assert after.count("\r\n") == after.count("\n") == text.count("\n") + 1
     assert read_text(after).wishes.keep == ("original controls", "lamp")
 
 
