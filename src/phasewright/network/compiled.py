@@ -77,6 +77,15 @@ def jit(function: Kernel) -> Kernel:
 
     Without a writable cache folder kernels are compiled anew in every process.
     """
+    return _compile(function, inlined=False)
+
+
+def jit_inlined(function: Kernel) -> Kernel:
+    """The same for a small kernel whose body is copied into its callers."""
+    return _compile(function, inlined=True)
+
+
+def _compile(function: Kernel, *, inlined: bool) -> Kernel:
     kept = _writable()
     if kept:
         os.environ["NUMBA_CACHE_DIR"] = str(cache_folder())
@@ -84,7 +93,9 @@ def jit(function: Kernel) -> Kernel:
 
     if kept:
         vars(numba.config)["CACHE_DIR"] = str(cache_folder())
-    made = numba.njit(cache=kept, nogil=True, error_model="numpy")(function)
+    made = numba.njit(cache=kept, nogil=True, error_model="numpy", forceinline=inlined)(
+        function
+    )
     return cast(Kernel, made)
 
 

@@ -16,7 +16,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from phasewright.network.compiled import jit
+from phasewright.network.compiled import jit, jit_inlined
 from phasewright.running.flux import sequence_saturation
 from phasewright.running.rows import (
     A1,
@@ -26,6 +26,7 @@ from phasewright.running.rows import (
     C31,
     CONSTANT,
     FAN,
+    FLUX_UNIT,
     G12,
     G23,
     G31,
@@ -38,14 +39,14 @@ from phasewright.running.rows import (
     LS,
     LU,
     LZ,
-    PAIRS,
-    PSI_K,
+    PER_NM,
     R1,
     R2,
     REVERSED,
     RS,
     RZ,
     STRAY,
+    SYNCHRONOUS,
     VISCOUS,
     E,
     S,
@@ -62,33 +63,34 @@ YF, ZF, YB, ZB, VF, VB, IF, IB = range(8)
 SLOPES = 8
 BRANCHES = 20
 
-# Columns of a machine's balance: how saturations answer to the squared fluxes.
-UNIT, NEED_F, NEED_B, FX, FY, BX, BY, DRAG = range(8)
+# Columns of a machine's balance: how saturations answer to the squared fluxes; slope of all
+# torques that brake, stray torque over current squared.
+NEED_F, NEED_B, FX, FY, BX, BY, DRAG, STRAY_NM = range(8)
 BALANCES = 8
 
 
-@jit
+@jit_inlined
 def inverse(z: complex) -> complex:
     """The reciprocal, without the guards of the general division."""
-    square = z.real * z.real + z.imag * z.imag
-    return complex(z.real / square, -z.imag / square)
+    scale = 1.0 / (z.real * z.real + z.imag * z.imag)
+    return complex(z.real * scale, -z.imag * scale)
 
 
 @jit
 def sequence_branch(
-    row: Any, w: float, slip: float, saturation: float
+    rows: Any, k: int, w: float, slip: float, saturation: float
 ) -> tuple[complex, complex, complex, complex, complex, complex]:
     """(y, z, dy/ds, dz/ds, dy/du, dz/du) at a slip; y without iron, z that of the air gap.
 
     `saturation` is lu times the reciprocal chord inductance, u its logarithm.
     """
-    magnetising = complex(0.0, -saturation / (w * row[LU]))
-    first = inverse(complex(row[R1], slip * w * row[L1]))
-    second = inverse(complex(row[R2], slip * w * row[L2]))
+    magnetising = complex(0.0, -saturation / (w * rows[k, LU]))
+    first = inverse(complex(rows[k, R1], slip * w * rows[k, L1]))
+    second = inverse(complex(rows[k, R2], slip * w * rows[k, L2]))
     gap = inverse(magnetising + slip * (first + second))
-    gap_s = -gap * gap * (row[R1] * first * first + row[R2] * second * second)
+    gap_s = -gap * gap * (rows[k, R1] * first * first + rows[k, R2] * second * second)
     gap_u = -gap * gap * magnetising
-    y = inverse(complex(row[RS], w * row[LS]) + gap)
+    y = inverse(complex(rows[k, RS], w * rows[k, LS]) + gap)
     square = -y * y
     return y, gap, square * gap_s, gap_s, square * gap_u, gap_u
 
@@ -97,29 +99,28 @@ def sequence_branch(
 def fill_branches(rows: Any, w: float, slips: Any, levels: Any, branches: Any) -> None:
     """Branches of all machines at their slips and saturations, shape (machines, BRANCHES)."""
     for k in range(rows.shape[0]):
-        branch = branches[k]
-        branch[SLOPES:] = 0.0
-        y, z, y_s, z_s, y_u, z_u = sequence_branch(rows[k], w, slips[k], levels[k, 0])
-        branch[YF], branch[ZF] = y, z
-        branch[SLOPES + YF], branch[SLOPES + ZF] = y_s, z_s
-        branch[SLOPES + 4 + YF], branch[SLOPES + 4 + ZF] = y_u, z_u
-        y, z, y_s, z_s, y_u, z_u = sequence_branch(rows[k], w, 2.0 - slips[k], levels[k, 1])
-        branch[YB], branch[ZB] = y, z
-        branch[SLOPES + YB], branch[SLOPES + ZB] = -y_s, -z_s
-        branch[SLOPES + 8 + YB], branch[SLOPES + 8 + ZB] = y_u, z_u
+        for column in range(SLOPES, BRANCHES):
+            branches[k, column] = 0.0
+        y, z, y_s, z_s, y_u, z_u = sequence_branch(rows, k, w, slips[k], levels[k, 0])
+        branches[k, YF], branches[k, ZF] = y, z
+        branches[k, SLOPES + YF], branches[k, SLOPES + ZF] = y_s, z_s
+        branches[k, SLOPES + 4 + YF], branches[k, SLOPES + 4 + ZF] = y_u, z_u
+        y, z, y_s, z_s, y_u, z_u = sequence_branch(rows, k, w, 2.0 - slips[k], levels[k, 1])
+        branches[k, YB], branches[k, ZB] = y, z
+        branches[k, SLOPES + YB], branches[k, SLOPES + ZB] = -y_s, -z_s
+        branches[k, SLOPES + 8 + YB], branches[k, SLOPES + 8 + ZB] = y_u, z_u
 
 
-@jit
+@jit_inlined
 def fill_currents(rows: Any, v_p: complex, v_n: complex, branches: Any) -> None:
     """Volts and currents (without iron) of both sequences of every machine."""
     for k in range(rows.shape[0]):
-        branch = branches[k]
         if rows[k, REVERSED] != 0.0:
-            branch[VF], branch[VB] = v_n, v_p
+            branches[k, VF], branches[k, VB] = v_n, v_p
         else:
-            branch[VF], branch[VB] = v_p, v_n
-        branch[IF] = branch[YF] * branch[VF]
-        branch[IB] = branch[YB] * branch[VB]
+            branches[k, VF], branches[k, VB] = v_p, v_n
+        branches[k, IF] = branches[k, YF] * branches[k, VF]
+        branches[k, IB] = branches[k, YB] * branches[k, VB]
 
 
 @jit
@@ -165,25 +166,25 @@ def solve_lines(
     )  # fmt: skip
 
 
-@jit
-def load_torque(row: Any, speed: float) -> tuple[float, float]:
+@jit_inlined
+def load_torque(rows: Any, k: int, speed: float) -> tuple[float, float]:
     """Torque the load asks for at a shaft speed in rad/s, and its slope."""
-    if row[LOAD] == CONSTANT:
+    if rows[k, LOAD] == CONSTANT:
         if speed > 1.0:
-            return row[LOAD_NM], 0.0
+            return rows[k, LOAD_NM], 0.0
         if speed < -1.0:
-            return -row[LOAD_NM], 0.0
-        return row[LOAD_NM] * speed, row[LOAD_NM]
-    ratio = speed / row[LOAD_RAD_S]
-    if row[LOAD] == FAN:
-        slope = 2.0 * row[LOAD_NM] * abs(ratio) / row[LOAD_RAD_S]
-        return row[LOAD_NM] * ratio * abs(ratio), slope
-    if row[LOAD] == VISCOUS:
-        return row[LOAD_NM] * ratio, row[LOAD_NM] / row[LOAD_RAD_S]
+            return -rows[k, LOAD_NM], 0.0
+        return rows[k, LOAD_NM] * speed, rows[k, LOAD_NM]
+    ratio = speed / rows[k, LOAD_RAD_S]
+    if rows[k, LOAD] == FAN:
+        slope = 2.0 * rows[k, LOAD_NM] * abs(ratio) / rows[k, LOAD_RAD_S]
+        return rows[k, LOAD_NM] * ratio * abs(ratio), slope
+    if rows[k, LOAD] == VISCOUS:
+        return rows[k, LOAD_NM] * ratio, rows[k, LOAD_NM] / rows[k, LOAD_RAD_S]
     return 0.0, 0.0
 
 
-@jit
+@jit_inlined
 def stray_shape(speed: float, synchronous: float) -> tuple[float, float]:
     """Torque of a stray loss of one watt: 1/speed, through zero at standstill; and its slope."""
     knee = 0.1 * synchronous
@@ -192,93 +193,89 @@ def stray_shape(speed: float, synchronous: float) -> tuple[float, float]:
     return speed / (knee * knee), 1.0 / (knee * knee)
 
 
-@jit
+@jit_inlined
 def _along(a: complex, b: complex) -> float:
     """Slope of |a| squared where a changes by b."""
     return 2.0 * (a.real * b.real + a.imag * b.imag)
 
 
-@jit
+@jit_inlined
 def _size(a: complex) -> float:
     return a.real * a.real + a.imag * a.imag
 
 
-@jit
-def torque_scale(row: Any, line: Any) -> float:
-    """A torque of the size of a motor's greatest, to measure misfits by [N m]."""
-    ohm: float = row[RS] + line[W] * row[LS] + row[R1]
-    scale: float = line[E] * line[E] * row[PAIRS] / (line[W] * ohm)
-    return scale
-
-
-@jit
+@jit_inlined
 def balance(
-    row: Any, line: Any, slip: float, level: Any, load_scale: float, branch: Any,
-    residual: Any, at: Any,
+    rows: Any, k: int, slips: Any, levels: Any, load_scale: Any, branches: Any,
+    residual: Any, balances: Any,
 ) -> None:  # fmt: skip
     """Fill the three residuals of a machine and its row of balances, shape (BALANCES,)."""
-    w = line[W]
-    synchronous = w / row[PAIRS]
-    speed = (1.0 - slip) * synchronous
-    current = _size(branch[IF]) + _size(branch[IB])
+    synchronous = rows[k, SYNCHRONOUS]
+    speed = (1.0 - slips[k]) * synchronous
+    current = _size(branches[k, IF]) + _size(branches[k, IB])
     stray, stray_slope = stray_shape(speed, synchronous)
-    load, load_slope = load_torque(row, speed)
-    gap = _size(branch[IF]) * branch[ZF].real - _size(branch[IB]) * branch[ZB].real
-    drag = row[A1] * speed + row[A2] * speed * abs(speed) + row[STRAY] * current * stray
-    residual[0] = (3.0 * gap / synchronous - drag - load_scale * load) / torque_scale(row, line)
-    at[DRAG] = (
-        row[A1] + 2.0 * row[A2] * abs(speed)
-        + row[STRAY] * current * stray_slope + load_scale * load_slope
+    load, load_slope = load_torque(rows, k, speed)
+    gap = _size(branches[k, IF]) * branches[k, ZF].real
+    gap -= _size(branches[k, IB]) * branches[k, ZB].real
+    drag = rows[k, A1] * speed + rows[k, A2] * speed * abs(speed)
+    drag += rows[k, STRAY] * current * stray
+    balances[k, STRAY_NM] = rows[k, STRAY] * stray
+    net = 3.0 * gap / synchronous - drag - load_scale[k] * load
+    residual[3 * k] = net * rows[k, PER_NM]
+    balances[k, DRAG] = (
+        rows[k, A1] + 2.0 * rows[k, A2] * abs(speed)
+        + rows[k, STRAY] * current * stray_slope + load_scale[k] * load_slope
     )  # fmt: skip
-    if row[S] == 0.0:
-        residual[1] = residual[2] = 0.0
+    if rows[k, S] == 0.0:
+        residual[3 * k + 1] = residual[3 * k + 2] = 0.0
         return
-    unit = 2.0 / (w * w * row[PSI_K] * row[PSI_K])
-    x = unit * _size(branch[ZF] * branch[IF])
-    y = unit * _size(branch[ZB] * branch[IB])
-    f, b, at[FX], at[FY], at[BX], at[BY] = sequence_saturation(x, y, row[S])
-    at[UNIT] = unit
-    at[NEED_F], at[NEED_B] = (1.0 + f) / level[0], (1.0 + b) / level[1]
-    residual[1], residual[2] = at[NEED_F] - 1.0, at[NEED_B] - 1.0
+    unit = rows[k, FLUX_UNIT]
+    x = unit * _size(branches[k, ZF] * branches[k, IF])
+    y = unit * _size(branches[k, ZB] * branches[k, IB])
+    f, b, f_x, f_y, b_x, b_y = sequence_saturation(x, y, rows[k, S])
+    balances[k, FX], balances[k, FY] = f_x, f_y
+    balances[k, BX], balances[k, BY] = b_x, b_y
+    balances[k, NEED_F], balances[k, NEED_B] = (1.0 + f) / levels[k, 0], (1.0 + b) / levels[k, 1]
+    residual[3 * k + 1] = balances[k, NEED_F] - 1.0
+    residual[3 * k + 2] = balances[k, NEED_B] - 1.0
 
 
-@jit
+@jit_inlined
 def answer(
-    row: Any, line: Any, slip: float, level: Any, branch: Any, at: Any,
+    rows: Any, k: int, levels: Any, branches: Any, balances: Any,
     dv_f: complex, dv_b: complex, unknown: int,
 ) -> tuple[float, float, float]:  # fmt: skip
     """How the three residuals of a machine change with its volts and with an unknown.
 
     `unknown` is 0 to 2 where the unknown is the machine's own, -1 where it is another's.
     """
-    di_f, di_b = branch[YF] * dv_f, branch[YB] * dv_b
+    di_f, di_b = branches[k, YF] * dv_f, branches[k, YB] * dv_b
     dz_f = complex(0.0, 0.0)
     dz_b = complex(0.0, 0.0)
     if unknown >= 0:
         slope = SLOPES + 4 * unknown
-        di_f += branch[slope + YF] * branch[VF]
-        di_b += branch[slope + YB] * branch[VB]
-        dz_f, dz_b = branch[slope + ZF], branch[slope + ZB]
-    i_f, i_b, z_f, z_b = branch[IF], branch[IB], branch[ZF], branch[ZB]
+        di_f += branches[k, slope + YF] * branches[k, VF]
+        di_b += branches[k, slope + YB] * branches[k, VB]
+        dz_f, dz_b = branches[k, slope + ZF], branches[k, slope + ZB]
+    i_f, i_b, z_f, z_b = branches[k, IF], branches[k, IB], branches[k, ZF], branches[k, ZB]
     square_f, square_b = _along(i_f, di_f), _along(i_b, di_b)
-    synchronous = line[W] / row[PAIRS]
+    synchronous = rows[k, SYNCHRONOUS]
     gap = square_f * z_f.real + _size(i_f) * dz_f.real
     gap -= square_b * z_b.real + _size(i_b) * dz_b.real
-    stray, _ = stray_shape((1.0 - slip) * synchronous, synchronous)
-    torque = 3.0 * gap / synchronous - row[STRAY] * (square_f + square_b) * stray
+    torque = 3.0 * gap / synchronous - balances[k, STRAY_NM] * (square_f + square_b)
     if unknown == 0:
-        torque += at[DRAG] * synchronous
-    torque /= torque_scale(row, line)
-    if row[S] == 0.0:
-        return torque, -1.0 if unknown == 1 else 0.0, -1.0 if unknown == 2 else 0.0
-    dx = at[UNIT] * _along(z_f * i_f, z_f * di_f + dz_f * i_f)
-    dy = at[UNIT] * _along(z_b * i_b, z_b * di_b + dz_b * i_b)
-    to_f = (at[FX] * dx + at[FY] * dy) / level[0]
-    to_b = (at[BX] * dx + at[BY] * dy) / level[1]
+        torque += balances[k, DRAG] * synchronous
+    torque *= rows[k, PER_NM]
+    if rows[k, S] == 0.0:
+        return torque, 0.0, 0.0
+    dx = rows[k, FLUX_UNIT] * _along(z_f * i_f, z_f * di_f + dz_f * i_f)
+    dy = rows[k, FLUX_UNIT] * _along(z_b * i_b, z_b * di_b + dz_b * i_b)
+    to_f = (balances[k, FX] * dx + balances[k, FY] * dy) / levels[k, 0]
+    to_b = (balances[k, BX] * dx + balances[k, BY] * dy) / levels[k, 1]
     if unknown == 1:
-        to_f -= at[NEED_F]
+        to_f -= balances[k, NEED_F]
     if unknown == 2:
-        to_b -= at[NEED_B]
+        to_b -= balances[k, NEED_B]
     return torque, to_f, to_b
 
 
@@ -291,7 +288,7 @@ def misfit(
 
     Unknown 3k is the slip of machine k, 3k+1 and 3k+2 the logarithms of its two saturations.
     Residual 3k is the net torque of the machine over its torque scale; 3k+1 and 3k+2 say how
-    far the saturation is from what its flux asks for, relatively (zero on a linear machine).
+    far the saturation is from what its flux asks for, relatively (left out on a linear machine).
     """
     m = rows.shape[0]
     fill_branches(rows, line[W], slips, levels, branches)
@@ -299,8 +296,7 @@ def misfit(
     fill_currents(rows, (v1 + BACK * v3) / 3.0, (v1 + TURN * v3) / 3.0, branches)
     for k in range(m):
         balance(
-            rows[k], line, slips[k], levels[k], load_scale[k], branches[k],
-            residual[3 * k : 3 * k + 3], balances[k],
+            rows, k, slips, levels, load_scale, branches, residual, balances
         )  # fmt: skip
     for j in range(m):
         for q in range(3 if rows[j, S] > 0.0 else 1):
@@ -316,10 +312,12 @@ def misfit(
                 if rows[k, REVERSED] != 0.0:
                     dv_f, dv_b = dv_n, dv_p
                 torque, to_f, to_b = answer(
-                    rows[k], line, slips[k], levels[k], branches[k], balances[k],
+                    rows, k, levels, branches, balances,
                     dv_f, dv_b, q if k == j else -1,
                 )  # fmt: skip
                 jacobian[3 * k, 3 * j + q] = torque
+                if rows[k, S] == 0.0:
+                    continue
                 jacobian[3 * k + 1, 3 * j + q] = to_f
                 jacobian[3 * k + 2, 3 * j + q] = to_b
 

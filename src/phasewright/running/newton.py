@@ -14,8 +14,20 @@ from typing import Any
 import numpy as np
 
 from phasewright.network.compiled import jit
-from phasewright.running.kernel import BALANCES, BRANCHES, misfit
-from phasewright.running.rows import COLUMNS, LINE_COLUMNS, PSI_K, PSI_RATED, START_SLIP, S
+from phasewright.running.kernel import BALANCES, BRANCHES, load_torque, misfit
+from phasewright.running.rows import (
+    A1,
+    A2,
+    COLUMNS,
+    LINE_COLUMNS,
+    PSI_K,
+    PSI_RATED,
+    R1,
+    R2,
+    SYNCHRONOUS,
+    E,
+    S,
+)  # fmt: skip
 
 SETTLED, NOT_FOUND, FALSE_ROOT = 0, 1, 2
 
@@ -24,6 +36,9 @@ MOST_STEPS = 60
 SLIP_STEP = 0.03
 SATURATION_STEP = 0.5
 LAST_SLIP = 0.5
+NEARLY = 3e-7  # below this the next step leaves less than the tolerance: it doubles the digits
+SAG = 1.15  # square of the usual drop of volts, backwards field included
+LEAST_SLIP, MOST_SLIP = 2e-4, 0.05
 
 
 @jit
@@ -67,10 +82,19 @@ def eliminate(matrix: Any, right: Any, n: int) -> float:
 
 
 @jit
-def first_guess(rows: Any, slips: Any, levels: Any) -> None:
-    """Small slips and the saturation of rated flux, from which the search starts."""
+def first_guess(line: Any, rows: Any, load_scale: Any, slips: Any, levels: Any) -> None:
+    """Small slips and the saturation of rated flux, from which the search starts.
+
+    The slip is that of the torque at full speed over the slope of an ideal rotor at the
+    source's volts, within what a running motor can have.
+    """
     for k in range(rows.shape[0]):
-        slips[k] = rows[k, START_SLIP]
+        synchronous = rows[k, SYNCHRONOUS]
+        load, _ = load_torque(rows, k, synchronous)
+        torque = load_scale[k] * load + rows[k, A1] * synchronous + rows[k, A2] * synchronous**2
+        ohm = rows[k, R1] * rows[k, R2] / (rows[k, R1] + rows[k, R2])
+        slip = SAG * torque * synchronous * ohm / (line[E] * line[E])
+        slips[k] = min(max(slip, LEAST_SLIP), MOST_SLIP)
     first_levels(rows, levels)
 
 
@@ -151,6 +175,8 @@ def search(
         if sign == 0.0:
             return NOT_FOUND
         move(right, order, n, slips, levels)
+        if worst < NEARLY and pace == 0.0:
+            return SETTLED if true_root(sign, held, slips) else FALSE_ROOT
     return NOT_FOUND
 
 
@@ -195,6 +221,6 @@ def warm() -> None:
     """Compile the kernels of this module."""
     line, rows = np.ones(LINE_COLUMNS), np.ones((1, COLUMNS))
     slips, levels, ones = np.full(1, 0.02), np.ones((1, 2)), np.ones(1)
-    first_guess(rows, slips, levels)
+    first_guess(line, rows, ones, slips, levels)
     settle_one(line, rows, ones, np.zeros(1, dtype=np.bool_), slips, levels, 0.0, 1)
     slopes(line, rows, ones, slips, levels)

@@ -36,12 +36,12 @@ from phasewright.running.rows import (
     G31,
     G_FE,
     LINE_COLUMNS,
-    PAIRS,
     PSI_RATED,
     REVERSED,
     RS,
     RZ,
     STRAY,
+    SYNCHRONOUS,
     W,
 )  # fmt: skip
 
@@ -60,21 +60,33 @@ _LAG = complex(math.sqrt(0.75), -0.5)
 
 
 @jit
-def _three(p: complex, n: complex, into: Any, at: int) -> None:
+def square(z: complex) -> float:
+    """The modulus squared."""
+    return z.real * z.real + z.imag * z.imag
+
+
+@jit
+def size(z: complex) -> float:
+    """The modulus, without the guards of the general one."""
+    return math.sqrt(square(z))
+
+
+@jit
+def _three(p: complex, n: complex, into: Any, k: int, at: int) -> None:
     """Moduli of the three phasors that have the sequences p and n."""
-    into[at] = abs(p + n)
-    into[at + 1] = abs(BACK * p + TURN * n)
-    into[at + 2] = abs(TURN * p + BACK * n)
+    into[k, at] = size(p + n)
+    into[k, at + 1] = size(BACK * p + TURN * n)
+    into[k, at + 2] = size(TURN * p + BACK * n)
 
 
 @jit
 def lines_outcome(line: Any, v1: complex, v3: complex, out: Any) -> None:
     """Volts, unbalance, currents and powers of the lines into out, shape (LINE_OUTCOMES,)."""
     w = line[W]
-    out[V12], out[V23], out[V31] = abs(v1), abs(v3), abs(v3 - v1)
+    out[V12], out[V23], out[V31] = size(v1), size(v3), size(v3 - v1)
     v_p = (v1 + BACK * v3) / 3.0
     v_n = (v1 + TURN * v3) / 3.0
-    out[VUF] = abs(v_n) / abs(v_p)
+    out[VUF] = size(v_n) / size(v_p)
     out[CAP12_A] = w * line[C12] * out[V12]
     out[CAP23_A] = w * line[C23] * out[V23]
     out[CAP31_A] = w * line[C31] * out[V31]
@@ -89,41 +101,41 @@ def supply_outcome(line: Any, v1: complex, v3: complex, drawn: complex, out: Any
     y31 = complex(line[G31], w * line[C31])
     current = drawn + y12 * v1 + y31 * (v1 - v3)
     power = v1 * current.conjugate()
-    out[SUPPLY_A] = abs(current)
+    out[SUPPLY_A] = size(current)
     out[SUPPLY_W], out[SUPPLY_VAR] = power.real, power.imag
     out[LINE_LOSS_W] = line[RZ] * out[SUPPLY_A] ** 2
 
 
 @jit
 def machine_outcome(
-    row: Any, line: Any, slip: float, branch: Any, out: Any
+    rows: Any, k: int, line: Any, slips: Any, branches: Any, out: Any
 ) -> complex:
-    """Fill out, shape (MACHINE_OUTCOMES,); returns the current drawn from line 1."""
+    """Fill out, shape (machines, MACHINE_OUTCOMES); returns the current drawn from line 1."""
     w = line[W]
-    v_f, v_b, i_f, i_b = branch[VF], branch[VB], branch[IF], branch[IB]
-    square_f, square_b = abs(i_f) ** 2, abs(i_b) ** 2
-    synchronous = w / row[PAIRS]
-    speed = (1.0 - slip) * synchronous
-    gap_f, gap_b = 3.0 * square_f * branch[ZF].real, 3.0 * square_b * branch[ZB].real
+    v_f, v_b, i_f, i_b = branches[k, VF], branches[k, VB], branches[k, IF], branches[k, IB]
+    square_f, square_b = square(i_f), square(i_b)
+    synchronous = rows[k, SYNCHRONOUS]
+    speed = (1.0 - slips[k]) * synchronous
+    gap_f, gap_b = 3.0 * square_f * branches[k, ZF].real, 3.0 * square_b * branches[k, ZB].real
     gap = (gap_f - gap_b) / synchronous
-    friction = row[A1] * speed + row[A2] * speed * abs(speed)
-    stray = row[STRAY] * (square_f + square_b) * stray_shape(speed, synchronous)[0]
-    out[SLIP], out[GAP_NM] = slip, gap
-    out[SHAFT_NM] = gap - friction - stray
-    out[SHAFT_W] = out[SHAFT_NM] * speed
-    out[STATOR_W] = 3.0 * row[RS] * (square_f + square_b)
-    out[ROTOR_W] = gap_f * slip + gap_b * (2.0 - slip)
-    out[CORE_W] = 3.0 * row[G_FE] * (abs(v_f) ** 2 + abs(v_b) ** 2)
-    out[FRICTION_W], out[STRAY_W] = friction * speed, stray * speed
-    out[FLUX] = math.sqrt(2.0) * abs(branch[ZF] * i_f) / (w * row[PSI_RATED])
-    t_f, t_b = i_f + row[G_FE] * v_f, i_b + row[G_FE] * v_b
-    out[INPUT_W] = 3.0 * (
+    friction = rows[k, A1] * speed + rows[k, A2] * speed * abs(speed)
+    stray = rows[k, STRAY] * (square_f + square_b) * stray_shape(speed, synchronous)[0]
+    out[k, SLIP], out[k, GAP_NM] = slips[k], gap
+    out[k, SHAFT_NM] = gap - friction - stray
+    out[k, SHAFT_W] = out[k, SHAFT_NM] * speed
+    out[k, STATOR_W] = 3.0 * rows[k, RS] * (square_f + square_b)
+    out[k, ROTOR_W] = gap_f * slips[k] + gap_b * (2.0 - slips[k])
+    out[k, CORE_W] = 3.0 * rows[k, G_FE] * (square(v_f) + square(v_b))
+    out[k, FRICTION_W], out[k, STRAY_W] = friction * speed, stray * speed
+    out[k, FLUX] = math.sqrt(2.0) * size(branches[k, ZF] * i_f) / (w * rows[k, PSI_RATED])
+    t_f, t_b = i_f + rows[k, G_FE] * v_f, i_b + rows[k, G_FE] * v_b
+    out[k, INPUT_W] = 3.0 * (
         (v_f * t_f.conjugate()).real + (v_b * t_b.conjugate()).real
     )  # fmt: skip
-    t_p, t_n = (t_b, t_f) if row[REVERSED] != 0.0 else (t_f, t_b)
-    _three(t_p, t_n, out, I1)
+    t_p, t_n = (t_b, t_f) if rows[k, REVERSED] != 0.0 else (t_f, t_b)
+    _three(t_p, t_n, out, k, I1)
     root = 1.0 / math.sqrt(3.0)
-    _three(root * _LEAD * t_p, root * _LAG * t_n, out, J1)
+    _three(root * _LEAD * t_p, root * _LAG * t_n, out, k, J1)
     drawn: complex = t_p + t_n
     return drawn
 
@@ -139,7 +151,7 @@ def outcome(
     lines_outcome(line, v1, v3, out)
     drawn = complex(0.0, 0.0)
     for k in range(rows.shape[0]):
-        drawn += machine_outcome(rows[k], line, slips[k], branches[k], each[k])
+        drawn += machine_outcome(rows, k, line, slips, branches, each)
     supply_outcome(line, v1, v3, drawn, out)
 
 
@@ -170,7 +182,7 @@ def sweep(
         mine[C12], mine[C23], mine[C31] = (
             capacitances[i, 0], capacitances[i, 1], capacitances[i, 2]
         )  # fmt: skip
-        first_guess(rows, slips, levels)
+        first_guess(mine, rows, load_scales[i], slips, levels)
         status[i] = search(
             mine, rows, load_scales[i], held, slips, levels, work, 0.0, MOST_STEPS
         )  # fmt: skip

@@ -15,10 +15,17 @@ import numpy as np
 
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.running import newton
-from phasewright.running.kernel import torque_scale
 from phasewright.running.network import Network, Settled
 from phasewright.running.refusal import refusal
-from phasewright.running.rows import PAIRS, START_SLIP, Floats, S, W, line_row, machine_rows
+from phasewright.running.rows import (
+    PER_NM,
+    START_SLIP,
+    SYNCHRONOUS,
+    Floats,
+    S,
+    line_row,
+    machine_rows,
+)
 from phasewright.running.settle import report
 
 _GRID = np.concatenate([
@@ -89,8 +96,8 @@ def growth_per_s(network: Network, slips: Floats, levels: Floats) -> float:
         )
         reduced = reduced - jacobian[np.ix_(shafts, fluxes)] @ answer
     rate = np.array([
-        torque_scale(rows[k], line) * rows[k, PAIRS]
-        / (line[W] * network.machines[k].circuit.inertia_kg_m2)
+        1.0 / (rows[k, PER_NM] * rows[k, SYNCHRONOUS]
+               * network.machines[k].circuit.inertia_kg_m2)
         for k in range(m)
     ])  # fmt: skip
     return float(np.max(np.linalg.eigvals(-rate[:, None] * reduced).real))

@@ -58,7 +58,7 @@ def greatest_torque(network: Network, k: int) -> tuple[float, float, float]:
         if each[k, outcome.SHAFT_NM] > best:
             best, at = float(each[k, outcome.SHAFT_NM]), float(slip)
     speed_rad_s = (1.0 - at) * 2.0 * np.pi * network.source.frequency_hz / rows[k, PAIRS]
-    wanted, _ = load_torque(rows[k], float(speed_rad_s))
+    wanted, _ = load_torque(rows, k, float(speed_rad_s))
     return best, float(speed_rad_s) * 60.0 / (2.0 * np.pi), float(wanted)
 
 

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from phasewright.machines.circuit import Circuit
+from phasewright.network.supply import Source
 from phasewright.quantities.errors import UsageError
 from phasewright.running.network import Connected, LoadLaw, Network
 
@@ -30,7 +31,10 @@ REVERSED = 14
 LOAD, LOAD_NM, LOAD_RAD_S = 15, 16, 17
 PSI_RATED = 18
 START_SLIP = 19
-COLUMNS = 20
+SYNCHRONOUS = 20  # rad/s at the source's frequency
+PER_NM = 21  # 1/(a torque of the size of the machine's greatest), to measure misfits by
+FLUX_UNIT = 22  # squared flux over squared knee flux, from squared air-gap volts (rms)
+COLUMNS = 23
 
 NONE, CONSTANT, FAN, VISCOUS = 0.0, 1.0, 2.0, 3.0
 _LAWS = {"none": NONE, "constant": CONSTANT, "fan": FAN, "viscous": VISCOUS}
@@ -44,8 +48,8 @@ LINE_COLUMNS = 10
 NO_SECOND_CAGE_OHM = 1e12
 
 
-def machine_row(machine: Connected) -> Floats:
-    """The row of one machine, shape (COLUMNS,)."""
+def machine_row(machine: Connected, source: Source) -> Floats:
+    """The row of one machine on this source, shape (COLUMNS,)."""
     circuit = machine.circuit
     if not 1 <= len(circuit.cages) <= 2:
         raise UsageError(f"{machine.name}: a motor has one or two rotor cages")
@@ -67,6 +71,11 @@ def machine_row(machine: Connected) -> Floats:
     row[LOAD], row[LOAD_NM], row[LOAD_RAD_S] = _load(machine.load)
     row[PSI_RATED] = circuit.rated_flux_vs
     row[START_SLIP] = min(max(0.5 * circuit.rated_slip, 0.002), 0.03)
+    at_source = 2.0 * math.pi * source.frequency_hz
+    row[SYNCHRONOUS] = at_source / row[PAIRS]
+    ohm = row[RS] + at_source * row[LS] + row[R1]
+    row[PER_NM] = row[SYNCHRONOUS] * ohm / source.voltage_v**2
+    row[FLUX_UNIT] = 2.0 / (at_source * row[PSI_K]) ** 2
     return row
 
 
@@ -74,7 +83,7 @@ def machine_rows(network: Network) -> Floats:
     """Rows of all machines, shape (machines, COLUMNS)."""
     rows = np.zeros((len(network.machines), COLUMNS))
     for at, machine in enumerate(network.machines):
-        rows[at] = machine_row(machine)
+        rows[at] = machine_row(machine, network.source)
     return rows
 
 

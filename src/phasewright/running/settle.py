@@ -62,12 +62,12 @@ def settled_slips(
     m = len(network.machines)
     ones, held = np.ones(m), np.zeros(m, dtype=np.bool_)
     slips, levels = np.empty(m), np.empty((m, 2))
-    newton.first_guess(rows, slips, levels)
+    newton.first_guess(line, rows, ones, slips, levels)
     if start_slips is not None:
         slips[:] = _one_each(network, start_slips)
     if newton.settle_one(line, rows, ones, held, slips, levels, 0.0, newton.MOST_STEPS) == 0:
         return slips, levels
-    newton.first_guess(rows, slips, levels)
+    newton.first_guess(line, rows, ones, slips, levels)
     for _ in range(2):
         status = newton.settle_one(
             line, rows, ones, held, slips, levels, _PACE, _PACED_STEPS
