@@ -40,6 +40,10 @@ def _by_poles(of: Table, poles: int) -> float:
     return float(by[str(poles)])
 
 
+def _known_poles(poles: int) -> None:
+    _by_poles(_rows("power_factor"), poles)
+
+
 def _value(number: float, low: float, high: float, unit: str, of: Table) -> Value:
     return spread(number, low, high, unit, of.origin, f"{of.name.replace('_', ' ')}: {of.words}")
 
@@ -59,11 +63,12 @@ def default_year() -> Value:
 
 
 def default_power_factor(power_w: float, poles: int = 4) -> Value:
-    """Power factor at rated load: 0.76 + 0.085 log10 P(kW), by poles, +-0.06."""
+    """Power factor at rated load: 0.76 + 0.085 log10 P(kW), by poles, +-0.06, at most 0.95."""
     of = _rows("power_factor")
     level = of.number("base") + of.number("slope") * math.log10(_power_kw(power_w))
     number = level + _by_poles(of, poles)
-    return _value(number, number - of.number("spread"), number + of.number("spread"), "", of)
+    high = min(number + of.number("spread"), of.number("most"))
+    return _value(number, number - of.number("spread"), high, "", of)
 
 
 def default_efficiency(
@@ -111,6 +116,7 @@ def _efficiency_of_its_time(
 
 def default_slip(power_w: float, poles: int = 4, year: int | None = None) -> Value:
     """Slip at rated load: 0.046 P(kW)^-0.25, old motors 1.25 times that; x 0.7 to 1.4."""
+    _known_poles(poles)
     of = _rows("slip")
     number = of.number("factor") * _power_kw(power_w) ** of.number("exponent")
     number *= of.number("old") if _is_old(year) else 1.0
@@ -152,7 +158,7 @@ def default_starting_torque_ratio(power_w: float, poles: int = 4) -> Value:
 def default_breakdown_ratio(power_w: float, poles: int = 4) -> Value:
     """Breakdown torque as a multiple of rated: 2.7 (2.2 to 3.2)."""
     _power_kw(power_w)
-    _by_poles(_rows("power_factor"), poles)
+    _known_poles(poles)
     of = _rows("breakdown_torque")
     return _value(of.number("typical"), of.number("low"), of.number("high"), "", of)
 
