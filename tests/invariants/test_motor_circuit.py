@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from phasewright.machines.circuit import Cage, Circuit, Saturation
@@ -70,6 +70,8 @@ def test_less_volts_less_torque_and_a_lower_speed(circuit: Circuit, k: float) ->
     top = breakdown(circuit, lower).airgap_torque_nm
     assert top < breakdown(circuit).airgap_torque_nm
     torque = 0.4 * top
+    friction = circuit.friction_w / (circuit.rated_speed_rpm * math.pi / 30.0)
+    assume(torque + 2.0 * friction < 0.9 * top)
     assert at_torque(circuit, torque, lower).slip > at_torque(circuit, torque).slip
 
 

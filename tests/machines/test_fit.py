@@ -100,6 +100,15 @@ def test_an_unreachable_row_is_named_not_hidden() -> None:
         assert "asked" in miss.words
 
 
+def test_a_starting_current_no_such_motor_has_does_not_spoil_the_rated_point() -> None:
+    targets = standard_targets(180.0, 230.0, 50.0, 6, None)
+    made = fit(
+        replace(targets, starting_current_ratio=7.4, stamped=frozenset({"starting current"}))
+    )
+    assert made.meets_rated_point
+    assert "starting current ratio" in {miss.what for miss in made.misses}
+
+
 def test_the_same_plate_gives_the_same_circuit_and_is_kept() -> None:
     assert fit(PLATE_4_KW) is fit(replace(PLATE_4_KW))
     fit.cache_clear()

@@ -147,15 +147,23 @@ def fit(targets: Targets) -> Fit:
     """
     _refuse_the_impossible(targets)
     losses = _losses(targets)
+    circuit = _best(targets, losses)
+    made = Fit(circuit, _misses(targets, circuit), len(circuit.cages))
+    if not made.meets_rated_point and targets.stamped:
+        # starting values that no motor with this rated point has: the rated point comes first
+        circuit = _best(replace(targets, stamped=frozenset()), losses)
+        made = Fit(circuit, _misses(targets, circuit), len(circuit.cages))
+    return made
+
+
+def _best(targets: Targets, losses: _Losses) -> Circuit:
     found: list[tuple[float, Circuit]] = []
     for start in _starts(targets, losses):
         cost, circuit = _least_squares(targets, losses, start)
         found.append((cost, circuit))
         if cost < _GOOD_COST:
             break
-    best = min(found, key=lambda pair: pair[0])[1]
-    circuit = _polished(targets, best)
-    return Fit(circuit, _misses(targets, circuit), len(circuit.cages))
+    return _polished(targets, min(found, key=lambda pair: pair[0])[1])
 
 
 def with_saturation(targets: Targets, circuit: Circuit, saturation: Saturation | None) -> Circuit:

@@ -19,7 +19,7 @@ from phasewright.machines.notes import Notes
 from phasewright.machines.performance import breakdown, locked, no_load, rated
 from phasewright.machines.rated_point import RatedPoint
 from phasewright.machines.speed import Turning
-from phasewright.quantities.errors import NotComputable
+from phasewright.quantities.errors import NotComputable, TableEnds
 from phasewright.quantities.value import Value, figure, spread
 from phasewright.shop.plate import Plate
 from phasewright.tables.motors import (
@@ -185,7 +185,7 @@ def _stamped(number: float, key: str) -> Value:
 def _asked(plate: Plate, point: RatedPoint, link: Link, turning: Turning, notes: Notes) -> Asked:
     watts, poles, year = point.power_w.number, turning.poles, plate.year
     stamped: set[str] = set()
-    current = _starting_current(plate, point, link, stamped)
+    current = _starting_current(plate, point, link, stamped, notes)
     if current is None:
         default = default_starting_current_ratio(watts, poles, year)
         current = notes.take("starting current", "plate.starting_current", default)
@@ -217,14 +217,21 @@ def _asked(plate: Plate, point: RatedPoint, link: Link, turning: Turning, notes:
 
 
 def _starting_current(
-    plate: Plate, point: RatedPoint, link: Link, stamped: set[str]
+    plate: Plate, point: RatedPoint, link: Link, stamped: set[str], notes: Notes
 ) -> Value | None:
     if plate.starting_current is not None:
         stamped.add("starting current")
         return _stamped(plate.starting_current, "starting_current")
     if plate.code_letter is None:
         return None
-    amps = code_letter_current_a(plate.code_letter, point.power_w.number, link.line_voltage_v)
+    try:
+        amps = code_letter_current_a(plate.code_letter, point.power_w.number, link.line_voltage_v)
+    except TableEnds as open_end:
+        notes.ask(
+            "code_letter_without_end", "info", f"{str(open_end).capitalize()}: not used.",
+            found=plate.code_letter, key="plate.code_letter",
+        )  # fmt: skip
+        return None
     stamped.add("starting current")
     return Value(
         amps.number / point.current_a.number,

@@ -16,6 +16,15 @@ def ask_about_amps(plate: Plate, links: tuple[Link, ...], notes: Notes) -> None:
     """Two amps must stand in the inverse ratio of the two volts, the larger at the lower."""
     volts = [value.number for value in plate.voltage]
     amps = [value.number for value in plate.current]
+    if len(volts) == 2 and len(amps) == 1 and len(links) == 2:
+        which = [link.line_voltage_v for link in links if link.full_load_current_a == amps[0]]
+        notes.ask(
+            "one_current_two_volts", "caution",
+            f"{amps[0]:.3g} A is stamped once for {volts[0]:.0f}/{volts[1]:.0f} V; taken as the "
+            f"current at {max(which, default=max(volts)):.0f} V.",
+            found=amps[0], unit="A", key="plate.current",
+        )  # fmt: skip
+        return
     if len(volts) != 2 or len(amps) != 2 or len(links) != 2:
         return
     if (volts[0] - volts[1]) * (amps[0] - amps[1]) > 0.0:

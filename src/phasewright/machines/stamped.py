@@ -70,14 +70,19 @@ def voltage_groups(plate: Plate) -> tuple[Group, ...]:
 
 
 def _share_one_current(plate: Plate, low: Group, high: Group, amps: float) -> tuple[Group, Group]:
-    """One current and two voltages: it belongs where the power comes out credible."""
+    """One current and two voltages: it belongs where the power comes out credible.
+
+    Without a power it is taken as that of the higher voltage (the larger motor of the two).
+    """
+    ratio = high.volts / low.volts
     if len(plate.power) != 1:
-        return low, high
+        return Group(low.low_v, low.high_v, (amps * ratio,)), Group(
+            high.low_v, high.high_v, (amps,)
+        )
     product = plate.power[0].number / (ROOT3 * amps)
     at_low, at_high = product / low.volts, product / high.volts
     usual = usual_apparent_share(plate.power[0].number)
     belongs_low = abs(math.log(at_low / usual)) <= abs(math.log(at_high / usual))
-    ratio = high.volts / low.volts
     first, second = (amps, amps / ratio) if belongs_low else (amps * ratio, amps)
     return Group(low.low_v, low.high_v, (first,)), Group(high.low_v, high.high_v, (second,))
 
