@@ -66,6 +66,14 @@ def test_an_unknown_choke_only_widens_the_spread_downward() -> None:
     assert fitted.ac_choke_h == pytest.approx(0.04 * 230.0**2 / 2200.0 / (100.0 * math.pi))
 
 
+def test_the_smallest_link_has_the_deepest_valleys() -> None:
+    draw = drive_input(TOWN, power(2200.0), 2200.0)
+    # computed reference case: lowest link 206 V at 200 uF/kW, 279 V at 400, 295 V at 1000
+    assert draw.link_min_v.low == pytest.approx(206.0, abs=1.0)
+    assert draw.link_min_v.number == pytest.approx(279.0, abs=1.0)
+    assert draw.link_min_v.high == pytest.approx(295.0, abs=1.0)
+
+
 def test_a_known_link_leaves_no_spread() -> None:
     draw = drive_input(TOWN, power(2200.0), 2200.0, capacitance_f=660e-6)
     # computed reference case: 2.2 kW, 660 uF without choke draws 16.55 A

@@ -10,7 +10,12 @@ import math
 
 import pytest
 
-from phasewright.rules.drives import drive_amps, drive_supply_conductors, nothing_opens_behind
+from phasewright.rules.drives import (
+    drive_amps,
+    drive_supply_conductors,
+    link_undervoltage,
+    nothing_opens_behind,
+)
 from phasewright.rules.generated_line import (
     capacitor_voltage_class,
     control_on_supply_lines,
@@ -117,6 +122,12 @@ CASES = {
         lambda: drive_supply_conductors(20.0, 18.0, "c"),
         lambda: drive_supply_conductors(22.5, 18.0, "c"),
         lambda: drive_supply_conductors(20.0, None, "c"),
+    ),
+    "drive.undervoltage": (
+        lambda: link_undervoltage(206.0, "d"),
+        lambda: link_undervoltage(182.0, "d"),
+        lambda: link_undervoltage(200.0, "d"),
+        lambda: link_undervoltage(None, "d"),
     ),
     "line3.control": (
         lambda: control_on_supply_lines("two lines", True, "m"),

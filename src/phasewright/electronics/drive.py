@@ -38,6 +38,7 @@ class DriveInput:
     power_factor: Value
     peak_a: Value
     thd: Value
+    link_min_v: Value
     expected: BridgeState
     capacitance_f: float
     ac_choke_h: float
@@ -138,6 +139,7 @@ def drive_input(
         power_factor=out(lambda s: s.power_factor, ""),
         peak_a=out(lambda s: s.peak_a, "A"),
         thd=out(lambda s: s.thd, ""),
+        link_min_v=out(lambda s: s.link_min_v, "V"),
         expected=expected,
         capacitance_f=middle_f,
         ac_choke_h=chokes[0],

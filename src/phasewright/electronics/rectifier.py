@@ -97,11 +97,14 @@ def settle_bridge(bridge: Bridge) -> BridgeState:
 
 def bridge_wave(bridge: Bridge) -> BridgeWave:
     """One period of supply current and link voltage of the settled bridge; raises as above."""
-    return _settled(bridge)[1]
+    _, current, link = _settled(bridge)
+    step = 1.0 / (bridge.source.frequency_hz * _SAMPLES)
+    times = tuple(step * n for n in range(_SAMPLES))
+    return BridgeWave(times, tuple(current.tolist()), tuple(link.tolist()))
 
 
 @lru_cache(maxsize=2048)
-def _settled(bridge: Bridge) -> tuple[BridgeState, BridgeWave]:
+def _settled(bridge: Bridge) -> tuple[BridgeState, Floats, Floats]:
     parameters = _parameters(bridge)
     current, link = np.empty(_SAMPLES), np.empty(_SAMPLES)
     periods = _run(bridge, parameters, current, link)
@@ -112,11 +115,7 @@ def _settled(bridge: Bridge) -> tuple[BridgeState, BridgeWave]:
         )
     if periods < 0:
         raise NotComputable("the rectifier does not settle to a state that repeats every period")
-    step = 1.0 / (bridge.source.frequency_hz * _SAMPLES)
-    wave = BridgeWave(
-        tuple(step * n for n in range(_SAMPLES)), tuple(current.tolist()), tuple(link.tolist())
-    )
-    return _state(bridge, parameters, current, link, periods), wave
+    return _state(bridge, parameters, current, link, periods), current, link
 
 
 def _run(bridge: Bridge, parameters: Floats, current: Floats, link: Floats) -> int:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from phasewright.electronics.drive import motor_share
 from phasewright.quantities.finding import Remedy
-from phasewright.rules.register import KEPT, Findings, above, found, rule
+from phasewright.rules.register import KEPT, Findings, above, below, found, rule
 from phasewright.tables.protection import share
+from phasewright.tables.published import table
 
 OPENS_UNDER_POWER = frozenset(
     {
@@ -89,4 +90,29 @@ def drive_supply_conductors(
         allowed=least,
         unit="A",
         remedy=Remedy("Use the next thicker conductor."),
+    )
+
+
+@rule(
+    "drive.undervoltage",
+    source="makers of 230 V drives set their undervoltage trip at about 200 V of link voltage",
+    status="from memory",
+    looks_at="equipment",
+)
+def link_undervoltage(lowest_link_v: float | None, subject: str) -> Findings:
+    """The valleys of the link voltage of a 230 V drive stay above its undervoltage trip."""
+    if lowest_link_v is None:
+        return None
+    trip_v = table("drives", "undervoltage").number("trip_v")
+    if not below(lowest_link_v, trip_v):
+        return KEPT
+    return found(
+        "condition",
+        subject,
+        f"its link falls to {lowest_link_v:.3g} V twice a cycle at full load: it may trip on "
+        f"undervoltage (about {trip_v:.3g} V)",
+        found=lowest_link_v,
+        allowed=trip_v,
+        unit="V",
+        remedy=Remedy("Take the drive one size larger: its link capacitor is larger too."),
     )
