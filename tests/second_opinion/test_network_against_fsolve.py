@@ -113,20 +113,18 @@ def test_at_least_a_hundred_times_as_fast_as_fsolve() -> None:
     banks = np.zeros((4000, 3))
     banks[:, 1:] = rng.uniform(20e-6, 150e-6, (4000, 2))
     settle_many(shop, banks[:10])
-    ratios, checked = [], []
-    for _ in range(3):
+    ours, theirs, checked = [], [], []
+    for _ in range(5):
         begun = time.perf_counter()
         sweep = settle_many(shop, banks)
-        ours = (time.perf_counter() - begun) / len(banks)
+        ours.append((time.perf_counter() - begun) / len(banks))
         assert bool(sweep.settled.all())
         begun = time.perf_counter()
-        for bank in banks[:60]:
+        for bank in banks[:40]:
             net = equations(replace(shop, capacitance_f=Between(*map(float, bank))))
             slips, _, solved, words = fsolve(net, np.full(2, 0.02), full_output=True)
             assert solved == 1, words
             checked.append(slips)
-        theirs = (time.perf_counter() - begun) / 60
-        ratios.append(theirs / ours)
+        theirs.append((time.perf_counter() - begun) / 40)
     assert checked[0] == pytest.approx(list(sweep.machines[0, :, outcome.SLIP]), rel=1e-5)
-    print(ratios)
-    assert max(ratios) >= 100.0, ratios
+    assert min(theirs) / min(ours) >= 100.0, (min(theirs), min(ours))
