@@ -7,17 +7,15 @@ from dataclasses import replace
 
 import pytest
 
-from phasewright.machines.fit import (
-    HARD_SATURATION,
-    STRAY_SHARE_OF_INPUT,
-    Fit,
-    Targets,
-    fit,
-    least_input_w,
-    with_saturation,
-)
+from phasewright.machines.fit import Fit, fit, with_saturation
 from phasewright.machines.performance import breakdown, locked, no_load, rated
 from phasewright.machines.standard import standard_targets
+from phasewright.machines.targets import (
+    HARD_SATURATION,
+    STRAY_SHARE_OF_INPUT,
+    Targets,
+    least_input_w,
+)
 from phasewright.quantities.errors import NotComputable
 
 POWERS = (120.0, 180.0, 370.0, 750.0, 1500.0, 3000.0, 5500.0, 11000.0, 22000.0)

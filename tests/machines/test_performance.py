@@ -19,8 +19,8 @@ from phasewright.machines.performance import (
     locked,
     no_load,
     rated,
-    stray_torque_per_watt,
 )
+from phasewright.machines.shaft_losses import stray_torque_per_watt
 from phasewright.quantities.errors import NoOperatingPoint, NotComputable
 
 W50 = 100.0 * math.pi

@@ -19,89 +19,18 @@ from numpy.typing import NDArray
 from phasewright.machines.circuit import Cage, Circuit, Saturation
 from phasewright.machines.least_squares import least_squares
 from phasewright.machines.performance import Curve, Floats, at_slip, curve, no_load
-from phasewright.quantities.errors import NotComputable
+from phasewright.machines.targets import (
+    IRON_SHARE_OF_LOSS,
+    LEAST_STATOR_SHARE,
+    MOST_IRON_SHARE,
+    STRAY_SHARE_OF_INPUT,
+    Miss,
+    Targets,
+    refuse_the_impossible,
+)
 
-MIDDLE_SATURATION = Saturation(0.45, 6.0)
-SOFT_SATURATION = Saturation(0.20, 4.0)
-HARD_SATURATION = Saturation(0.90, 8.0)
-"""Default, soft and hard main-flux laws: fits to published no-load curves of small motors."""
-STRAY_SHARE_OF_INPUT = 0.005
-"""Assigned stray load loss, share of rated input (IEC 60034-2:1972, from memory)."""
-IRON_SHARE_OF_LOSS = 0.20
-"""Iron loss as a share of the rated loss (common practice, no source). The fit may move it, to
-half of the loss at most, where the starting current asks for less copper loss."""
-MOST_IRON_SHARE = 0.5
-LEAST_STATOR_SHARE = 0.12
-"""Least share of the rated loss that is left to the stator copper (common practice)."""
 STARTING_TOLERANCE = 0.05
 _SCAN = np.concatenate([np.geomspace(0.015, 1.0, 44), [1.5]])
-
-
-@dataclass(frozen=True, slots=True)
-class Targets:
-    """What a circuit is fitted to: the rated point at one link, and starting ratios.
-
-    Ratios are to the rated line current and the rated shaft torque; a ratio that is None is
-    left free. `stator_resistance_ohm` is per phase of the star equivalent (measured).
-    `stamped` names the ratios read from the plate (as in `starting_asked`): they count for
-    more than those that are a table's default.
-    """
-
-    power_w: float
-    line_voltage_v: float
-    frequency_hz: float
-    poles: int
-    speed_rpm: float
-    current_a: float
-    power_factor: float
-    starting_current_ratio: float
-    starting_torque_ratio: float | None
-    breakdown_ratio: float | None
-    no_load_current_ratio: float | None
-    friction_w: float
-    inertia_kg_m2: float
-    stator_resistance_ohm: float | None = None
-    saturation: Saturation | None = MIDDLE_SATURATION
-    stamped: frozenset[str] = frozenset()
-
-    @property
-    def input_w(self) -> float:
-        return math.sqrt(3.0) * self.line_voltage_v * self.current_a * self.power_factor
-
-    @property
-    def slip(self) -> float:
-        return 1.0 - self.speed_rpm * self.poles / (120.0 * self.frequency_hz)
-
-    @property
-    def torque_nm(self) -> float:
-        return self.power_w / (self.speed_rpm * math.pi / 30.0)
-
-    @property
-    def starting_asked(self) -> dict[str, float]:
-        """Name and value of every starting ratio that is asked for."""
-        asked = {
-            "starting current": self.starting_current_ratio,
-            "starting torque": self.starting_torque_ratio,
-            "breakdown torque": self.breakdown_ratio,
-            "no-load current": self.no_load_current_ratio,
-        }
-        return {name: ratio for name, ratio in asked.items() if ratio is not None}
-
-
-@dataclass(frozen=True, slots=True)
-class Miss:
-    """A target the circuit does not meet: `asked` and `got` in the same unit."""
-
-    what: str
-    asked: float
-    got: float
-
-    @property
-    def words(self) -> str:
-        return (
-            f"{self.what}: {self.asked:.3g} asked, the circuit gives {self.got:.3g} "
-            f"({(self.got / self.asked - 1.0) * 100.0:+.0f} %)"
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,19 +54,6 @@ class _Losses:
     iron_share: float
 
 
-def least_input_w(power_w: float, slip: float, friction_w: float) -> float:
-    """The smallest electrical input [W] a motor with this slip can have.
-
-    Rotor copper takes s/(1-s) of all the shaft side asks for; iron, stray and stator copper
-    take at least the shares named above.
-    """
-    shaft = power_w + friction_w
-    rotor = shaft * slip / (1.0 - slip)
-    others = 0.5 * IRON_SHARE_OF_LOSS + LEAST_STATOR_SHARE
-    loss = (friction_w + rotor + STRAY_SHARE_OF_INPUT * power_w) / (1.0 - others)
-    return power_w + loss
-
-
 @lru_cache(maxsize=512)
 def fit(targets: Targets) -> Fit:
     """A circuit for these targets, the same one every time.
@@ -145,7 +61,7 @@ def fit(targets: Targets) -> Fit:
     Raises NotComputable where the rated point contradicts itself (speed at or above
     synchronous, more power out than in, a loss smaller than the slip alone makes).
     """
-    _refuse_the_impossible(targets)
+    refuse_the_impossible(targets)
     losses = _losses(targets)
     circuit = _best(targets, losses)
     made = Fit(circuit, _misses(targets, circuit), len(circuit.cages))
@@ -169,22 +85,6 @@ def _best(targets: Targets, losses: _Losses) -> Circuit:
 def with_saturation(targets: Targets, circuit: Circuit, saturation: Saturation | None) -> Circuit:
     """The same motor with another main-flux law, its rated point kept (band of idle volts)."""
     return _polished(targets, replace(circuit, saturation=saturation))
-
-
-def _refuse_the_impossible(t: Targets) -> None:
-    if not 0.0 < t.slip < 0.35:
-        raise NotComputable(
-            f"{t.speed_rpm:.4g} rpm does not belong to a motor of {t.poles} poles on "
-            f"{t.frequency_hz:g} Hz (synchronous {120.0 * t.frequency_hz / t.poles:.4g} rpm)"
-        )
-    if not 0.05 < t.power_factor < 1.0:
-        raise NotComputable(f"a power factor of {t.power_factor:.3g} is none of a cage motor")
-    rotor = (t.power_w + t.friction_w) * t.slip / (1.0 - t.slip)
-    if t.power_w + t.friction_w + rotor >= t.input_w:
-        raise NotComputable(
-            f"{t.power_w:.4g} W at the shaft with a slip of {t.slip * 100.0:.1f} % needs more "
-            f"than the {t.input_w:.4g} W that volts, amps and power factor give"
-        )
 
 
 def _losses(t: Targets) -> _Losses:

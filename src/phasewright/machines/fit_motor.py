@@ -7,18 +7,17 @@ from dataclasses import dataclass, replace
 
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.connection import Link
-from phasewright.machines.fit import (
-    HARD_SATURATION,
-    SOFT_SATURATION,
-    Miss,
-    Targets,
-    fit,
-    with_saturation,
-)
+from phasewright.machines.fit import fit, with_saturation
 from phasewright.machines.notes import Notes
 from phasewright.machines.performance import breakdown, locked, no_load, rated
 from phasewright.machines.rated_point import RatedPoint
 from phasewright.machines.speed import Turning
+from phasewright.machines.targets import (
+    HARD_SATURATION,
+    SOFT_SATURATION,
+    Miss,
+    Targets,
+)
 from phasewright.quantities.errors import NotComputable, TableEnds
 from phasewright.quantities.value import Value, figure, spread
 from phasewright.shop.plate import Plate

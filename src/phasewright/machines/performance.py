@@ -16,14 +16,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from phasewright.machines.circuit import Circuit
+from phasewright.machines.flux import flux_ratio_at, rotor_admittance
+from phasewright.machines.shaft_losses import friction_torque_nm, stray_torque_per_watt
 from phasewright.quantities.errors import NoOperatingPoint, NotComputable
 
 Floats = NDArray[np.float64]
-FRICTION_VISCOUS_SHARE = 0.4
-"""Share of the friction loss at rated speed that grows with speed squared (the rest: cube)."""
 SMALLEST_SLIP = 1e-7
-STRAY_KNEE = 0.1
-"""Speed over synchronous below which the stray torque falls to nothing at standstill."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,63 +99,6 @@ class Curve:
     stray_torque_nm: Floats
 
 
-def rotor_admittance(circuit: Circuit, slip: Floats, stretch: float) -> NDArray[np.complex128]:
-    """Admittance of all cages at the air gap [S]; `stretch` = frequency / circuit frequency.
-
-    Written with the slip above, so that slip 0 gives 0.
-    """
-    total = np.zeros(slip.shape, dtype=np.complex128)
-    for cage in circuit.cages:
-        total += slip / (cage.resistance_ohm + 1j * slip * cage.leakage_ohm * stretch)
-    return total
-
-
-def friction_torque_nm(circuit: Circuit, speed_rad_s: Floats) -> Floats:
-    """Torque of bearings and fan [N m]: a1 w + a2 w |w|."""
-    rated = circuit.rated_speed_rpm * math.pi / 30.0
-    viscous = FRICTION_VISCOUS_SHARE * circuit.friction_w / rated**2
-    fan = (1.0 - FRICTION_VISCOUS_SHARE) * circuit.friction_w / rated**3
-    return viscous * speed_rad_s + fan * speed_rad_s * np.abs(speed_rad_s)
-
-
-def stray_torque_per_watt(speed_rad_s: Floats, synchronous_rad_s: float) -> Floats:
-    """Torque of one watt of stray loss: 1/speed, below a tenth of synchronous in a straight line
-    through zero at standstill."""
-    knee = STRAY_KNEE * synchronous_rad_s
-    turning = np.abs(speed_rad_s) > knee
-    return np.where(turning, 1.0 / np.where(turning, speed_rad_s, 1.0), speed_rad_s / knee**2)
-
-
-def _flux_ratio(
-    circuit: Circuit, rotor: NDArray[np.complex128], phase_v: float, frequency_hz: float
-) -> Floats:
-    """Flux over rated no-load flux that satisfies the saturating branch, for every slip.
-
-    Newton on ln u + ln |1 + Zs Y(u)| = ln u0, u0 the flux of the unloaded terminals.
-    """
-    stretch = frequency_hz / circuit.frequency_hz
-    series = circuit.stator_resistance_ohm + 1j * circuit.stator_leakage_ohm * stretch
-    unit = phase_v * math.sqrt(2.0) / (2.0 * math.pi * frequency_hz * circuit.rated_flux_vs)
-    if circuit.saturation is None:
-        chord = 1.0 / (1j * circuit.magnetising_ohm * stretch)
-        return np.asarray(unit / np.abs(1.0 + series * (rotor + chord)), dtype=np.float64)
-    k, s = circuit.saturation.k, circuit.saturation.s
-    base = series / (1j * circuit.magnetising_ohm * (1.0 + k) * stretch)
-    fixed = 1.0 + series * rotor + base
-    u = np.asarray(unit / np.abs(fixed), dtype=np.float64)
-    for _ in range(60):
-        knee = k * u**s
-        whole = fixed + base * knee
-        size2 = whole.real**2 + whole.imag**2
-        miss = np.log(u) + 0.5 * np.log(size2) - math.log(unit)
-        rise = 1.0 + s * knee * (whole.real * base.real + whole.imag * base.imag) / size2
-        step = np.clip(miss / rise, -0.5, 0.5)
-        u = u * np.exp(-step)
-        if float(np.max(np.abs(step))) < 1e-12:
-            return np.asarray(u, dtype=np.float64)
-    raise NotComputable("the flux of a saturating motor did not settle; the circuit is not usable")
-
-
 def curve(
     circuit: Circuit,
     slips: Floats,
@@ -176,7 +117,7 @@ def curve(
     phase_v = volts / math.sqrt(3.0)
     stretch = hertz / circuit.frequency_hz
     rotor = rotor_admittance(circuit, slip, stretch)
-    u = _flux_ratio(circuit, rotor, phase_v, hertz)
+    u = flux_ratio_at(circuit, rotor, phase_v, hertz)
     chord_ohm = np.full(slip.shape, circuit.magnetising_ohm * stretch)
     if circuit.saturation is not None:
         k, s = circuit.saturation.k, circuit.saturation.s

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 
 from phasewright.machines.connection import Link
-from phasewright.machines.fit import least_input_w
 from phasewright.machines.notes import Notes
 from phasewright.machines.speed import Turning
+from phasewright.machines.targets import least_input_w
 from phasewright.quantities.value import Value, exact, figure, spread
 from phasewright.shop.plate import Plate
 from phasewright.tables.motors import (

@@ -6,7 +6,8 @@ import math
 from functools import lru_cache
 
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.fit import Fit, Targets, fit, least_input_w
+from phasewright.machines.fit import Fit, fit
+from phasewright.machines.targets import Targets, least_input_w
 from phasewright.tables.motors import (
     default_breakdown_ratio,
     default_efficiency,

@@ -1,0 +1,54 @@
+"""The air gap of the balanced circuit: rotor branches and the flux that saturates the iron."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from phasewright.machines.circuit import Circuit
+from phasewright.quantities.errors import NotComputable
+
+Floats = NDArray[np.float64]
+
+
+def rotor_admittance(circuit: Circuit, slip: Floats, stretch: float) -> NDArray[np.complex128]:
+    """Admittance of all cages at the air gap [S]; `stretch` = frequency / circuit frequency.
+
+    Written with the slip above, so that slip 0 gives 0.
+    """
+    total = np.zeros(slip.shape, dtype=np.complex128)
+    for cage in circuit.cages:
+        total += slip / (cage.resistance_ohm + 1j * slip * cage.leakage_ohm * stretch)
+    return total
+
+
+def flux_ratio_at(
+    circuit: Circuit, rotor: NDArray[np.complex128], phase_v: float, frequency_hz: float
+) -> Floats:
+    """Flux over rated no-load flux that satisfies the saturating branch, for every slip.
+
+    Newton on ln u + ln |1 + Zs Y(u)| = ln u0, u0 the flux of the unloaded terminals.
+    """
+    stretch = frequency_hz / circuit.frequency_hz
+    series = circuit.stator_resistance_ohm + 1j * circuit.stator_leakage_ohm * stretch
+    unit = phase_v * math.sqrt(2.0) / (2.0 * math.pi * frequency_hz * circuit.rated_flux_vs)
+    if circuit.saturation is None:
+        chord = 1.0 / (1j * circuit.magnetising_ohm * stretch)
+        return np.asarray(unit / np.abs(1.0 + series * (rotor + chord)), dtype=np.float64)
+    k, s = circuit.saturation.k, circuit.saturation.s
+    base = series / (1j * circuit.magnetising_ohm * (1.0 + k) * stretch)
+    fixed = 1.0 + series * rotor + base
+    u = np.asarray(unit / np.abs(fixed), dtype=np.float64)
+    for _ in range(60):
+        knee = k * u**s
+        whole = fixed + base * knee
+        size2 = whole.real**2 + whole.imag**2
+        miss = np.log(u) + 0.5 * np.log(size2) - math.log(unit)
+        rise = 1.0 + s * knee * (whole.real * base.real + whole.imag * base.imag) / size2
+        step = np.clip(miss / rise, -0.5, 0.5)
+        u = u * np.exp(-step)
+        if float(np.max(np.abs(step))) < 1e-12:
+            return np.asarray(u, dtype=np.float64)
+    raise NotComputable("the flux of a saturating motor did not settle; the circuit is not usable")
