@@ -210,7 +210,7 @@ def settle(
         still = abs(wanted - p[9]) <= tolerance * wanted
         p[9] = wanted
         near = abs(x[2] - before[2]) <= tolerance * p[0]
-        if still and near and abs(x[1] - before[1]) <= tolerance * top and period > 0:
+        if still and near and abs(x[1] - before[1]) <= tolerance * top:
             return period + 1
     return -most
 

@@ -20,7 +20,7 @@ from phasewright.quantities.errors import NotComputable, UsageError
 
 HARMONICS = 40
 _SAMPLES = 1000
-_COARSE = 200
+_COARSE = 100
 _MOST_PERIODS = 1500
 _TOLERANCE = 1e-7
 
