@@ -13,9 +13,9 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from phasewright.plan.costs import Costs
+from phasewright.plan.outlook import Outlook
 from phasewright.plan.problem import Floats, Integers, Later
-from phasewright.plan.together import INFINITE, Found, Ladder, Together
-
+from phasewright.plan.together import INFINITE, Found, Ladder, Together, ladder
 
 Best = tuple[float, int, dict[int, int]]
 """(cost, later state, later option of every unit) of one future."""
@@ -39,11 +39,17 @@ class Node:
 
 @dataclass(slots=True, eq=False)
 class Bound:
-    """Lower bounds on all plans that begin with one shared state."""
+    """Lower bounds on all plans that begin with one shared state.
+
+    `outlook` is shared by the bounds of all states; `stay` leaves out every later state but the
+    one bought now.
+    """
 
     ranked: Costs
     together: Together
+    outlook: Outlook
     state: int
+    stay: bool = False
     base: Floats = field(init=False)
     costs: Floats = field(init=False)
     order: tuple[int, ...] = field(init=False)
@@ -68,6 +74,8 @@ class Bound:
         self.costs = first + np.where(still[:, None, None, None], 0.0, cheapest)
         move = np.where(still[:, None], np.inf, self.ranked.move[:, state])
         move[still, state] = 0.0
+        if self.stay:
+            move[:, np.arange(move.shape[1]) != state] = np.inf
         coming = problem.present & ~problem.now
         fresh = self.ranked.cheapest[..., -1]
         self.base = self.ranked.hold[state] + move[problem.epoch]
@@ -113,7 +121,7 @@ class Bound:
         """
         groups = self.together.groups(self.ranked.problem.now)
         ladders = {
-            u: _ladder(self._alone[u])
+            u: ladder(self._alone[u])
             if u not in chosen
             else [(float(self._alone[u, chosen[u]]), chosen[u])]
             for u in self.order
@@ -123,7 +131,10 @@ class Bound:
     def root(self, limit: float) -> Node | None:
         """The node with nothing decided, or None where it cannot stay below `limit`."""
         nothing = np.zeros(self.rest.shape[1:])
-        return self._node({}, nothing, np.full_like(self.base, -np.inf), None, limit)
+        problem = self.ranked.problem
+        shared = self.ranked.hold[self.state] + self.ranked.move[problem.epoch, self.state]
+        known = np.where(problem.second[problem.epoch, None], shared + self.outlook.known, -np.inf)
+        return self._node({}, nothing, known, None, limit)
 
     def child(self, node: Node, option: int, limit: float) -> Node | None:
         """The node with one more unit decided, or None where it cannot stay below `limit`."""
@@ -135,9 +146,7 @@ class Bound:
         )
         return self._node(node.chosen | {unit: option}, decided, node.floors, kept, limit)
 
-    def _agrees(
-        self, future: int, best: Best, unit: int, option: int
-    ) -> bool:
+    def _agrees(self, future: int, best: Best, unit: int, option: int) -> bool:
         """Whether a future's best was reckoned with this option, so that it still holds."""
         rows = self._row_costs(int(self.ranked.problem.epoch[future]), best[1])[unit]
         after = best[2][unit]
@@ -192,24 +201,29 @@ class Bound:
         units: list[int] = np.flatnonzero(present).tolist()
         undecided: int = problem.first.shape[3]
         best: Best | None = None
-        for state in np.argsort(floors, kind="stable").tolist():
-            if floors[state] >= limit:
-                break
+        waiting = floors.copy()
+        while waiting[state := int(waiting.argmin())] < limit:
             shared = float(
                 self.ranked.hold[self.state] + self.ranked.move[epoch, self.state, state]
             )
+            if not chosen and not self.outlook.exact[future, state]:
+                least = shared + self.outlook.learn(future, state, limit - shared)
+                if least > waiting[state]:
+                    waiting[state] = floors[state] = least
+                    continue
             ladders = {u: self._ladder_of(epoch, state, u, chosen.get(u, undecided)) for u in units}
             found: Found | None = self.together.least(state, groups, ladders, limit - shared)
             if found is not None:
                 limit = shared + found[0]
                 best = (limit, state, found[1])
             floors[state] = max(float(floors[state]), limit)
+            waiting[state] = INFINITE
         return best
 
     def _ladder_of(self, epoch: int, state: int, unit: int, before: int) -> Ladder:
         key = (epoch, state, unit, before)
         if key not in self._ladders:
-            self._ladders[key] = _ladder(self._row_costs(epoch, state)[unit, before])
+            self._ladders[key] = ladder(self._row_costs(epoch, state)[unit, before])
         return self._ladders[key]
 
     def _row_costs(self, epoch: int, state: int) -> Floats:
@@ -238,11 +252,6 @@ class Bound:
             more = means[1:2][np.isfinite(means[1:2])]
             regret[int(unit)] = float(more[0] - means[0]) if more.size else INFINITE
         return tuple(sorted(regret, key=lambda u: (-regret[u], u)))
-
-
-def _ladder(costs: Floats) -> Ladder:
-    """(cost, option) of all that is to be had, the cheapest first."""
-    return sorted((cost, option) for option, cost in enumerate(costs.tolist()) if cost < INFINITE)
 
 
 def _row(options: dict[int, int], units: int) -> tuple[int, ...]:

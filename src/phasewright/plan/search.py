@@ -14,11 +14,14 @@ import numpy as np
 
 from phasewright.plan.bound import Bound, Node
 from phasewright.plan.costs import Costs, ranked_costs
+from phasewright.plan.outlook import Outlook
 from phasewright.plan.problem import Flags, Later, Problem, Solution
-from phasewright.plan.together import INFINITE, Together
+from phasewright.plan.together import INFINITE, Enough, Together
 from phasewright.quantities.errors import NotComputable
 
-MOST_NODES = 200_000
+MOST_STEPS = 1_000_000
+FIRST_STEPS = 30_000
+STAY_STEPS = 1_000
 
 
 def solve(
@@ -27,7 +30,7 @@ def solve(
     fixed_state: int | None = None,
     allowed: Flags | None = None,
     states: Flags | None = None,
-    most_nodes: int = MOST_NODES,
+    most_steps: int = MOST_STEPS,
 ) -> Solution:
     """The plan of least expected cost, fewest units without power first.
 
@@ -36,7 +39,8 @@ def solve(
     fixed_state : the shared state bought now, where it is not to be chosen.
     allowed : (U, A) options that may be chosen, now and later; all where None.
     states : (S,) shared states that may be chosen, now and later; all where None.
-    most_nodes : where the search stops; the plan is then not `proven`.
+    most_steps : questions about what may turn together after which the search stops; the plan
+        is then not `proven`. (Some hundred thousand a second.)
 
     Raises NotComputable where no admissible plan exists at all.
     """
@@ -46,7 +50,7 @@ def solve(
         fixed_state=fixed_state,
         allowed=allowed,
         states=states,
-        most_nodes=most_nodes,
+        most_steps=most_steps,
     )[0]
 
 
@@ -57,13 +61,13 @@ def rank(
     fixed_state: int | None = None,
     allowed: Flags | None = None,
     states: Flags | None = None,
-    most_nodes: int = MOST_NODES,
+    most_steps: int = MOST_STEPS,
 ) -> tuple[Solution, ...]:
     """The best k plans that differ in what is bought now, the best first; fewer if fewer exist.
 
     Parameters and errors as in `solve`.
     """
-    search = _Search(ranked_costs(problem, allowed, states), Together(problem), k, most_nodes)
+    search = _Search(ranked_costs(problem, allowed, states), Together(problem), k, most_steps)
     begin = range(problem.hold.size) if fixed_state is None else (fixed_state,)
     return search.run(begin)
 
@@ -74,7 +78,7 @@ def best_of_each(
     *,
     allowed: Flags | None = None,
     states: Flags | None = None,
-    most_nodes: int = MOST_NODES,
+    most_steps: int = MOST_STEPS,
 ) -> dict[int, Solution]:
     """The best plan for every kind of shared state bought now; kind (S,) numbers the states.
 
@@ -85,7 +89,7 @@ def best_of_each(
     for each in sorted(set(kind)):
         begin = [state for state, of in enumerate(kind) if of == each]
         try:
-            out[each] = _Search(ready, together, 1, most_nodes).run(begin)[0]
+            out[each] = _Search(ready, together, 1, most_steps).run(begin)[0]
         except NotComputable:
             continue
     return out
@@ -104,37 +108,72 @@ class _Search:
     ranked: Costs
     together: Together
     k: int
-    most_nodes: int
+    most_steps: int
     leaves: list[_Leaf] = field(default_factory=list)
     nodes: int = 0
     open_bound: float = INFINITE
+    outlook: Outlook = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Make ready what all states share."""
+        self.outlook = Outlook(self.ranked, self.together)
 
     def run(self, begin: Sequence[int]) -> tuple[Solution, ...]:
         """Search all plans that begin with one of these states."""
-        roots = sorted((Bound(self.ranked, self.together, s).floor(), s) for s in begin)
+        roots = sorted((self._bound(state).floor(), state) for state in begin)
+        steps, left = FIRST_STEPS, self.most_steps
+        while roots and left > 0:
+            again, spent = self._through(roots, steps, left)
+            if again and not self.leaves:
+                spent += self._through(roots, STAY_STEPS, STAY_STEPS * len(roots), stay=True)[1]
+            roots = [pair for pair in again if pair[0] < self.limit()]
+            steps, left = steps * 10, left - spent
+        self.open_bound = min((root for root, _ in roots), default=INFINITE)
+        self._must_have_one()
+        return tuple(self._solution(leaf) for leaf in self.leaves)
+
+    def _through(
+        self, roots: list[tuple[float, int]], steps: int, left: int, *, stay: bool = False
+    ) -> tuple[list[tuple[float, int]], int]:
+        """Search every state in turn, at most `steps` each and `left` in all.
+
+        Returns the states that were not finished and the steps spent.
+        """
+        again, spent = [], 0
         for root, state in roots:
             if root >= self.limit():
                 break
-            self._open(state)
-        if not self.leaves:
-            message = "no plan is admissible: some machine can be powered by no option at all"
-            if self.open_bound < INFINITE:
-                message = f"no plan was found among the first {self.most_nodes} tried"
-            raise NotComputable(message)
-        return tuple(self._solution(leaf) for leaf in self.leaves)
+            self.together.steps, self.together.most_steps = 0, min(steps, left - spent)
+            try:
+                self._open(state, stay=stay)
+            except Enough:
+                again.append((root, state))
+            spent += self.together.steps
+        return again, spent
+
+    def _bound(self, state: int, *, stay: bool = False) -> Bound:
+        return Bound(self.ranked, self.together, self.outlook, state, stay)
+
+    def _must_have_one(self) -> None:
+        if self.leaves:
+            return
+        message = "no plan is admissible: some machine can be powered by no option at all"
+        if self.open_bound < INFINITE:
+            message = f"no plan was found in {self.most_steps} steps, and none was ruled out"
+        raise NotComputable(message)
 
     def limit(self) -> float:
         """What a further plan must stay below."""
         return self.leaves[-1].value if len(self.leaves) == self.k else INFINITE
 
-    def _open(self, state: int) -> None:
+    def _open(self, state: int, *, stay: bool) -> None:
         for unit in np.flatnonzero(self.ranked.problem.now).tolist():
             costs = self.ranked.first[:, state, unit]
             for option in np.flatnonzero(np.isfinite(costs).any(axis=0)).tolist():
                 self.together.admits_all(state, ((unit,),), {unit: option})
         self.ranked.drop(self.together.refused_alone)
         self.together.refused_alone.clear()
-        bound = Bound(self.ranked, self.together, state)
+        bound = self._bound(state, stay=stay)
         if bound.can_begin({}, self.limit()):
             root = bound.root(self.limit())
             if root is not None:
@@ -149,9 +188,6 @@ class _Search:
         for option in np.argsort(values, kind="stable").tolist():
             if values[option] >= self.limit():
                 break
-            if self.nodes >= self.most_nodes:
-                self.open_bound = min(self.open_bound, float(values[option]))
-                break
             self.nodes += 1
             if not bound.can_begin(node.chosen | {bound.order[depth]: option}, self.limit()):
                 continue
@@ -163,7 +199,13 @@ class _Search:
         units = range(self.ranked.problem.now.size)
         options = tuple(node.chosen.get(u, -1) for u in units)
         leaf = _Leaf(node.total, bound.state, options, bound.later(node))
-        self.leaves = sorted([*self.leaves, leaf])[: self.k]
+        others = [
+            old for old in self.leaves if (old.state, old.options) != (leaf.state, leaf.options)
+        ]
+        same = [
+            old for old in self.leaves if (old.state, old.options) == (leaf.state, leaf.options)
+        ]
+        self.leaves = sorted([*others, min([*same, leaf])])[: self.k]
 
     def _solution(self, leaf: _Leaf) -> Solution:
         problem = self.ranked.problem

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from phasewright.plan.problem import Flags, Problem, Running
+from phasewright.plan.problem import Flags, Floats, Problem, Running
 
 Units = tuple[int, ...]
 Groups = tuple[Units, ...]
@@ -15,17 +15,32 @@ Ladder = list[tuple[float, int]]
 Found = tuple[float, dict[int, int]]
 """A cost and the option of every unit that makes it."""
 INFINITE = float("inf")
+NEW_QUESTION = 20
+"""Steps that a question not asked before counts for: behind it stands a network."""
+
+
+def ladder(costs: Floats) -> Ladder:
+    """(cost, option) of all that is to be had, the cheapest first."""
+    return sorted((cost, option) for option, cost in enumerate(costs.tolist()) if cost < INFINITE)
+
+
+class Enough(Exception):
+    """The search has looked at as much as it was told to."""
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """Units that hang together by groups: all groups that touch them, and their hub."""
+    """Units that hang together by groups: all groups that touch them, their hub, its companions.
+
+    `companions` holds (unit, the groups it shares with the hub).
+    """
 
     units: Units
     groups: Groups
     hub: int
     hub_groups: Groups
     rest: Units
+    companions: tuple[tuple[int, Groups], ...]
 
 
 @dataclass(slots=True, eq=False)
@@ -33,11 +48,13 @@ class Together:
     """The groups of a problem and every answer `admit` has given.
 
     `refused_alone` collects (state, unit, option) refused even with nothing else turning; the
-    bounds drop them.
+    bounds drop them. `steps` counts what was looked at; beyond `most_steps` comes `Enough`.
     """
 
     problem: Problem
     refused_alone: set[tuple[int, int, int]] = field(default_factory=set)
+    steps: int = 0
+    most_steps: int = 0
     _answers: dict[tuple[int, Running], bool] = field(default_factory=dict)
     _groups: dict[bytes, Groups] = field(default_factory=dict)
     _parts: dict[tuple[Groups, Units], tuple[Part, ...]] = field(default_factory=dict)
@@ -63,6 +80,7 @@ class Together:
         """Whether these (unit, option), in rising order of unit, may turn together."""
         answer = self._answers.get((state, running))
         if answer is None:
+            self.steps += NEW_QUESTION
             answer = not running or bool(self.problem.admit(state, running))
             self._answers[state, running] = answer
             if not answer and len(running) == 1:
@@ -71,6 +89,9 @@ class Together:
 
     def admits_all(self, state: int, groups: Groups, chosen: dict[int, int]) -> bool:
         """Whether in every group those chosen may turn together; units without power do not."""
+        self.steps += 1
+        if self.steps > self.most_steps:
+            raise Enough
         left = self._left
         for group in groups:
             pairs = [(u, chosen[u]) for u in group if u in chosen]
@@ -103,7 +124,7 @@ class Together:
         """
         if not all(ladders.values()):
             return None
-        return _Choice(self, state, groups, ladders).solve(tuple(ladders), {}, limit)
+        return _Choice(self, state, groups).solve(tuple(ladders), ladders, {}, limit)
 
 
 @dataclass(slots=True, eq=False)
@@ -111,41 +132,72 @@ class _Choice:
     together: Together
     state: int
     groups: Groups
-    ladders: dict[int, Ladder]
 
-    def solve(self, units: Units, chosen: dict[int, int], limit: float) -> Found | None:
+    def solve(
+        self, units: Units, ladders: dict[int, Ladder], chosen: dict[int, int], limit: float
+    ) -> Found | None:
         """The least admissible cost of these units beside those chosen, if below `limit`."""
-        total = sum([self.ladders[u][0][0] for u in units])
+        total = sum([ladders[u][0][0] for u in units])
         choice: dict[int, int] = {}
         for part in self.together.parts(self.groups, units):
             if total >= limit:
                 return None
-            floor = sum([self.ladders[u][0][0] for u in part.units])
-            found = self._part(part, floor, chosen, limit - (total - floor))
+            floor = sum([ladders[u][0][0] for u in part.units])
+            found = self._part(part, ladders, chosen, limit - (total - floor))
             if found is None:
                 return None
             total += found[0] - floor
             choice |= found[1]
         return (total, choice) if total < limit else None
 
-    def _part(self, part: Part, floor: float, chosen: dict[int, int], limit: float) -> Found | None:
-        """As `solve`, of units that hang together; `floor` is what they cost without groups."""
-        cheapest = {u: self.ladders[u][0][1] for u in part.units}
+    def _part(
+        self, part: Part, ladders: dict[int, Ladder], chosen: dict[int, int], limit: float
+    ) -> Found | None:
+        """As `solve`, of units that hang together."""
+        cheapest = {u: ladders[u][0][1] for u in part.units}
         if self.together.admits_all(self.state, part.groups, chosen | cheapest):
-            return floor, cheapest
-        floor -= self.ladders[part.hub][0][0]
+            return sum([ladders[u][0][0] for u in part.units]), cheapest
+        floor = sum([ladders[u][0][0] for u in part.rest])
         best: Found | None = None
-        for cost, option in self.ladders[part.hub]:
+        for cost, option in ladders[part.hub]:
             if cost + floor >= limit:
                 break
             with_hub = chosen | {part.hub: option}
             if not self.together.admits_all(self.state, part.hub_groups, with_hub):
                 continue
-            found = self.solve(part.rest, with_hub, limit - cost) if part.rest else (0.0, {})
+            left = self._beside(part, ladders, with_hub, limit - cost)
+            if left is None:
+                continue
+            found = self.solve(part.rest, left, with_hub, limit - cost)
             if found is not None:
                 limit = cost + found[0]
                 best = (limit, found[1] | {part.hub: option})
         return best
+
+    def _beside(
+        self, part: Part, ladders: dict[int, Ladder], chosen: dict[int, int], limit: float
+    ) -> dict[int, Ladder] | None:
+        """The ladders without those first steps that cannot be taken beside the units chosen.
+
+        None as soon as no choice can stay below the limit.
+        """
+        left = {u: ladders[u] for u in part.rest}
+        total = sum([ladder[0][0] for ladder in left.values()])
+        for unit, groups in part.companions:
+            ladder = left[unit]
+            n = 0
+            while n < len(ladder) and not self.together.admits_all(
+                self.state, groups, chosen | {unit: ladder[n][1]}
+            ):
+                n += 1
+            if n == len(ladder):
+                return None
+            if n:
+                left[unit] = ladder[n:]
+                total += ladder[n][0] - ladder[0][0]
+                if total >= limit:
+                    return None
+        return left
 
 
 def _part(groups: Groups, units: Units) -> Part:
@@ -153,10 +205,15 @@ def _part(groups: Groups, units: Units) -> Part:
     touching = tuple(group for group in groups if not set(group).isdisjoint(units))
     companions = {u: {v for g in touching if u in g for v in g if v in units} for u in units}
     hub = max(units, key=lambda u: (len(companions[u]), -u))
+    hub_groups = tuple(group for group in touching if hub in group)
+    rest = tuple(u for u in units if u != hub)
     return Part(
         units=units,
         groups=touching,
         hub=hub,
-        hub_groups=tuple(group for group in touching if hub in group),
-        rest=tuple(u for u in units if u != hub),
+        hub_groups=hub_groups,
+        rest=rest,
+        companions=tuple(
+            (u, tuple(g for g in hub_groups if u in g)) for u in rest if u in companions[hub]
+        ),
     )
