@@ -194,7 +194,7 @@ def _read(
     point = rated_point(plate, power, at, turns, notes)
     inertia = notes.take(
         "rotor inertia",
-        "plate.power",
+        "plate",
         default_inertia_kg_m2(power.number, turns.poles, plate.year),
     )
     fitted = fit_motor(plate, point, at, turns, inertia, notes)
