@@ -29,7 +29,7 @@ _ROOM = 1e-9  # a figure equal to its limit but for rounding keeps it
 
 
 @dataclass(frozen=True, slots=True)
-class Judgement:
+class Ruling:
     """What a rule said: whether it applies, and its findings."""
 
     rule: str
@@ -53,7 +53,7 @@ class Rule:
     status: Status
     looks_at: LooksAt
     words: str
-    judge: Callable[..., Judgement]
+    judge: Callable[..., Ruling]
 
 
 _registered: dict[str, Rule] = {}
@@ -61,27 +61,27 @@ _registered: dict[str, Rule] = {}
 
 def rule(
     id: str, *, source: str, status: Status, looks_at: LooksAt
-) -> Callable[[Callable[P, Findings]], Callable[P, Judgement]]:
+) -> Callable[[Callable[P, Findings]], Callable[P, Ruling]]:
     """Registers a function as the rule `id`; its docstring is the rule in words.
 
     Raises ValueError for a second rule of the same id, a missing source, docstring or status.
     """
 
-    def register(function: Callable[P, Findings]) -> Callable[P, Judgement]:
+    def register(function: Callable[P, Findings]) -> Callable[P, Ruling]:
         words = (function.__doc__ or "").strip()
         if id in _registered or not words or not source or status not in STATUSES:
             raise ValueError(f"rule {id!r}: registered twice, or without words, source or status")
 
         @wraps(function)
-        def judge(*args: P.args, **kwargs: P.kwargs) -> Judgement:
+        def judge(*args: P.args, **kwargs: P.kwargs) -> Ruling:
             findings = function(*args, **kwargs)
             if findings is None:
-                return Judgement(id, False, ())
+                return Ruling(id, False, ())
             if status == "from memory" and any(f.severity == "stop" for f in findings):
                 raise AssertionError(f"rule {id!r} stops on a limit from memory")
             told = source if status == "published" else f"{source} ({status})"
             named = (replace(f, id=f"{id}:{f.subject}", rule=id, source=told) for f in findings)
-            return Judgement(id, True, tuple(named))
+            return Ruling(id, True, tuple(named))
 
         _registered[id] = Rule(id, source, status, looks_at, words, judge)
         return judge
