@@ -32,7 +32,7 @@ _GRID = np.concatenate([
     np.linspace(-0.05, 0.3, 141), np.linspace(0.31, 1.69, 139), np.linspace(1.7, 2.05, 141),
 ])  # fmt: skip
 _SAME = 1e-6
-_PACE, _PACED_STEPS = 0.05, 2000
+_PACE, _PACED_STEPS = 0.05, 300
 _STANDSTILL = 0.01
 
 
