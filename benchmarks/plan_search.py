@@ -90,9 +90,10 @@ def invented_shop(seed: int, grouping: str, units: int = 12) -> Problem:
 
 
 def _supply(power: np.ndarray, grouping: str) -> float:
-    return float(
-        {"all": 0.9 * power.sum(), "pairs": 1.6 * power.max()}.get(grouping, 1.5 * power.max())
-    )
+    """Kilowatts the supply bears: more where more may run together."""
+    if grouping == "all":
+        return float(0.9 * power.sum())
+    return float((1.6 if grouping == "pairs" else 1.5) * power.max())
 
 
 def _serves(power: np.ndarray, sizes: np.ndarray) -> np.ndarray:

@@ -21,7 +21,7 @@ from phasewright.quantities.errors import NotComputable
 
 MOST_STEPS = 1_000_000
 FIRST_STEPS = 30_000
-STAY_STEPS = 1_000
+STAY_STEPS = 10_000
 
 
 def solve(
