@@ -81,6 +81,8 @@ def machine_row(machine: Connected, source: Source) -> Floats:
 
 def machine_rows(network: Network) -> Floats:
     """Rows of all machines, shape (machines, COLUMNS)."""
+    if not network.machines:
+        raise UsageError("without a machine nothing makes the third line")
     rows = np.zeros((len(network.machines), COLUMNS))
     for at, machine in enumerate(network.machines):
         rows[at] = machine_row(machine, network.source)

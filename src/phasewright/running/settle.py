@@ -106,7 +106,7 @@ def locked(network: Network, name: str) -> Settled:
     """The named machine at standstill, the others at the slips they run at without it.
 
     This is the moment in which a machine is switched on. The shaft torque of the machine is
-    its locked-rotor torque on this network.
+    its locked-rotor torque on this network; see `stalled` for what remains of it.
     """
     others = replace(network, machines=tuple(x for x in network.machines if x.name != name))
     if len(others.machines) + 1 != len(network.machines):
@@ -116,6 +116,30 @@ def locked(network: Network, name: str) -> Settled:
         running, _ = settled_slips(others)
         slips |= {x.name: float(s) for x, s in zip(others.machines, running, strict=True)}
     return at_slips(network, slips)
+
+
+def stalled(network: Network, name: str) -> Settled:
+    """The named machine kept at standstill until the others have settled beside it.
+
+    They slow down under the power the standing machine draws through them, so its torque is a
+    little lower than at the first moment (`locked`). Raises NoOperatingPoint where one of them
+    is pulled down to below half speed.
+    """
+    line, rows = line_row(network), machine_rows(network)
+    m = len(network.machines)
+    held = np.array([machine.name == name for machine in network.machines])
+    if held.sum() != 1:
+        raise UsageError(f"no machine, or more than one, is called {name!r} on this network")
+    slips, levels = np.empty(m), np.empty((m, 2))
+    for pace, steps in ((0.0, newton.MOST_STEPS), (_PACE, _PACED_STEPS)):
+        newton.first_guess(line, rows, np.ones(m), slips, levels)
+        slips[held] = 1.0
+        status = newton.settle_one(line, rows, np.ones(m), held, slips, levels, pace, steps)
+        if status == newton.SETTLED:
+            return report(network, slips, levels)
+    raise NoOperatingPoint(
+        f"with {name} at standstill the other machines on this network do not keep running"
+    )
 
 
 def settle_many(
