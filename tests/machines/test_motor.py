@@ -213,6 +213,52 @@ def test_a_plate_that_contradicts_itself_is_questioned(facts: dict[str, Any], ru
     assert finding.words.endswith(".")
 
 
+@pytest.mark.parametrize(
+    ("power", "amps", "hint"),
+    [
+        (40_000, (8.6, 5.0), "temperature rise"),
+        (2200, (5.0, 2.9), "higher voltage"),
+        (40, (8.6, 5.0), "temperature rise"),
+        (2200, (60.0, 34.6), "whole machine"),
+    ],
+)
+def test_power_and_amps_that_deny_each_other(
+    power: float, amps: tuple[float, float], hint: str
+) -> None:
+    of = motor(plate(power=power, voltage=(230, 400), current=amps, frequency=50, speed=1430))
+    finding = next(f for f in of.findings if f.rule == "power_and_amps_disagree")
+    assert hint in finding.words
+    assert finding.severity == "condition"
+    assert of.link is not None
+    assert of.link.full_load_current_a == amps[0]  # the stamped one stays to be seen
+
+
+def test_one_current_for_two_voltages_is_asked_about() -> None:
+    of = motor(plate(power=2200, voltage=(230, 400), current=5.0, frequency=50, speed=1430))
+    finding = next(f for f in of.findings if f.rule == "one_current_two_volts")
+    assert "at 400 V" in finding.words
+    alone = motor(plate(voltage=(230, 400), current=5.0, frequency=50, speed=1430))
+    assert number(alone.power_w) == pytest.approx(2200.0, rel=0.2)
+
+
+def test_a_code_letter_without_an_upper_end_is_told_and_not_used() -> None:
+    facts = {"power": 2200, "voltage": (230, 460), "current": (8.6, 4.3), "frequency": 60,
+             "speed": 1730}  # fmt: skip
+    of = motor(plate(**facts, code_letter="V"), hertz=60.0, region="NEC")
+    assert "code_letter_without_end" in rules(of)
+    plain = motor(plate(**facts), hertz=60.0, region="NEC")
+    assert of.circuit == plain.circuit
+
+
+def test_two_frequencies_stamped_as_two_speeds_are_one_motor() -> None:
+    facts = {"power": 2200, "voltage": (230, 400), "current": (8.6, 5.0)}
+    fifty = motor(plate(**facts, frequency=50, speed=(1430, 1720)))
+    sixty = motor(plate(**facts, frequency=60, speed=(1430, 1720)), hertz=60.0)
+    assert (number(fifty.speed_rpm), fifty.poles) == (1430.0, 4)
+    assert (number(sixty.speed_rpm), sixty.poles) == (1720.0, 4)
+    assert "two_speed" not in rules(fifty)
+
+
 def test_a_sixty_hertz_speed_makes_a_sixty_hertz_motor() -> None:
     of = motor(plate(power=2200, voltage=(230, 460), speed=1725))
     assert number(of.frequency_hz) == 60.0

@@ -20,6 +20,8 @@ from phasewright.tables.motors import (
 ROOT3 = math.sqrt(3.0)
 CREDIBLE_PRODUCT = (0.15, 0.93)
 """Power factor times efficiency of any three-phase cage motor up to 45 kW."""
+TEMPERATURE_RISE_PRODUCT = 3.0
+"""Above this the power itself is some other number of the plate."""
 CREDIBLE_EFFICIENCY = (0.25, 0.965)
 CREDIBLE_POWER_FACTOR = (0.25, 0.95)
 
@@ -186,7 +188,12 @@ def _current(watts: float, volts: float, pf: Value, eff: Value) -> Value:
 def _ask_power(watts: float, link: Link, product: float, notes: Notes) -> None:
     amps = link.full_load_current_a
     at = f"{link.line_voltage_v:.0f} V and {amps:.3g} A"
-    if product > CREDIBLE_PRODUCT[1]:
+    if product > TEMPERATURE_RISE_PRODUCT:
+        words = (
+            f"{at} cannot carry {watts:.0f} W by far: perhaps the temperature rise or another "
+            "number was read as the power. The current was computed from the power instead."
+        )
+    elif product > CREDIBLE_PRODUCT[1]:
         words = (
             f"{at} cannot carry {watts:.0f} W: perhaps the amps belong to a higher voltage, or the "
             "power is read wrongly. The current was computed from the power instead."
