@@ -39,8 +39,9 @@ def solve(
     fixed_state : the shared state bought now, where it is not to be chosen.
     allowed : (U, A) options that may be chosen, now and later; all where None.
     states : (S,) shared states that may be chosen, now and later; all where None.
-    most_steps : questions about what may turn together after which the search stops; the plan
-        is then not `proven`. (Some hundred thousand a second.)
+    most_steps : questions about what may turn together after which the search stops (after
+        twice as many where no plan came to light); the plan is then not
+        `proven`. (Some hundred thousand steps a second.)
 
     Raises NotComputable where no admissible plan exists at all.
     """
@@ -123,9 +124,9 @@ class _Search:
         roots = sorted((self._bound(state).floor(), state) for state in begin)
         steps, left = FIRST_STEPS, self.most_steps
         while roots and left > 0:
-            again, spent = self._through(roots, steps, left)
+            again, spent = self._through(roots, steps, left if self.leaves else (left + 1) // 2)
             if again and not self.leaves:
-                spent += self._through(roots, STAY_STEPS, STAY_STEPS * len(roots), stay=True)[1]
+                self._stay(roots)
             roots = [pair for pair in again if pair[0] < self.limit()]
             steps, left = steps * 10, left - spent
         self.open_bound = min((root for root, _ in roots), default=INFINITE)
@@ -150,6 +151,13 @@ class _Search:
                 again.append((root, state))
             spent += self.together.steps
         return again, spent
+
+    def _stay(self, roots: list[tuple[float, int]]) -> None:
+        """A first plan among those that keep what they share, for the search to beat."""
+        steps, left = STAY_STEPS, self.most_steps
+        while roots and left > 0 and not self.leaves:
+            roots, spent = self._through(roots, steps, left, stay=True)
+            steps, left = steps * 10, left - spent
 
     def _bound(self, state: int, *, stay: bool = False) -> Bound:
         return Bound(self.ranked, self.together, self.outlook, state, stay)

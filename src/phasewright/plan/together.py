@@ -30,15 +30,17 @@ class Enough(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """Units that hang together by groups: all groups that touch them, their hub, its companions.
-
-    `companions` holds (unit, the groups it shares with the hub).
-    """
+    """Units that hang together by groups, and all groups that touch them."""
 
     units: Units
     groups: Groups
-    hub: int
-    hub_groups: Groups
+
+
+@dataclass(frozen=True, slots=True)
+class Hub:
+    """A unit of a part, its groups, the other units, and those of them it shares groups with."""
+
+    groups: Groups
     rest: Units
     companions: tuple[tuple[int, Groups], ...]
 
@@ -58,6 +60,7 @@ class Together:
     _answers: dict[tuple[int, Running], bool] = field(default_factory=dict)
     _groups: dict[bytes, Groups] = field(default_factory=dict)
     _parts: dict[tuple[Groups, Units], tuple[Part, ...]] = field(default_factory=dict)
+    _hubs: dict[tuple[Groups, Units, int], Hub] = field(default_factory=dict)
     _left: frozenset[tuple[int, int]] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -113,14 +116,22 @@ class Together:
             self._parts[key] = tuple(_part(groups, part) for part in found)
         return self._parts[key]
 
+    def hub(self, part: Part, unit: int) -> Hub:
+        """A unit of a part as its hub."""
+        key = (part.groups, part.units, unit)
+        if key not in self._hubs:
+            self._hubs[key] = _hub(part, unit)
+        return self._hubs[key]
+
     def least(
         self, state: int, groups: Groups, ladders: dict[int, Ladder], limit: float
     ) -> Found | None:
         """The least sum of one step from each unit's ladder that is admissible, below `limit`.
 
-        `groups` must cover the units. Exact: a unit in most groups (a hub, as an extractor that
-        turns with everything) is chosen first, after which the others fall apart into sets that
-        are solved one by one. None where no choice stays below the limit.
+        `groups` must cover the units. Exact: the unit in most of the groups that refuse the
+        cheapest choice (a hub, as an extractor that turns with everything) is chosen first, after
+        which the others fall apart into sets that are solved one by one. None where no choice
+        stays below the limit.
         """
         if not all(ladders.values()):
             return None
@@ -154,36 +165,44 @@ class _Choice:
         self, part: Part, ladders: dict[int, Ladder], chosen: dict[int, int], limit: float
     ) -> Found | None:
         """As `solve`, of units that hang together."""
-        cheapest = {u: ladders[u][0][1] for u in part.units}
-        if self.together.admits_all(self.state, part.groups, chosen | cheapest):
-            return sum([ladders[u][0][0] for u in part.units]), cheapest
-        floor = sum([ladders[u][0][0] for u in part.rest])
+        cheapest = chosen | {u: ladders[u][0][1] for u in part.units}
+        refused = [
+            group
+            for group in part.groups
+            if not self.together.admits_all(self.state, (group,), cheapest)
+        ]
+        if not refused:
+            total = sum([ladders[u][0][0] for u in part.units])
+            return total, {u: cheapest[u] for u in part.units}
+        unit = max(part.units, key=lambda u: (sum([u in group for group in refused]), -u))
+        hub = self.together.hub(part, unit)
+        floor = sum([ladders[u][0][0] for u in hub.rest])
         best: Found | None = None
-        for cost, option in ladders[part.hub]:
+        for cost, option in ladders[unit]:
             if cost + floor >= limit:
                 break
-            with_hub = chosen | {part.hub: option}
-            if not self.together.admits_all(self.state, part.hub_groups, with_hub):
+            with_hub = chosen | {unit: option}
+            if not self.together.admits_all(self.state, hub.groups, with_hub):
                 continue
-            left = self._beside(part, ladders, with_hub, limit - cost)
+            left = self._beside(hub, ladders, with_hub, limit - cost)
             if left is None:
                 continue
-            found = self.solve(part.rest, left, with_hub, limit - cost)
+            found = self.solve(hub.rest, left, with_hub, limit - cost)
             if found is not None:
                 limit = cost + found[0]
-                best = (limit, found[1] | {part.hub: option})
+                best = (limit, found[1] | {unit: option})
         return best
 
     def _beside(
-        self, part: Part, ladders: dict[int, Ladder], chosen: dict[int, int], limit: float
+        self, hub: Hub, ladders: dict[int, Ladder], chosen: dict[int, int], limit: float
     ) -> dict[int, Ladder] | None:
         """The ladders without those first steps that cannot be taken beside the units chosen.
 
         None as soon as no choice can stay below the limit.
         """
-        left = {u: ladders[u] for u in part.rest}
+        left = {u: ladders[u] for u in hub.rest}
         total = sum([ladder[0][0] for ladder in left.values()])
-        for unit, groups in part.companions:
+        for unit, groups in hub.companions:
             ladder = left[unit]
             n = 0
             while n < len(ladder) and not self.together.admits_all(
@@ -201,19 +220,13 @@ class _Choice:
 
 
 def _part(groups: Groups, units: Units) -> Part:
-    """The part of these units; its hub is the unit with most companions, the first of equals."""
-    touching = tuple(group for group in groups if not set(group).isdisjoint(units))
-    companions = {u: {v for g in touching if u in g for v in g if v in units} for u in units}
-    hub = max(units, key=lambda u: (len(companions[u]), -u))
-    hub_groups = tuple(group for group in touching if hub in group)
-    rest = tuple(u for u in units if u != hub)
-    return Part(
-        units=units,
-        groups=touching,
-        hub=hub,
-        hub_groups=hub_groups,
-        rest=rest,
-        companions=tuple(
-            (u, tuple(g for g in hub_groups if u in g)) for u in rest if u in companions[hub]
-        ),
-    )
+    """The part of these units."""
+    return Part(units, tuple(group for group in groups if not set(group).isdisjoint(units)))
+
+
+def _hub(part: Part, unit: int) -> Hub:
+    """A unit of the part as its hub."""
+    groups = tuple(group for group in part.groups if unit in group)
+    rest = tuple(u for u in part.units if u != unit)
+    shared = ((u, tuple(group for group in groups if u in group)) for u in rest)
+    return Hub(groups, rest, tuple((u, common) for u, common in shared if common))
