@@ -82,8 +82,7 @@ class Circuit:
             magnetising_ohm=self.magnetising_ohm * square,
             core_loss_ohm=self.core_loss_ohm * square,
             cages=tuple(
-                Cage(cage.resistance_ohm * square, cage.leakage_ohm * square)
-                for cage in self.cages
+                Cage(cage.resistance_ohm * square, cage.leakage_ohm * square) for cage in self.cages
             ),
             rated_current_a=self.rated_current_a / ratio,
         )
