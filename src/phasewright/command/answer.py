@@ -11,7 +11,7 @@ from rich.text import Text
 from phasewright.command.facts import assumed, findings, missing
 from phasewright.command.screen import amount, draws, heading, line, money, shape, spread
 from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
-from phasewright.quantities.codes import Severity
+from phasewright.quantities.codes import WAYS, Severity
 from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.words import (
     BUYABLE_WORDS,
@@ -19,8 +19,9 @@ from phasewright.quantities.words import (
     VERDICT_WORDS,
     WAY_WORDS,
 )
-from phasewright.ways.figures import Buy, Figures
+from phasewright.ways.figures import Buy, Figures, Part
 
+_NOT_COMPUTED = "not_computed_yet"
 _WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
 
 
@@ -104,10 +105,9 @@ def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
         )
         for part in buy.parts:
             owned = ", already yours" if part.owned else ""
-            name = part.kind.replace("_", " ")
             table.add_row(
                 "",
-                Text(f"  {part.quantity} × {name}, {amount(part.rating, part.unit)}{owned}"),
+                Text(f"  {part.quantity} × {_part(part)}{owned}"),
                 "",
                 Text(money(part.price, None) + marks[part.price_origin], style="dim"),
             )
@@ -125,6 +125,11 @@ def _origins(buy: Buy) -> list[str]:
     return [buy.price_origin, *(part.price_origin for part in buy.parts)]
 
 
+def _part(part: Part) -> str:
+    name = next((WAY_WORDS[way] for way in WAYS if way == part.kind), part.kind.replace("_", " "))
+    return f"{name}, {amount(part.rating, part.unit)}" if part.unit else name
+
+
 def _costs(console: Console, plan: PlanSide, currency: str | None) -> None:
     heading(console, "What it costs")
     years = max((entry.year for entry in plan.years), default=0)
@@ -133,7 +138,8 @@ def _costs(console: Console, plan: PlanSide, currency: str | None) -> None:
     table.add_column()
     table.add_column(overflow="fold")
     table.add_row("to buy", money(plan.purchase, currency))
-    table.add_row("work", f"{spread(plan.hours_of_work)}, {money(plan.labour, currency)}")
+    paid = money(plan.labour, currency) if plan.labour else "your own"
+    table.add_row("work", f"{spread(plan.hours_of_work)}, {paid}")
     idle = plan.idle_energy_per_year_kwh
     turning = f", of which {idle:,.0f} kWh turn an idling converter" if idle > 0.0 else ""
     table.add_row("energy a year", money(plan.energy_per_year, currency) + turning)
@@ -178,7 +184,7 @@ def _other_plans(console: Console, study: Study) -> None:
             plan.title,
             money(plan.purchase, None),
             money(plan.lifetime_cost.expected, None),
-            stops + "; ".join(reason.words for reason in plan.gives_up),
+            stops + " ".join(reason.words for reason in plan.gives_up),
         )
     _print(console, table)
 
@@ -192,7 +198,7 @@ def _motors(console: Console, motors: Iterable[MotorSide]) -> None:
         for fact in facts:
             line(console, fact, inset=4)
         for ways in _alike(motor.ways):
-            _way(console, ways)
+            _way(console, ways, told=frozenset(facts))
 
 
 def _rated(motor: MotorSide) -> str:
@@ -206,24 +212,27 @@ def _rated(motor: MotorSide) -> str:
 
 
 def _alike(ways: Iterable[WaySide]) -> list[list[WaySide]]:
-    """Ways in the order suits, with conditions, refused; those refused alike stand together."""
-    groups: dict[tuple[str, ...], list[WaySide]] = {}
+    """Ways in the order suits, with conditions, refused; those not computed stand together."""
+    groups: dict[str, list[WaySide]] = {}
     order = list(VERDICT_WORDS)
     for way in sorted(ways, key=lambda way: order.index(way.verdict)):
-        alone = () if way.verdict == "refused" else (way.way,)
-        said = tuple(reason.words for reason in way.reasons)
-        groups.setdefault((way.verdict, *alone, *said), []).append(way)
+        known = {reason.code for reason in way.reasons} != {_NOT_COMPUTED}
+        groups.setdefault(way.way if known else _NOT_COMPUTED, []).append(way)
     return list(groups.values())
 
 
-def _way(console: Console, ways: Sequence[WaySide]) -> None:
+def _way(console: Console, ways: Sequence[WaySide], told: frozenset[str]) -> None:
     first = ways[0]
     names = "; ".join(WAY_WORDS[way.way] for way in ways)
-    key = "" if len(ways) > 1 else _key_figures(first.figures)
-    head = Text.assemble((VERDICT_WORDS[first.verdict], "bold"), f": {names}")
+    later = "" if len(ways) == 1 else ", not computed yet"
+    key = _key_figures(first.figures)
+    head = Text.assemble((VERDICT_WORDS[first.verdict], "bold"), f"{later}: {names}")
     line(console, head.append(f" - {key}" if key else ""), mark=shape(console, first.verdict))
-    for reason in (*first.reasons, *(entry for way in ways for entry in way.conditions)):
-        line(console, reason.words, inset=6)
+    if later:
+        return
+    for reason in (*first.reasons, *first.conditions):
+        if reason.words not in told:
+            line(console, reason.words, inset=6)
 
 
 def _key_figures(figures: Figures) -> str:
@@ -235,7 +244,7 @@ def _key_figures(figures: Figures) -> str:
     if figures.usable_power_w is not None:
         parts.append(f"gives {amount(figures.usable_power_w.number, 'W')} for ever")
     if figures.starting_torque_ratio is not None:
-        parts.append(f"{figures.starting_torque_ratio.number:.2g} of rated torque to start")
+        parts.append(f"starts with {figures.starting_torque_ratio.number:.2g} of rated torque")
     if figures.price is not None:
         parts.append(f"about {money(figures.price.number, None)}")
     return ", ".join(parts)

@@ -93,6 +93,8 @@ def amount(number: float, unit: str) -> str:
     """A number in the unit an owner reads."""
     if unit in _SI:
         return units.format(number, unit)
+    if unit.startswith("1/"):
+        return f"{_digits(number)} a {unit[2:]}"
     return f"{_digits(number)} {unit}".rstrip()
 
 
