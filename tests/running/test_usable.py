@@ -48,8 +48,9 @@ def test_torque_for_ever_on_a_converter(
     assert found.by_relay.highest == pytest.approx(relay, abs=0.011)
     assert found.by_winding.highest == pytest.approx(winding, abs=0.011)
     assert found.by_total_loss.highest == pytest.approx(loss, abs=0.011)
-    assert found.governing == "winding"
-    assert found.torque_ratio == min(found.by_winding.highest, 1.0)
+    assert found.by_hot_spot is not None
+    assert found.by_winding.highest <= found.by_hot_spot.highest <= found.by_total_loss.highest
+    assert found.torque_ratio == min(found.by_relay.highest, found.by_heat, 1.0)
 
 
 def test_too_much_capacitance_forbids_light_load_and_then_everything() -> None:
@@ -73,7 +74,7 @@ def test_a_higher_relay_setting_lets_more_pass_until_heat_governs() -> None:
     assert high.by_relay is not None
     assert low.by_relay.highest < high.by_relay.highest
     assert low.governing == "relay"
-    assert high.governing == "winding"
+    assert high.governing == "hot spot"
     assert low.by_heat == high.by_heat
 
 

@@ -149,10 +149,13 @@ class OtherSide:
 
 @dataclass(frozen=True, slots=True)
 class YearSide:
+    """Expected payments that fall due in a year (0 is today), not discounted."""
+
     year: int
     buys: float
     energy: float
     upkeep: float
+    labour: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,7 +245,7 @@ class PlanSide:
     idle_energy_per_year_kwh: float
     years: tuple[YearSide, ...]
     lifetime_cost: LifetimeCost
-    regret: Regret
+    regret: Regret | None
     noise_dba: Value | None
     gives: tuple[Reason, ...]
     gives_up: tuple[Reason, ...]

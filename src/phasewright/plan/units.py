@@ -67,20 +67,28 @@ def units_of(shop: Shop, motors: dict[str, Motor]) -> tuple[Unit, ...]:
     """Every motor that may come, as a unit; a machine with chance 0 is left out."""
     wanted = [machine for machine in shop.machines if chance_of(machine) > 0.0]
     units = [
-        _unit(machine, motors[f"{machine.name}/{motor.name}"])
+        _unit(machine, motors[f"{machine.name}/{motor.name}"], motors)
         for machine in wanted
         for motor in machine.motors
     ]
     return tuple(sorted(units, key=lambda unit: unit.id))
 
 
-def _unit(machine: Machine, motor: Motor) -> Unit:
+def _unit(machine: Machine, motor: Motor, motors: dict[str, Motor]) -> Unit:
     given = machine.hours_per_year
     hours = default_hours_per_year().number if given is None else given
     idle = machine.idle_hours_per_year
     return Unit(
         id=motor.id,
-        task=Task(machine, motor),
+        task=Task(
+            machine,
+            motor,
+            tuple(
+                motors[f"{machine.name}/{each.name}"]
+                for each in machine.motors
+                if each.name != motor.name
+            ),
+        ),
         chance=chance_of(machine),
         year=year_of(machine),
         hours_per_year=hours,

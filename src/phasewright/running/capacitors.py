@@ -181,9 +181,7 @@ class _Judge:
     def bank(self, c23: float, c31: float) -> Bank:
         """One bank, every case settled."""
         between = Between(self.c12, c23, c31)
-        points = tuple(
-            settle(replace(case.network, capacitance_f=between)) for case in self.cases
-        )
+        points = tuple(settle(replace(case.network, capacitance_f=between)) for case in self.cases)
         over = tuple(
             case.name
             for case, point, rated in zip(self.cases, points, self.rated, strict=True)

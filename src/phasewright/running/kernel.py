@@ -16,7 +16,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from phasewright.network.compiled import jit, jit_inlined
+from phasewright.network.compiled import jit_inlined
 from phasewright.running.flux import sequence_saturation
 from phasewright.running.rows import (
     A1,
@@ -76,7 +76,7 @@ def inverse(z: complex) -> complex:
     return complex(z.real * scale, -z.imag * scale)
 
 
-@jit
+@jit_inlined
 def sequence_branch(
     rows: Any, k: int, w: float, slip: float, saturation: float
 ) -> tuple[complex, complex, complex, complex, complex, complex]:
@@ -95,7 +95,7 @@ def sequence_branch(
     return y, gap, square * gap_s, gap_s, square * gap_u, gap_u
 
 
-@jit
+@jit_inlined
 def fill_branches(rows: Any, w: float, slips: Any, levels: Any, branches: Any) -> None:
     """Branches of all machines at their slips and saturations, shape (machines, BRANCHES)."""
     for k in range(rows.shape[0]):
@@ -123,7 +123,7 @@ def fill_currents(rows: Any, v_p: complex, v_n: complex, branches: Any) -> None:
         branches[k, IB] = branches[k, YB] * branches[k, VB]
 
 
-@jit
+@jit_inlined
 def solve_lines(
     line: Any, rows: Any, branches: Any
 ) -> tuple[complex, complex, complex, complex, complex, complex]:
@@ -279,25 +279,32 @@ def answer(
     return torque, to_f, to_b
 
 
-@jit
+@jit_inlined
 def misfit(
     line: Any, rows: Any, slips: Any, levels: Any, load_scale: Any,
-    branches: Any, balances: Any, residual: Any, jacobian: Any,
-) -> None:  # fmt: skip
-    """Fill residual (3 machines) and jacobian at a point.
+    branches: Any, balances: Any, residual: Any,
+) -> tuple[complex, complex, complex, complex]:  # fmt: skip
+    """Fill residual (3 machines) at a point; returns how the bus answers to drawn currents.
 
     Unknown 3k is the slip of machine k, 3k+1 and 3k+2 the logarithms of its two saturations.
     Residual 3k is the net torque of the machine over its torque scale; 3k+1 and 3k+2 say how
     far the saturation is from what its flux asks for, relatively (left out on a linear machine).
     """
-    m = rows.shape[0]
     fill_branches(rows, line[W], slips, levels, branches)
     v1, v3, z_pp, z_pn, z_np, z_nn = solve_lines(line, rows, branches)
     fill_currents(rows, (v1 + BACK * v3) / 3.0, (v1 + TURN * v3) / 3.0, branches)
-    for k in range(m):
-        balance(
-            rows, k, slips, levels, load_scale, branches, residual, balances
-        )  # fmt: skip
+    for k in range(rows.shape[0]):
+        balance(rows, k, slips, levels, load_scale, branches, residual, balances)
+    return z_pp, z_pn, z_np, z_nn
+
+
+@jit_inlined
+def fill_jacobian(
+    rows: Any, levels: Any, branches: Any, balances: Any,
+    z_pp: complex, z_pn: complex, z_np: complex, z_nn: complex, jacobian: Any,
+) -> None:  # fmt: skip
+    """Slopes of all residuals with all unknowns, after `misfit` at the same point."""
+    m = rows.shape[0]
     for j in range(m):
         for q in range(3 if rows[j, S] > 0.0 else 1):
             slope = SLOPES + 4 * q
@@ -312,9 +319,8 @@ def misfit(
                 if rows[k, REVERSED] != 0.0:
                     dv_f, dv_b = dv_n, dv_p
                 torque, to_f, to_b = answer(
-                    rows, k, levels, branches, balances,
-                    dv_f, dv_b, q if k == j else -1,
-                )  # fmt: skip
+                    rows, k, levels, branches, balances, dv_f, dv_b, q if k == j else -1
+                )
                 jacobian[3 * k, 3 * j + q] = torque
                 if rows[k, S] == 0.0:
                     continue

@@ -13,8 +13,8 @@ from typing import Any
 
 import numpy as np
 
-from phasewright.network.compiled import jit
-from phasewright.running.kernel import BALANCES, BRANCHES, load_torque, misfit
+from phasewright.network.compiled import jit, jit_inlined
+from phasewright.running.kernel import BALANCES, BRANCHES, fill_jacobian, load_torque, misfit
 from phasewright.running.rows import (
     A1,
     A2,
@@ -36,12 +36,13 @@ MOST_STEPS = 60
 SLIP_STEP = 0.03
 SATURATION_STEP = 0.5
 LAST_SLIP = 0.5
-NEARLY = 3e-7  # below this the next step leaves less than the tolerance: it doubles the digits
+REUSED = 5e-3  # slopes found this near to the root serve for the next steps as well
+NEARLY = 1e-13  # misfit now times misfit where the slopes were found: the step leaves about that
 SAG = 1.15  # square of the usual drop of volts, backwards field included
 LEAST_SLIP, MOST_SLIP = 2e-4, 0.05
 
 
-@jit
+@jit_inlined
 def bring_pivot(matrix: Any, right: Any, n: int, i: int) -> float:
     """Bring the largest entry of column i to row i; -1 where that exchanged two rows, else 1."""
     pivot = i
@@ -56,7 +57,7 @@ def bring_pivot(matrix: Any, right: Any, n: int, i: int) -> float:
     return -1.0
 
 
-@jit
+@jit_inlined
 def eliminate(matrix: Any, right: Any, n: int) -> float:
     """Solve in place by elimination with pivots; the answer stands in `right`.
 
@@ -109,7 +110,7 @@ def first_levels(rows: Any, levels: Any) -> None:
         levels[k, 1] = level
 
 
-@jit
+@jit_inlined
 def unknowns(rows: Any, held: Any, order: Any) -> int:
     """List the unknowns that are free in `order`; returns how many."""
     n = 0
@@ -124,7 +125,7 @@ def unknowns(rows: Any, held: Any, order: Any) -> int:
     return n
 
 
-@jit
+@jit_inlined
 def move(step: Any, order: Any, n: int, slips: Any, levels: Any) -> None:
     """Take a step, limited in every unknown."""
     for i in range(n):
@@ -136,7 +137,7 @@ def move(step: Any, order: Any, n: int, slips: Any, levels: Any) -> None:
             levels[k, q - 1] = max(levels[k, q - 1] * grow, 1.0)
 
 
-@jit
+@jit_inlined
 def true_root(sign: float, held: Any, slips: Any) -> bool:
     """False with an odd number of growing motions, or where a free machine is below half speed."""
     for k in range(slips.shape[0]):
@@ -156,26 +157,33 @@ def search(
     """
     branches, balances, residual, jacobian, matrix, right, order = work
     n = unknowns(rows, held, order)
+    known = last = math.inf
     for _ in range(most_steps):
-        misfit(line, rows, slips, levels, load_scale, branches, balances, residual, jacobian)
+        answers = misfit(line, rows, slips, levels, load_scale, branches, balances, residual)
         worst = 0.0
         for i in range(n):
             right[i] = -residual[order[i]]
             if not abs(right[i]) <= worst:
                 worst = abs(right[i])
+        if not math.isfinite(worst):
+            return NOT_FOUND
+        if not (known < REUSED and worst < 0.2 * last and pace == 0.0):
+            z_pp, z_pn, z_np, z_nn = answers
+            fill_jacobian(rows, levels, branches, balances, z_pp, z_pn, z_np, z_nn, jacobian)
+            known = worst
+        last = worst
+        for i in range(n):
             for c in range(n):
                 matrix[i, c] = jacobian[order[i], order[c]]
             if order[i] % 3 == 0:
                 matrix[i, i] += pace
-        if not math.isfinite(worst):
-            return NOT_FOUND
         sign = eliminate(matrix, right, n)
         if worst < TOLERANCE:
             return SETTLED if true_root(sign, held, slips) else FALSE_ROOT
         if sign == 0.0:
             return NOT_FOUND
         move(right, order, n, slips, levels)
-        if worst < NEARLY and pace == 0.0:
+        if worst * known < NEARLY and pace == 0.0:
             return SETTLED if true_root(sign, held, slips) else FALSE_ROOT
     return NOT_FOUND
 
@@ -213,7 +221,10 @@ def slopes(line: Any, rows: Any, load_scale: Any, slips: Any, levels: Any) -> An
     m = rows.shape[0]
     branches, balances, residual, jacobian, _, _, _ = working_arrays(m)
     jacobian[:, :] = -np.eye(3 * m)
-    misfit(line, rows, slips, levels, load_scale, branches, balances, residual, jacobian)
+    z_pp, z_pn, z_np, z_nn = misfit(
+        line, rows, slips, levels, load_scale, branches, balances, residual
+    )
+    fill_jacobian(rows, levels, branches, balances, z_pp, z_pn, z_np, z_nn, jacobian)
     return residual, jacobian
 
 

@@ -107,9 +107,7 @@ def supply_outcome(line: Any, v1: complex, v3: complex, drawn: complex, out: Any
 
 
 @jit
-def machine_outcome(
-    rows: Any, k: int, line: Any, slips: Any, branches: Any, out: Any
-) -> complex:
+def machine_outcome(rows: Any, k: int, line: Any, slips: Any, branches: Any, out: Any) -> complex:
     """Fill out, shape (machines, MACHINE_OUTCOMES); returns the current drawn from line 1."""
     w = line[W]
     v_f, v_b, i_f, i_b = branches[k, VF], branches[k, VB], branches[k, IF], branches[k, IB]

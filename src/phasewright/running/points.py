@@ -91,9 +91,7 @@ def growth_per_s(network: Network, slips: Floats, levels: Floats) -> float:
     fluxes = [3 * k + q for k in range(m) if rows[k, S] > 0.0 for q in (1, 2)]
     reduced = jacobian[np.ix_(shafts, shafts)]
     if fluxes:
-        answer = np.linalg.solve(
-            jacobian[np.ix_(fluxes, fluxes)], jacobian[np.ix_(fluxes, shafts)]
-        )
+        answer = np.linalg.solve(jacobian[np.ix_(fluxes, fluxes)], jacobian[np.ix_(fluxes, shafts)])
         reduced = reduced - jacobian[np.ix_(shafts, fluxes)] @ answer
     rate = np.array([
         1.0 / (rows[k, PER_NM] * rows[k, SYNCHRONOUS]

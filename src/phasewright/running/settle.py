@@ -69,9 +69,7 @@ def settled_slips(
         return slips, levels
     newton.first_guess(line, rows, ones, slips, levels)
     for _ in range(2):
-        status = newton.settle_one(
-            line, rows, ones, held, slips, levels, _PACE, _PACED_STEPS
-        )
+        status = newton.settle_one(line, rows, ones, held, slips, levels, _PACE, _PACED_STEPS)
         if status == newton.SETTLED:
             return slips, levels
     raise NoOperatingPoint(refusal(network, slips))
@@ -187,9 +185,7 @@ def report(network: Network, slips: Floats, levels: Floats) -> Settled:
             float(lines[outcome.CAP23_A]),
             float(lines[outcome.CAP31_A]),
         ),
-        machines=tuple(
-            _state(network, k, [float(x) for x in each[k]]) for k in range(m)
-        ),
+        machines=tuple(_state(network, k, [float(x) for x in each[k]]) for k in range(m)),
     )
 
 

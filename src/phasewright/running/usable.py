@@ -2,12 +2,15 @@
 
 Three limits, each a torque over the plate's torque:
 - total loss: all losses of the motor may not exceed those at its rated point (mean heating);
-- winding: the winding with the greatest current may not heat its own copper more than at the
-  rated point (hot spot; strict, for part of that heat flows to the cooler windings);
+- hot spot: the rise of the winding with the greatest current may not exceed that of the rated
+  point. Of a winding's rise the share `COMMON_HEAT` goes with the losses of the whole motor
+  (frame and air), the rest with the winding's own copper loss; the share is common practice, no
+  source (two bodies: winding to frame, frame to air);
+- winding: the strict form of the same, all of the rise from its own copper (for information);
 - relay: the greatest line current may not exceed the relay's setting, by default the current
   of the plate. Relays that sense phase loss trip earlier at unequal currents.
-Winding heat is the lesser of the first two. Common practice, no source; the loss and current
-of every point are computed from the circuit.
+Winding heat is the lesser of total loss and hot spot. Common practice, no source; the loss and
+current of every point are computed from the circuit.
 """
 
 from __future__ import annotations
@@ -26,7 +29,8 @@ from phasewright.running.network import LoadLaw, Network
 from phasewright.running.rows import Floats
 from phasewright.running.settle import Sweep, settle_many
 
-Limit = Literal["total loss", "winding", "relay", "no running point"]
+Limit = Literal["total loss", "hot spot", "relay", "no running point"]
+COMMON_HEAT = 0.65
 
 _COARSE, _FINE = 61, 41
 
@@ -49,13 +53,14 @@ class Usable:
     rated_torque_nm: float
     running: Span | None
     by_total_loss: Span | None
+    by_hot_spot: Span | None
     by_winding: Span | None
     by_relay: Span | None
 
     @property
     def by_heat(self) -> float:
-        """What winding heat allows: the lesser of total loss and hottest winding (0 for none)."""
-        return min(_highest(self.by_total_loss), _highest(self.by_winding))
+        """What winding heat allows: the lesser of total loss and hot spot (0 for none)."""
+        return min(_highest(self.by_total_loss), _highest(self.by_hot_spot))
 
     @property
     def torque_ratio(self) -> float:
@@ -67,7 +72,7 @@ class Usable:
         """The limit that is met first."""
         limits: tuple[tuple[Limit, Span | None], ...] = (
             ("no running point", self.running),
-            ("winding", self.by_winding),
+            ("hot spot", self.by_hot_spot),
             ("relay", self.by_relay),
             ("total loss", self.by_total_loss),
         )
@@ -105,10 +110,12 @@ def usable(
         loss = x[:, outcome.STATOR_W] + x[:, outcome.ROTOR_W] + x[:, outcome.CORE_W]
         loss = loss + x[:, outcome.FRICTION_W] + x[:, outcome.STRAY_W]
         with np.errstate(invalid="ignore"):
+            own = np.max(x[:, first : first + 3], axis=1) / winding
             return {
                 "running": sweep.settled,
                 "total": loss <= allowed,
-                "winding": np.max(x[:, first : first + 3], axis=1) <= winding,
+                "hot spot": COMMON_HEAT * loss / allowed + (1.0 - COMMON_HEAT) * own**2 <= 1.0,
+                "winding": own <= 1.0,
                 "relay": np.max(x[:, outcome.I1 : outcome.I1 + 3], axis=1) <= relay,
             }
 
@@ -125,8 +132,9 @@ def usable(
         )
 
     return Usable(
-        point.shaft_torque_nm, span("running"), span("total"), span("winding"), span("relay")
-    )
+        point.shaft_torque_nm, span("running"), span("total"), span("hot spot"),
+        span("winding"), span("relay"),
+    )  # fmt: skip
 
 
 def _loaded(network: Network, k: int, torque_nm: float, ratios: Floats) -> Sweep:

@@ -133,5 +133,7 @@ def drive_conditions(machine: Machine, load: Load | None) -> list[Reason]:
             )
         )
     if load is not None and load.wrong_direction_harms:
-        found.append(Reason("prove_direction", f"Prove the direction first: {load.kind.wrong_direction}"))
+        found.append(
+            Reason("prove_direction", f"Prove the direction first: {load.kind.wrong_direction}")
+        )
     return found

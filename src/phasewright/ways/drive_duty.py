@@ -23,6 +23,9 @@ from phasewright.quantities.value import Value, exact, figure
 from phasewright.tables.drives import drive_efficiency, overload_share, standby_power_w
 from phasewright.ways.way import Draw
 
+CHOKE_WORTH = 0.10
+"""A choke that lowers the input current by more than this share is bought (our choice)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Duty:
@@ -54,11 +57,11 @@ def duty_of(
     """The drive's draw at no load, at the usual and at the highest steady load.
 
     `typical`, `demand`: torque as shares of the rated torque, at the rated speed. A choke is
-    fitted where it must be (`choke`) or where only with it the highest load fits into `room_a`.
+    fitted where it must be (`choke`) or where it spares the supply.
     """
     rated_nm = rated(circuit).shaft_torque_nm
     highest = _link_power(circuit, demand * rated_nm, drive_rating_w)
-    taken, fitted = _input(source, highest, drive_rating_w, choke, room_a)
+    taken, fitted = _input(source, highest, drive_rating_w, choke)
     works = at_torque(circuit, demand * rated_nm)
     usual = _draw(source, circuit, typical * rated_nm, drive_rating_w, taken)
     idle = _draw(source, circuit, 0.0, drive_rating_w, taken)
@@ -86,17 +89,26 @@ def duty_of(
     )  # fmt: skip
 
 
-def _input(
-    source: Source, power: Value, rating_w: float, choke: bool, room_a: float
-) -> tuple[DriveInput, bool]:
-    """The draw without a choke of its own where that may be and fits, else with one."""
+def _input(source: Source, power: Value, rating_w: float, choke: bool) -> tuple[DriveInput, bool]:
+    """The draw with an input choke where it must be or spares the supply, else without.
+
+    Without one the current is computed too: the choke is bought where it lowers the current by
+    more than `CHOKE_WORTH`.
+    """
     with_choke = usual_choke_h(source.voltage_v, source.frequency_hz, rating_w)
+    choked = drive_input(source, power, rating_w, ac_choke_h=with_choke)
     if choke:
-        return drive_input(source, power, rating_w, ac_choke_h=with_choke), True
-    plain = drive_input(source, power, rating_w, ac_choke_h=None)
-    if plain.current_a.number <= room_a:
-        return plain, False
-    return drive_input(source, power, rating_w, ac_choke_h=with_choke), True
+        return choked, True
+    alone = exact(power.number, "W", "computed")
+    try:
+        bare = drive_input(
+            source, alone, rating_w, ac_choke_h=0.0, capacitance_f=choked.capacitance_f
+        )
+    except NotComputable:
+        return choked, True
+    if choked.current_a.number < (1.0 - CHOKE_WORTH) * bare.current_a.number:
+        return choked, True
+    return drive_input(source, power, rating_w, ac_choke_h=0.0), False
 
 
 def _link_power(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:

@@ -8,7 +8,7 @@ amps and where its maker allows it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.electronics.drive import motor_share, three_phase_type_share
 from phasewright.machines.circuit import Circuit
@@ -64,6 +64,7 @@ def judge(task: Task, site: Site) -> Judgement:
     refusals, conditions = kind_limits(load, "drive_per_motor", circuit_power_w(motor))
     if refusals:
         return refused(NAME, *refusals)
+    judged: list[Judgement] = []
     for drive in _drives(circuit, site):
         verdict, share = motor_share(circuit.rated_current_a, drive.usable_a)
         if verdict == "refused":
@@ -71,7 +72,12 @@ def judge(task: Task, site: Site) -> Judgement:
         heave = starting_torque_ratio(circuit, drive.usable_a)
         if heave < load.breakaway_torque.number:
             continue
-        return _judged(task, site, link, circuit, drive, heave, [share], conditions)
+        judged.append(_judged(task, site, link, circuit, drive, heave, [share], conditions))
+        if drive.origin != "owned":
+            break
+    if judged:
+        offers = tuple(offer for each in judged for offer in each.offers)
+        return replace(judged[0], offers=offers)
     return refused(
         NAME,
         Reason(
@@ -154,7 +160,7 @@ def _judged(
         choke=drive.three_phase_type, room_a=site.room_a,
     )  # fmt: skip
     items = _items(drive, duty.choke_fitted, site)
-    conditions += drive_conditions(task.machine, load)
+    conditions = conditions + drive_conditions(task.machine, load)
     if drive.three_phase_type:
         conditions += list(three_phase_type_share()[1])
     conditions += [reason for reason in _speed_reasons(motor, link, site)]
@@ -170,7 +176,7 @@ def _judged(
         reasons=tuple(reasons),
         conditions=tuple(conditions),
         figures=figures,
-        offer=_offer(task, drive, duty, items),
+        offers=(_offer(task, drive, duty, items),),
     )
 
 
@@ -255,12 +261,8 @@ def _offer(task: Task, drive: _Drive, duty: Duty, items: list[Item]) -> Offer:
         work.source, low=work.low + settings.low, high=work.high + settings.high,
     )  # fmt: skip
     return Offer(
-        service=Service(
-            duty.unloaded, duty.typical, duty.demand, duty.input_current_a.number, 0.0
-        ),
-        buys=(
-            buy(NAME, drive.rating_w, "W", (task.motor.id,), items, origin=drive.origin),
-        ),
+        service=Service(duty.unloaded, duty.typical, duty.demand, duty.input_current_a.number, 0.0),
+        buys=(buy(NAME, drive.rating_w, "W", (task.motor.id,), items, origin=drive.origin),),
         items=tuple(items),
         labour_h=labour,
         upkeep_h_per_year=hours("upkeep_drive").number,

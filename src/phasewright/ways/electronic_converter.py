@@ -6,13 +6,12 @@ Not computed yet: refused with that reason, so that no figure stands where none 
 from __future__ import annotations
 
 from phasewright.quantities.codes import WayName
-from phasewright.quantities.finding import Reason
 from phasewright.ways.site import Site
-from phasewright.ways.way import Judgement, Task, refused
+from phasewright.ways.way import Judgement, Task, not_computed_yet
 
 NAME: WayName = "electronic_converter"
 
 
 def judge(task: Task, site: Site) -> Judgement:
     """Refuses: this way is not computed yet."""
-    return refused(NAME, Reason("not_computed_yet", "Not computed yet: an electronic three-phase source for the whole shop."))
+    return not_computed_yet(NAME, "an electronic three-phase source for the whole shop")

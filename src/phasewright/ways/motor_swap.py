@@ -1,4 +1,4 @@
-"""Another motor in place of this one: single-phase, low-voltage three-phase, star point out, rewound.
+"""Another motor in place of this one: single-phase, low-voltage, star point out, rewound.
 
 Not computed yet: refused with that reason, so that no figure stands where none was computed.
 """
@@ -6,13 +6,12 @@ Not computed yet: refused with that reason, so that no figure stands where none 
 from __future__ import annotations
 
 from phasewright.quantities.codes import WayName
-from phasewright.quantities.finding import Reason
 from phasewright.ways.site import Site
-from phasewright.ways.way import Judgement, Task, refused
+from phasewright.ways.way import Judgement, Task, not_computed_yet
 
 NAME: WayName = "motor_swap"
 
 
 def judge(task: Task, site: Site) -> Judgement:
     """Refuses: this way is not computed yet."""
-    return refused(NAME, Reason("not_computed_yet", "Not computed yet: another motor in place of this one."))
+    return not_computed_yet(NAME, "another motor in place of this one")

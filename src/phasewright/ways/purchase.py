@@ -109,6 +109,5 @@ def total(items: Sequence[Item], what: str) -> Value:
     low = sum(item.price.low * item.quantity for item in items)
     high = sum(item.price.high * item.quantity for item in items)
     origins = sorted({item.price.origin for item in items})
-    return spread(
-        sum(item.amount for item in items), low, high, "", "assumed", f"{what}: {', '.join(origins)}"
-    )
+    amount = sum(item.amount for item in items)
+    return spread(amount, low, high, "", "assumed", f"{what}: {', '.join(origins)}")

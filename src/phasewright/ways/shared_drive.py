@@ -6,13 +6,12 @@ Not computed yet: refused with that reason, so that no figure stands where none 
 from __future__ import annotations
 
 from phasewright.quantities.codes import WayName
-from phasewright.quantities.finding import Reason
 from phasewright.ways.site import Site
-from phasewright.ways.way import Judgement, Task, refused
+from phasewright.ways.way import Judgement, Task, not_computed_yet
 
 NAME: WayName = "shared_drive"
 
 
 def judge(task: Task, site: Site) -> Judgement:
     """Refuses: this way is not computed yet."""
-    return refused(NAME, Reason("not_computed_yet", "Not computed yet: one drive shared by several motors."))
+    return not_computed_yet(NAME, "one drive shared by several motors")

@@ -6,6 +6,7 @@ function `judge(task, site) -> Judgement`; `catalogue.py` lists them.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -22,10 +23,11 @@ from phasewright.ways.site import Site
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One motor of one machine that wants power."""
+    """One motor of one machine that wants power; `siblings` are the machine's other motors."""
 
     machine: Machine
     motor: Motor
+    siblings: tuple[Motor, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +51,8 @@ class Draw:
 
     def current_a(self, voltage_v: float) -> float:
         """Rms current at this voltage between lines 1 and 2 [A]."""
-        fundamental = (self.power_w**2 + self.reactive_var**2) ** 0.5 / voltage_v
-        return (fundamental**2 + self.distortion_a**2) ** 0.5
+        fundamental = math.hypot(self.power_w, self.reactive_var) / voltage_v
+        return math.hypot(fundamental, self.distortion_a)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +85,10 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
-    """The verdict of one way on one motor, with its reasons and, where it can be, an offer."""
+    """The verdict of one way on one motor, with its reasons and, where it can be, its offers.
+
+    The first offer is the one whose figures are given.
+    """
 
     way: WayName
     verdict: Verdict
@@ -91,7 +96,7 @@ class Judgement:
     reasons: tuple[Reason, ...] = ()
     conditions: tuple[Reason, ...] = ()
     figures: Figures = field(default_factory=Figures)
-    offer: Offer | None = None
+    offers: tuple[Offer, ...] = ()
 
 
 class Way(Protocol):
@@ -110,3 +115,8 @@ def refused(way: WayName, *reasons: Reason, figures: Figures | None = None) -> J
 def verdict_of(conditions: tuple[Reason, ...]) -> Verdict:
     """`suits` without conditions, else `with_conditions`."""
     return "with_conditions" if conditions else "suits"
+
+
+def not_computed_yet(way: WayName, what: str) -> Judgement:
+    """A refusal for a way whose figures are not computed yet, so that none stands here."""
+    return refused(way, Reason("not_computed_yet", f"Not computed yet: {what}."))

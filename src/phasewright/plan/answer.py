@@ -1,0 +1,236 @@
+"""The whole answer: facts, choice, the best plans, the words, in one frozen tree."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from dataclasses import replace
+from importlib.metadata import version
+
+import numpy as np
+
+from phasewright.machines.motor import Motor
+from phasewright.network.impedance import fault_current
+from phasewright.plan.arrays import Choice, choice_of
+from phasewright.plan.built import circuit_side, side_of
+from phasewright.plan.facts import Facts, facts_of
+from phasewright.plan.findings import findings_of
+from phasewright.plan.listed import Listed, listed_plans
+from phasewright.plan.search import solve
+from phasewright.plan.study import (
+    Answer,
+    ChangesIf,
+    Impedance,
+    Made,
+    MotorSide,
+    OtherSide,
+    PlanSide,
+    SourceSide,
+    Study,
+    SupplySide,
+    Torque,
+    WaySide,
+)
+from phasewright.plan.terms import terms_of
+from phasewright.plan.titles import content_of, plan_id
+from phasewright.plan.turning import turning_points
+from phasewright.plan.wording import cautions_of, headline_of, obstacles_of, reasons_of
+from phasewright.plan.worth import missing_of
+from phasewright.quantities.finding import Assumed, Finding
+from phasewright.quantities.plain import plain
+from phasewright.quantities.value import figure
+from phasewright.shop.model import Shop
+from phasewright.tables.published import tables_digest
+from phasewright.tables.sources import all_sources
+from phasewright.ways.way import Judgement
+
+Progress = Callable[[str, int, int], None]
+MOST_KNOBS = 8
+
+
+def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None) -> Study:
+    """The whole answer for a shop.
+
+    `quick` leaves out the turning points. `progress` is called with (what is being done, steps
+    done, steps in all).
+    """
+    tell = progress or (lambda words, done, whole: None)
+    facts = facts_of(shop, progress)
+    terms = terms_of(shop)
+    choice = choice_of(facts, terms)
+    tell("weighing the plans", 0, 1)
+    listed = listed_plans(choice)
+    best = listed[0].plan
+    sides, findings = _sides(choice, listed)
+    points: tuple[ChangesIf, ...] = ()
+    if not quick and best.serves_all:
+        tell("looking for turning points", 0, 1)
+        points = turning_points(choice, content_of(choice, best), MOST_KNOBS)
+    side = sides[0]
+    return Study(
+        made=_made(shop, quick),
+        shop=shop.shop,
+        region=shop.region,
+        currency=shop.currency or None,
+        answer=Answer(
+            headline=headline_of(choice, listed, sides),
+            plan=side.id,
+            reasons=reasons_of(choice, listed, sides),
+            cautions=cautions_of(choice, best),
+            obstacles=obstacles_of(choice, best),
+            changes_if=points,
+        ),
+        supply=_supply(facts, side),
+        motors=tuple(_motor(facts, motor) for motor in facts.motors),
+        others=_others(shop),
+        plans=sides,
+        findings=(*_shop_findings(facts), *findings),
+        assumed=_assumed(facts, terms.assumed),
+        missing=missing_of(choice, side),
+        sources=tuple(
+            SourceSide(each.id, each.title, each.edition, each.status) for each in all_sources()
+        ),
+    )
+
+
+def _sides(
+    choice: Choice, listed: tuple[Listed, ...]
+) -> tuple[tuple[PlanSide, ...], tuple[Finding, ...]]:
+    best_by_future = _known_beforehand(choice)
+    sides: list[PlanSide] = []
+    findings: list[Finding] = []
+    for each in listed:
+        name = plan_id(choice, each.plan)
+        found = findings_of(choice, each.plan, name)
+        findings += found
+        sides.append(side_of(choice, each.plan, best_by_future, tuple(one.id for one in found)))
+    return tuple(sides), tuple(findings)
+
+
+def _known_beforehand(choice: Choice) -> tuple[float, ...]:
+    """The least cost in each future, had it been known before anything was bought."""
+    problem = choice.problem
+    if problem.probability.size == 1:
+        return (solve(problem).per_future[0],)
+    found = []
+    for future in range(problem.probability.size):
+        alone = replace(
+            problem,
+            probability=np.ones(1),
+            epoch=problem.epoch[future : future + 1],
+            present=problem.present[future : future + 1],
+        )
+        found.append(solve(alone).per_future[0])
+    return tuple(found)
+
+
+def _made(shop: Shop, quick: bool) -> Made:
+    text = repr(plain(replace(shop, file="", lines={})))
+    return Made(
+        version("phasewright"),
+        tables_digest(),
+        hashlib.sha256(text.encode()).hexdigest(),
+        quick,
+    )
+
+
+def _supply(facts: Facts, best: PlanSide) -> SupplySide:
+    impedance = facts.impedance
+    rooms = [case.room_left_a for case in best.cases if case.room_left_a is not None]
+    site = facts.site
+    return SupplySide(
+        Impedance(impedance.resistance, impedance.reactance),
+        fault_current(impedance, site.source.voltage_v),
+        min(rooms, key=lambda room: room.number)
+        if rooms
+        else figure(
+            site.room_a, "A", "limit less other loads",
+            {"limit": (site.limit.current_a.number, "A"),
+             "others": (site.others_a.number, "A")}, "shop file",
+        ),
+    )  # fmt: skip
+
+
+def _motor(facts: Facts, motor: Motor) -> MotorSide:
+    link = motor.circuit_link
+    judgements: tuple[Judgement, ...] = next(
+        (j for unit, j in zip(facts.units, facts.judgements, strict=True) if unit.id == motor.id),
+        (),
+    )
+    torque = None
+    if motor.rated_nm is not None and motor.locked_nm is not None and motor.breakdown_nm:
+        torque = Torque(motor.rated_nm, motor.locked_nm, motor.breakdown_nm)
+    chosen = motor.link
+    words = [reason.words for reason in (motor.link_reasons or motor.reasons)]
+    return MotorSide(
+        id=motor.id,
+        connection=motor.connection,
+        connection_words=chosen.words if chosen is not None else " ".join(words),
+        line_voltage_v=None
+        if link is None
+        else figure(
+            link.line_voltage_v, "V", "machines.connection.link_for",
+            {"supply": (facts.site.source.voltage_v, "V")}, "plate",
+        ),
+        full_load_current_a=motor.full_load_current_a,
+        poles=motor.poles,
+        synchronous_speed_rpm=motor.synchronous_speed_rpm,
+        rated_power_w=motor.power_w,
+        rated_speed_rpm=motor.speed_rpm,
+        equivalent_circuit=None if motor.circuit is None else circuit_side(motor.circuit),
+        torque=torque,
+        locked_rotor_current_a=motor.locked_rotor_current_a,
+        ways=tuple(_way(judgement) for judgement in judgements),
+    )  # fmt: skip
+
+
+def _way(judgement: Judgement) -> WaySide:
+    link = judgement.link
+    amps = None if link is None else link.full_load_current_a
+    return WaySide(
+        way=judgement.way,
+        verdict=judgement.verdict,
+        connection=None if link is None else link.connection,
+        line_voltage_v=None
+        if link is None
+        else figure(link.line_voltage_v, "V", "machines.connection.linking", {}, "plate"),
+        full_load_current_a=None
+        if amps is None
+        else figure(amps, "A", "machines.connection.linking", {}, "plate"),
+        reasons=judgement.reasons,
+        conditions=judgement.conditions,
+        figures=judgement.figures,
+    )
+
+
+def _others(shop: Shop) -> tuple[OtherSide, ...]:
+    """Consumers that are no motors: single-phase ones run directly; no way is computed yet for
+    three-phase ones that cannot be split."""
+    found = []
+    for machine in shop.machines:
+        for number, other in enumerate(machine.others):
+            if (other.phases or 1) == 1 or other.split:
+                found.append(
+                    OtherSide(
+                        f"{machine.name}/{other.kind} {number + 1}", "direct", other.current, ()
+                    )
+                )
+    return tuple(found)
+
+
+def _shop_findings(facts: Facts) -> tuple[Finding, ...]:
+    return (
+        *facts.impedance.findings,
+        *(finding for motor in facts.motors for finding in motor.findings),
+    )
+
+
+def _assumed(facts: Facts, terms: tuple[Assumed, ...]) -> tuple[Assumed, ...]:
+    found = [*facts.impedance.assumed, *terms]
+    if facts.site.limit.current_a.origin not in ("stated", "plate", "measured", "computed"):
+        found.append(Assumed("service rating", facts.site.limit.path, facts.site.limit.current_a))
+    if facts.shop.supply.measured_voltage is None:
+        found.append(Assumed("mains volts", "supply.measured_voltage", facts.site.voltage_v))
+    for motor in facts.motors:
+        found += motor.assumed
+    return tuple(found)

@@ -1,0 +1,194 @@
+"""The shop's choice as the arrays the search sees, made from the ledger's present values."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from phasewright.plan.admit import Admission, owned_groups
+from phasewright.plan.facts import Facts
+from phasewright.plan.futures import Futures, futures
+from phasewright.plan.money import yearly_value
+from phasewright.plan.options import Option, State, options_of, states_of
+from phasewright.plan.payments import Ledger
+from phasewright.plan.problem import Floats, Problem
+from phasewright.plan.terms import Terms
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The whole choice: what may be chosen, its futures, its costs and the search's problem."""
+
+    facts: Facts
+    terms: Terms
+    options: tuple[Option, ...]
+    states: tuple[State, ...]
+    futures: Futures
+    ledger: Ledger
+    admission: Admission
+    problem: Problem
+    arrival: tuple[float, ...]
+
+    def option_index(self, option: Option) -> int:
+        return self.options.index(option)
+
+
+def choice_of(facts: Facts, terms: Terms, before: Admission | None = None) -> Choice:
+    """The choice of a shop under its money terms. `before` may have settled networks of the
+    same physics already; they are kept."""
+    options, states = options_of(facts), states_of(facts)
+    admission = Admission(facts, options, states, {} if before is None else before.points)
+    ledger = Ledger(facts, terms, options, states)
+    coming = _futures(facts)
+    arrival = tuple(
+        terms.years if year is None else min(year, terms.years) for year in coming.epoch_years
+    )
+    problem = _problem(ledger, coming, arrival, admission)
+    return Choice(facts, terms, options, states, coming, ledger, admission, problem, arrival)
+
+
+def _futures(facts: Facts) -> Futures:
+    """Futures of machines, told for units: the motors of one machine come together."""
+    machines = {unit.machine: unit for unit in facts.units}
+    names = sorted(machines)
+    by_machine = futures(
+        names, [machines[name].chance for name in names], [machines[name].year for name in names]
+    )
+    column = [names.index(unit.machine) for unit in facts.units]
+    return Futures(
+        probability=by_machine.probability,
+        present=by_machine.present[:, column],
+        now=by_machine.now[column],
+        years=by_machine.years[column],
+        epoch=by_machine.epoch,
+        epoch_years=by_machine.epoch_years,
+        reduced=by_machine.reduced,
+    )
+
+
+def _problem(
+    ledger: Ledger, coming: Futures, arrival: tuple[float, ...], admission: Admission
+) -> Problem:
+    facts, options, states = ledger.facts, ledger.options, ledger.states
+    hold = np.array([_hold(ledger, state) for state in states])
+    second = np.array([year is not None for year in coming.epoch_years])
+    unserved = np.zeros((len(facts.units), len(options)), dtype=np.bool_)
+    unserved[:, -1] = True
+    return Problem(
+        hold=hold,
+        move=_move(ledger, arrival),
+        first=_first(ledger, arrival),
+        later=_later(ledger, arrival, coming),
+        second=second,
+        probability=coming.probability,
+        epoch=coming.epoch,
+        present=coming.present,
+        now=coming.now,
+        groups=_together(facts, options),
+        admit=admission,
+        unserved=unserved,
+    )
+
+
+def _together(facts: Facts, options: tuple[Option, ...]) -> tuple[frozenset[int], ...]:
+    sets = {*facts.groups, *owned_groups(facts, options)}
+    return tuple(sorted((s for s in sets if not any(s < other for other in sets)), key=sorted))
+
+
+def _hold(ledger: Ledger, state: State) -> float:
+    return ledger.worth(
+        [*ledger.hold(state, 0.0), *ledger.hold_yearly(state, 0.0, ledger.terms.years)]
+    )
+
+
+def _move(ledger: Ledger, arrival: tuple[float, ...]) -> Floats:
+    """(E, S, S): from one state to another at the arrival of each class."""
+    states, end = ledger.states, ledger.terms.years
+    out = np.zeros((len(arrival), len(states), len(states)))
+    for e, year in enumerate(arrival):
+        running = np.array([ledger.worth(ledger.hold_yearly(state, year, end)) for state in states])
+        leave = np.array([ledger.worth(ledger.drop(state, year)) for state in states])
+        enter = np.array([ledger.worth(ledger.hold(state, year)) for state in states])
+        same = np.array([[_same(a, b) for b in states] for a in states])
+        out[e] = running[None, :] - running[:, None]
+        out[e] += np.where(same, 0.0, leave[:, None] + enter[None, :])
+    return out
+
+
+def _same(one: State, other: State) -> bool:
+    """Whether two states are the same equipment, only left idling for other hours."""
+    return one.design == other.design and one.had == other.had
+
+
+def _runs(ledger: Ledger) -> Floats:
+    """(S, U, A) cost of one year's running; inf where the option is not to be had."""
+    units = range(len(ledger.facts.units))
+    out = np.full((len(ledger.states), len(units), len(ledger.options)), np.inf)
+    for u in units:
+        for a, option in enumerate(ledger.options):
+            seen: dict[int | None, float] = {}
+            for s, state in enumerate(ledger.states):
+                if not ledger.may(u, option, state):
+                    continue
+                key = state.design if option.shared else None
+                if key not in seen:
+                    seen[key] = sum(
+                        entry.payment.amount for entry in ledger.run(u, option, state, 0.0, 1.0)
+                    )
+                out[s, u, a] = seen[key]
+    return out
+
+
+def _span(ledger: Ledger, start: float, end: float) -> float:
+    """Present value of one a year between two years."""
+    return yearly_value(1.0, ledger.terms.rate, start, min(end, ledger.terms.years))
+
+
+def _first(ledger: Ledger, arrival: tuple[float, ...]) -> Floats:
+    """(E, S, U, A): bought today and kept, running until the arrival of each class."""
+    runs = _runs(ledger)
+    begin = _each(ledger, lambda u, option: ledger.worth(ledger.begin(u, option, 0.0)))
+    return np.stack([begin[None] + _times(runs, _span(ledger, 0.0, year)) for year in arrival])
+
+
+def _later(ledger: Ledger, arrival: tuple[float, ...], coming: Futures) -> Floats:
+    """(E, S, U, A + 1, A): from the arrival on, changed or not; a newcomer from its own year."""
+    runs = _runs(ledger)
+    count, units = len(ledger.options), len(ledger.facts.units)
+    out = np.full((len(arrival), len(ledger.states), units, count + 1, count), np.inf)
+    stay = np.eye(count, dtype=np.bool_)
+    for e, year in enumerate(arrival):
+        rest = _span(ledger, year, ledger.terms.years)
+        begin, end = _changes(ledger, year)
+        for u in range(units):
+            change = np.where(stay, 0.0, end[u][:, None] + begin[u][None, :])
+            out[e, :, u, :count, :] = change[None] + _times(runs[:, u, :], rest)[:, None, :]
+            comes = max(float(coming.years[u]), year)
+            new = np.array(
+                [ledger.worth(ledger.begin(u, option, comes)) for option in ledger.options]
+            )
+            alone = _span(ledger, comes, ledger.terms.years)
+            out[e, :, u, count, :] = new[None] + _times(runs[:, u, :], alone)
+    return out
+
+
+def _times(yearly_costs: Floats, span: float) -> Floats:
+    """Yearly costs over a span; what is not to be had stays so over no time at all."""
+    return np.where(np.isinf(yearly_costs), np.inf, np.nan_to_num(yearly_costs, posinf=0.0) * span)
+
+
+def _changes(ledger: Ledger, year: float) -> tuple[Floats, Floats]:
+    """(U, A) what beginning an option in a year costs, and what ending it then changes."""
+    return (
+        _each(ledger, lambda u, option: ledger.worth(ledger.begin(u, option, year))),
+        _each(ledger, lambda u, option: ledger.worth(ledger.end(u, option, year))),
+    )
+
+
+def _each(ledger: Ledger, of: Callable[[int, Option], float]) -> Floats:
+    """(U, A) of a function of unit and option."""
+    return np.array(
+        [[of(u, option) for option in ledger.options] for u in range(len(ledger.facts.units))]
+    )

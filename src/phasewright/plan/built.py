@@ -1,0 +1,367 @@
+"""A plan as built: what is bought, who hangs on what, what every set that turns together takes."""
+
+from __future__ import annotations
+
+from phasewright.machines.circuit import Circuit
+from phasewright.machines.noise import level_at, motor_sound_power
+from phasewright.plan.arrays import Choice
+from phasewright.plan.flows import lifetime_cost, years_of
+from phasewright.plan.gives import gives_of, gives_up_of
+from phasewright.plan.options import offer_of, on_design
+from phasewright.plan.problem import Solution
+from phasewright.plan.study import (
+    CageSide,
+    CircuitSide,
+    Dip,
+    MotorAmps,
+    PlanCase,
+    PlanEquipment,
+    PlanMotor,
+    PlanSide,
+    Regret,
+    SaturationSide,
+    SupplyCurrent,
+    Unbalance,
+)
+from phasewright.plan.titles import plan_id, title_of
+from phasewright.quantities.errors import TableEnds
+from phasewright.quantities.value import Value, exact, figure
+from phasewright.running.network import Settled
+from phasewright.tables.labour import hours
+from phasewright.tables.published import table
+from phasewright.ways.figures import Buy, Figures
+from phasewright.ways.purchase import buy
+from phasewright.ways.rotary_converter import NAME as ROTARY
+
+CONVERTER = "converter"
+
+
+def side_of(
+    choice: Choice, plan: Solution, best_by_future: tuple[float, ...], findings: tuple[str, ...]
+) -> PlanSide:
+    """Everything the result file says of a plan. `best_by_future` is the least cost in each
+    future had it been known beforehand."""
+    ledger, state = choice.ledger, choice.states[plan.state]
+    buys = buys_of(choice, plan)
+    now = [unit for unit, index in enumerate(plan.options) if index >= 0]
+    work = _hours_of_work(choice, plan)
+    energy_kwh = sum(
+        ledger.unit_kwh(unit, choice.options[plan.options[unit]], state) for unit in now
+    )
+    idle_kwh = ledger.idle_kwh(state)
+    return PlanSide(
+        id=plan_id(choice, plan),
+        title=title_of(choice, plan),
+        feasible=plan.serves_all,
+        buys=buys,
+        purchase=sum(each.price for each in buys if each.year == 0),
+        labour=choice.terms.labour(work.number),
+        hours_of_work=work,
+        energy_per_year=(energy_kwh + idle_kwh) * choice.terms.energy.number,
+        idle_energy_per_year_kwh=idle_kwh,
+        years=years_of(choice, plan),
+        lifetime_cost=lifetime_cost(choice, plan, price_range()),
+        regret=_regret(choice, plan, best_by_future),
+        noise_dba=_noise(choice, plan),
+        gives=gives_of(choice, plan),
+        gives_up=gives_up_of(choice, plan),
+        supply_current_a=_supply_current(choice, plan),
+        voltage_dip=_dip(choice, plan),
+        motors=tuple(_motor(choice, plan, unit) for unit in now),
+        equipment=_equipment(choice, plan),
+        cases=cases_of(choice, plan),
+        findings=findings,
+    )
+
+
+def price_range() -> tuple[float, float]:
+    """Low and high of an illustrative price over its curve."""
+    of = table("prices", "curves")
+    return of.number("low"), of.number("high")
+
+
+def buys_of(choice: Choice, plan: Solution) -> tuple[Buy, ...]:
+    """What is bought now, then what the machines to come will want if all of them come."""
+    found = _bought(choice, plan.state, plan.options, 0)
+    coming = choice.futures
+    everyone = int(coming.present.sum(axis=1).argmax())
+    epoch = int(coming.epoch[everyone])
+    year = coming.epoch_years[epoch]
+    if year is None:
+        return tuple(found)
+    later = plan.later[everyone]
+    known = {(each.kind, each.rating, each.origin, each.serves) for each in found}
+    for each in _bought(choice, later.state, later.options, round(year)):
+        same_shared = each.kind == ROTARY and any(
+            (each.kind, each.rating, each.origin) == key[:3] for key in known
+        )
+        if not same_shared and (each.kind, each.rating, each.origin, each.serves) not in known:
+            found.append(each)
+    return tuple(found)
+
+
+def _bought(choice: Choice, state_index: int, options: tuple[int, ...], year: int) -> list[Buy]:
+    state = choice.states[state_index]
+    units = choice.facts.units
+    found: list[Buy] = []
+    hung = tuple(
+        units[k].id
+        for k, index in enumerate(options)
+        if index >= 0 and choice.options[index].shared
+    )
+    on = on_design(choice.facts, state)
+    if on is not None and state.had is not None:
+        found.append(
+            buy(
+                ROTARY, on.design.converter.idler_power_w, "W", hung, state.had.items,
+                origin=state.had.origin, year=year,
+            )
+        )  # fmt: skip
+    for unit, index in enumerate(options):
+        if index < 0:
+            continue
+        offer = offer_of(choice.facts, unit, choice.options[index])
+        if offer is not None:
+            comes = round(max(float(choice.futures.years[unit]), year)) if year else 0
+            found += [
+                Buy(
+                    each.kind, each.rating, each.unit, each.quantity, comes, each.origin,
+                    each.serves, each.price, each.price_origin, each.parts,
+                )
+                for each in offer.buys
+            ]  # fmt: skip
+    return found
+
+
+def _hours_of_work(choice: Choice, plan: Solution) -> Value:
+    """The owner's hours for what is done now."""
+    state = choice.states[plan.state]
+    parts: dict[str, Value] = {}
+    if state.had is not None:
+        parts["converter"] = state.had.labour_h
+    for unit, index in enumerate(plan.options):
+        if index < 0:
+            continue
+        option, name = choice.options[index], choice.facts.units[unit].id
+        offer = offer_of(choice.facts, unit, option)
+        if offer is not None and offer.labour_h.number > 0.0:
+            parts[name] = offer.labour_h
+        if option.way is not None and len(choice.facts.units[unit].motor.links) > 1:
+            parts[f"{name}, relinking"] = hours("relinking")
+    return figure(
+        sum(value.number for value in parts.values()), "h", "sum of jobs",
+        {name: (value.number, "h") for name, value in parts.items()},
+        "hours of work, common practice, no source",
+        low=sum(value.low for value in parts.values()),
+        high=sum(value.high for value in parts.values()),
+    )  # fmt: skip
+
+
+def _regret(choice: Choice, plan: Solution, best: tuple[float, ...]) -> Regret | None:
+    if not plan.serves_all:
+        return None
+    gaps = [cost - least for cost, least in zip(plan.per_future, best, strict=True)]
+    chances = choice.futures.probability
+    return Regret(sum(float(p) * gap for p, gap in zip(chances, gaps, strict=True)), max(gaps))
+
+
+def _noise(choice: Choice, plan: Solution) -> Value | None:
+    """Sound level 1 m from the converter's idler, the part that a way of powering adds."""
+    on = on_design(choice.facts, choice.states[plan.state])
+    if on is None:
+        return None
+    converter = on.design.converter
+    try:
+        return level_at((motor_sound_power(converter.idler_power_w, converter.idler.poles),), 1.0)
+    except TableEnds:
+        return None
+
+
+def running_sets(choice: Choice, plan: Solution) -> tuple[tuple[tuple[int, int], ...], ...]:
+    """The largest sets of units that are there now and turn together, with their options."""
+    sets = []
+    for group in choice.facts.groups:
+        running = tuple(
+            (unit, plan.options[unit])
+            for unit in sorted(group)
+            if plan.options[unit] >= 0 and choice.options[plan.options[unit]].way is not None
+        )
+        if running and running not in sets:
+            sets.append(running)
+    return tuple(sets)
+
+
+def _supply_current(choice: Choice, plan: Solution) -> SupplyCurrent:
+    volts = choice.facts.site.source.voltage_v
+    inputs = {"supply": (volts, "V")}
+    sets = running_sets(choice, plan)
+    if not sets:
+        return SupplyCurrent(None, None)
+    running = max(choice.admission.draw(plan.state, each).current_a(volts) for each in sets)
+    starting = max([running, *(start for start, _ in _starts(choice, plan))])
+    words = "network of each set that turns together"
+    return SupplyCurrent(
+        figure(running, "A", "plan.admit.Admission.draw", inputs, words),
+        figure(starting, "A", "ways.on_converter.hang", inputs, "networks at standstill"),
+    )
+
+
+def _starts(choice: Choice, plan: Solution) -> list[tuple[float, float]]:
+    """(supply amps, dip) of every start of the plan: the idler's, and each motor's alone."""
+    found = []
+    state = choice.states[plan.state]
+    on = on_design(choice.facts, state)
+    if on is not None:
+        found.append((on.design.start.supply_a, on.design.start.dip_ratio))
+    for unit, index in enumerate(plan.options):
+        if index < 0:
+            continue
+        service = choice.ledger.service(unit, choice.options[index], state)
+        if service is not None and service.dip_ratio is not None:
+            found.append((service.starting_current_a, service.dip_ratio))
+    return found
+
+
+def _dip(choice: Choice, plan: Solution) -> Dip | None:
+    starts = _starts(choice, plan)
+    if not starts:
+        return None
+    source = choice.facts.site.source
+    return Dip(
+        figure(
+            max(dip for _, dip in starts), "", "ways.on_converter.hang",
+            {
+                "supply resistance": (source.resistance_ohm, "ohm"),
+                "supply reactance": (source.reactance_ohm, "ohm"),
+            },
+            "networks at standstill",
+        ),
+        "where lines 1 and 2 are tapped",
+    )  # fmt: skip
+
+
+def _motor(choice: Choice, plan: Solution, unit: int) -> PlanMotor:
+    option = choice.options[plan.options[unit]]
+    name = choice.facts.units[unit].id
+    if option.way is None:
+        return PlanMotor(name, None, None, None, None, Figures())
+    if option.shared:
+        on = on_design(choice.facts, choice.states[plan.state])
+        served = None if on is None else on.serves(unit)
+        assert served is not None
+        return PlanMotor(
+            name, option.way, CONVERTER, served.motor.link.connection,
+            _plate_amps(served.motor.circuit.rated_current_a), served.figures,
+        )  # fmt: skip
+    judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
+    link = judgement.link
+    amps = None if link is None or link.full_load_current_a is None else link.full_load_current_a
+    return PlanMotor(
+        name, option.way, f"{option.way} {name}" if judgement.offers[0].buys else None,
+        None if link is None else link.connection,
+        None if amps is None else _plate_amps(amps), judgement.figures,
+    )  # fmt: skip
+
+
+def _plate_amps(amps: float) -> Value:
+    return exact(amps, "A", "plate", "rated current of the connection that is used")
+
+
+def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
+    state = choice.states[plan.state]
+    units = choice.facts.units
+    found = []
+    on = on_design(choice.facts, state)
+    if on is not None:
+        hung = tuple(
+            units[k].id
+            for k, index in enumerate(plan.options)
+            if index >= 0 and choice.options[index].shared
+        )
+        served = [one for k in range(len(units)) if (one := on.serves(k)) is not None]
+        figures = served[0].figures if served else Figures()
+        found.append(
+            PlanEquipment(
+                CONVERTER, ROTARY, on.design.converter.idler_power_w, "W", None, hung,
+                Figures(
+                    idle_power_w=figures.idle_power_w,
+                    idler_power_w=figures.idler_power_w,
+                    run_capacitance_f=figures.run_capacitance_f,
+                    start_capacitance_f=figures.start_capacitance_f,
+                ),
+                circuit_side(on.design.converter.idler),
+            )
+        )  # fmt: skip
+    for unit, index in enumerate(plan.options):
+        if index < 0:
+            continue
+        option = choice.options[index]
+        offer = offer_of(choice.facts, unit, option)
+        if offer is None or not offer.buys or option.way is None:
+            continue
+        found.append(
+            PlanEquipment(
+                f"{option.way} {units[unit].id}", option.way, offer.buys[0].rating,
+                offer.buys[0].unit, units[unit].task.machine.place or None, (units[unit].id,),
+                next(j for j in choice.facts.judgements[unit] if j.way == option.way).figures,
+                None,
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+def circuit_side(circuit: Circuit) -> CircuitSide:
+    """An equivalent circuit as the result file has it."""
+    saturation = circuit.saturation
+    return CircuitSide(
+        frequency_hz=circuit.frequency_hz,
+        stator_resistance_ohm=circuit.stator_resistance_ohm,
+        stator_leakage_ohm=circuit.stator_leakage_ohm,
+        magnetising_ohm=circuit.magnetising_ohm,
+        saturation=None
+        if saturation is None
+        else SaturationSide(saturation.k, saturation.s, circuit.rated_flux_vs),
+        core_loss_ohm=circuit.core_loss_ohm,
+        cages=tuple(CageSide(cage.resistance_ohm, cage.leakage_ohm) for cage in circuit.cages),
+        friction_w=circuit.friction_w,
+        stray_w=circuit.stray_w,
+        inertia_kg_m2=circuit.inertia_kg_m2,
+    )
+
+
+def cases_of(choice: Choice, plan: Solution) -> tuple[PlanCase, ...]:
+    """Every largest set that turns together now: its currents, volts and unbalance."""
+    return tuple(_case(choice, plan, running) for running in running_sets(choice, plan))
+
+
+def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) -> PlanCase:
+    site, units = choice.facts.site, choice.facts.units
+    draw = choice.admission.draw(plan.state, running)
+    amps = draw.current_a(site.source.voltage_v)
+    shared = tuple(unit for unit, index in running if choice.options[index].shared)
+    point = choice.admission.point(plan.state, shared) if shared else None
+    inputs = {
+        units[unit].id: (power.number, "W")
+        for unit, _ in running
+        if (power := units[unit].motor.power_w) is not None
+    }
+    words = "usual loads, the greatest asker at its highest; harmonics as if in phase"
+    room = site.room_a - amps
+    return PlanCase(
+        running=tuple(units[unit].id for unit, _ in running),
+        supply_current_a=figure(amps, "A", "plan.admit.Admission.draw", inputs, words),
+        supply_power_w=figure(draw.power_w, "W", "plan.admit.Admission.draw", inputs, words),
+        room_left_a=figure(
+            room, "A", "limit less other loads less this",
+            {"limit": (site.limit.current_a.number, "A"), "others": (site.others_a.number, "A"),
+             "this": (amps, "A")}, "shop file",
+            low=room - (site.others_a.high - site.others_a.number),
+        ),
+        line_voltages_v=None if point is None else point.line_voltages_v,
+        unbalance=None if point is None else Unbalance(point.vuf, point.nema),
+        line_currents_a=None if point is None else _amps(point),
+    )  # fmt: skip
+
+
+def _amps(point: Settled) -> tuple[MotorAmps, ...]:
+    return tuple(MotorAmps(machine.name, machine.line_currents_a) for machine in point.machines)

@@ -1,0 +1,156 @@
+"""Everything the plan needs to know of a shop before money is counted: computed once.
+
+Site, motors, units, the judgement of every way on every motor, and the converters that could
+stand here with what each motor gets on each of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from phasewright.machines.motor import Motor, motor_of
+from phasewright.network.impedance import SupplyImpedance, supply_impedance
+from phasewright.plan.units import Unit, groups_of, units_of
+from phasewright.quantities.errors import NoOperatingPoint, TableEnds
+from phasewright.quantities.finding import Reason
+from phasewright.running.network import Connected
+from phasewright.shop.model import Shop
+from phasewright.ways.catalogue import CATALOGUE
+from phasewright.ways.conditions import typical_ratio
+from phasewright.ways.converter_design import Design, design, screened, sizes_w
+from phasewright.ways.on_two_lines import Linked, linked
+from phasewright.ways.rotary_converter import Served, serve
+from phasewright.ways.site import Site
+from phasewright.ways.site_of import site_of
+from phasewright.ways.way import Judgement
+
+Progress = Callable[[str, int, int], None]
+
+
+@dataclass(frozen=True, slots=True)
+class OnDesign:
+    """A converter that could stand here and what each unit gets on it (or why it must not)."""
+
+    design: Design
+    served: tuple[Served | tuple[Reason, ...], ...]
+
+    def serves(self, unit: int) -> Served | None:
+        """What the unit gets, None where it must not hang on this converter."""
+        one = self.served[unit]
+        return one if isinstance(one, Served) else None
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What was computed of a shop; `judgements[unit]` holds the ten ways in catalogue order."""
+
+    shop: Shop
+    site: Site
+    impedance: SupplyImpedance
+    motors: tuple[Motor, ...]
+    units: tuple[Unit, ...]
+    groups: tuple[frozenset[int], ...]
+    judgements: tuple[tuple[Judgement, ...], ...]
+    designs: tuple[OnDesign, ...]
+
+
+def motors_of(shop: Shop) -> tuple[Motor, ...]:
+    """Every motor of the shop, read and fitted, in file order."""
+    return tuple(
+        motor_of(
+            machine, motor,
+            supply_voltage_v=shop.supply.voltage.number,
+            frequency_hz=shop.supply.frequency.number,
+            region=shop.region, path=path,
+        )
+        for path, machine, motor in shop.each_motor()
+    )  # fmt: skip
+
+
+def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
+    """Compute everything about a shop that does not depend on money."""
+    tell = progress or (lambda words, done, whole: None)
+    impedance = supply_impedance(shop.supply, shop.region)
+    site = site_of(shop, impedance)
+    motors = motors_of(shop)
+    units = units_of(shop, {motor.id: motor for motor in motors})
+    groups = groups_of(shop, units)
+    judgements = []
+    for number, unit in enumerate(units):
+        tell("judging the ways of each motor", number, len(units))
+        judgements.append(tuple(way.judge(unit.task, site) for way in CATALOGUE))
+    tell("trying converters", 0, 1)
+    return Facts(
+        shop, site, impedance, motors, units, groups, tuple(judgements),
+        _designs(site, units, groups),
+    )  # fmt: skip
+
+
+def _designs(
+    site: Site, units: tuple[Unit, ...], groups: tuple[frozenset[int], ...]
+) -> tuple[OnDesign, ...]:
+    """Converters from the first size that serves anything to the first that serves all it can.
+
+    A larger one than the first that serves every motor, alone and together, costs more and
+    loses more and gives nothing further, so it is left out.
+    """
+    able = {k: one for k, unit in enumerate(units) if isinstance(one := linked(unit.motor), Linked)}
+    if not able:
+        return ()
+    workday = _workday(able, groups, units)
+    found: list[OnDesign] = []
+    enough = 0
+    for size in sizes_w(site):
+        if all(screened(site.source, size, one) for one in able.values()):
+            continue
+        try:
+            of = design(site.source, size, workday)
+        except (NoOperatingPoint, TableEnds):
+            continue
+        served = tuple(serve(unit.task, site, of) for unit in units)
+        if not any(isinstance(one, Served) for one in served):
+            if found:
+                break
+            continue
+        found.append(OnDesign(of, served))
+        if _serves_everything(found[-1], able, groups):
+            enough += 1
+            if enough == 2:
+                break
+    return tuple(found)
+
+
+def _serves_everything(
+    on: OnDesign, able: dict[int, Linked], groups: tuple[frozenset[int], ...]
+) -> bool:
+    """Whether every motor that can hang on a converter may, with room for those beside it."""
+    if not all(isinstance(on.served[k], Served) for k in able):
+        return False
+    heaviest = max(
+        sum(able[k].rated_w * typical_ratio(able[k].load) for k in group if k in able)
+        for group in groups
+    )
+    return heaviest <= on.design.converter.idler_power_w
+
+
+def _workday(
+    able: dict[int, Linked], groups: tuple[frozenset[int], ...], units: tuple[Unit, ...]
+) -> tuple[tuple[Connected, ...], ...]:
+    """The sets of motors the capacitors are tuned for: the heaviest alone, the one that turns
+    most, and the heaviest set that turns together."""
+
+    def weight(k: int) -> float:
+        return able[k].rated_w * typical_ratio(able[k].load)
+
+    def connected(k: int) -> Connected:
+        return able[k].connected(typical_ratio(able[k].load))
+
+    heaviest = max(sorted(able), key=weight)
+    busiest = max(sorted(able), key=lambda k: units[k].hours_per_year)
+    sets: set[tuple[int, ...]] = {(heaviest,), (busiest,)}
+    grouped = [tuple(sorted(k for k in group if k in able)) for group in groups]
+    largest = max(grouped, key=lambda ks: (sum(map(weight, ks)), ks))
+    if largest:
+        sets.add(largest)
+    return tuple(tuple(connected(k) for k in ks) for ks in sorted(sets))

@@ -1,0 +1,120 @@
+"""What the rules find in a plan. Every rule is asked; each says itself whether it applies."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from phasewright.plan.arrays import Choice
+from phasewright.plan.built import running_sets
+from phasewright.plan.options import offer_of, on_design
+from phasewright.plan.problem import Solution
+from phasewright.quantities.finding import Finding
+from phasewright.rules.drives import drive_amps, nothing_opens_behind
+from phasewright.rules.generated_line import (
+    capacitor_voltage_class,
+    control_on_supply_lines,
+    neutral,
+    over_excitation,
+    single_phase_loads_on_supply_lines,
+    unbalance,
+    wrong_direction,
+)
+from phasewright.rules.supply import (
+    contracted_power,
+    outlet_rating,
+    service_rating,
+    start_dip,
+)
+from phasewright.ways.converter_design import capacitor_class_v
+
+OPENING = ("reversing_drum", "two_speed_switch", "star_delta")
+
+
+def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...]:
+    """The findings of every rule on a plan; ids are made unique by the plan's id."""
+    found = [
+        *_supply(choice, plan),
+        *_converter(choice, plan),
+        *(each for unit, index in enumerate(plan.options) if index >= 0
+          for each in _motor(choice, plan, unit)),
+    ]  # fmt: skip
+    return tuple(replace(each, id=f"{name}:{each.id}", plan=name) for each in _once(found))
+
+
+def _once(found: list[Finding]) -> list[Finding]:
+    seen: dict[str, Finding] = {}
+    for each in found:
+        seen.setdefault(each.id, each)
+    return list(seen.values())
+
+
+def _supply(choice: Choice, plan: Solution) -> list[Finding]:
+    site, supply = choice.facts.site, choice.facts.shop.supply
+    sets = running_sets(choice, plan)
+    if not sets:
+        return []
+    volts = site.source.voltage_v
+    amps = max(choice.admission.draw(plan.state, each).current_a(volts) for each in sets)
+    whole = amps + site.others_a.number
+    service = None if supply.service_rating is None else supply.service_rating.number
+    outlet = None if supply.outlet_rating is None else supply.outlet_rating.number
+    contract = None if supply.contracted_power is None else supply.contracted_power.number
+    return [
+        *service_rating(whole, service).findings,
+        *outlet_rating(whole, outlet).findings,
+        *contracted_power(whole * volts, contract).findings,
+    ]
+
+
+def _converter(choice: Choice, plan: Solution) -> list[Finding]:
+    on = on_design(choice.facts, choice.states[plan.state])
+    if on is None:
+        return []
+    idle = on.design.idle
+    volts = max(idle.line_voltages_v)
+    idler = next(machine for machine in idle.machines if machine.name == "idler")
+    return [
+        *capacitor_voltage_class(volts, capacitor_class_v(volts), "converter").findings,
+        *over_excitation(idler.flux_ratio, "converter").findings,
+        *start_dip(on.design.start.dip_ratio, "converter").findings,
+    ]
+
+
+def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
+    option, this = choice.options[plan.options[unit]], choice.facts.units[unit]
+    machine, load = this.task.machine, this.motor.load
+    if option.way is None or option.way == "direct":
+        return []
+    harms = None if load is None else load.wrong_direction_harms
+    found = list(
+        wrong_direction(
+            harms, False, this.id, "" if load is None else load.kind.wrong_direction
+        ).findings
+    )
+    if option.way == "drive_per_motor":
+        offer = offer_of(choice.facts, unit, option)
+        switches = (machine.starter,) if machine.starter in OPENING else None
+        found += nothing_opens_behind(switches, this.id).findings
+        if offer is not None and this.motor.full_load_current_a is not None:
+            figures = next(j for j in choice.facts.judgements[unit] if j.way == option.way).figures
+            rated = figures.drive_rating_a
+            found += drive_amps(
+                this.motor.full_load_current_a.number, None if rated is None else rated.number,
+                this.id,
+            ).findings  # fmt: skip
+        return found
+    control = machine.control
+    fed = None if control is None else control.fed_from
+    single = tuple(each.kind for each in machine.others if each.phases != 3)
+    found += control_on_supply_lines(fed, control is not None, machine.name).findings
+    found += single_phase_loads_on_supply_lines(single, False, machine.name).findings
+    found += neutral(machine.needs_neutral, False, machine.name).findings
+    if option.shared:
+        on = on_design(choice.facts, choice.states[plan.state])
+        served = None if on is None else on.serves(unit)
+        if served is not None:
+            point = served.hung.typical
+            electronics = control is not None and (control.cnc or control.electronics)
+            found += unbalance(point.vuf, point.nema, electronics, this.id).findings
+            found += start_dip(served.hung.dip_ratio, this.id).findings
+    return found

@@ -1,0 +1,110 @@
+"""The payments of one plan in every future, from the same ledger the search's arrays come from."""
+
+from __future__ import annotations
+
+import math
+from statistics import NormalDist
+
+from phasewright.plan.arrays import Choice
+from phasewright.plan.payments import Entry, negated
+from phasewright.plan.problem import Solution
+from phasewright.plan.study import LifetimeCost, YearSide
+
+_QUANTILES = 15
+_NINETY = 2.0 * NormalDist().inv_cdf(0.95)
+
+
+def entries_in(choice: Choice, plan: Solution, future: int) -> list[Entry]:
+    """Every payment of a plan in one future."""
+    ledger, end = choice.ledger, choice.terms.years
+    coming = choice.futures
+    epoch = int(coming.epoch[future])
+    arrival = choice.arrival[epoch]
+    state = choice.states[plan.state]
+    found = [*ledger.hold(state, 0.0), *ledger.hold_yearly(state, 0.0, end)]
+    for unit, index in enumerate(plan.options):
+        if index >= 0:
+            option = choice.options[index]
+            found += ledger.begin(unit, option, 0.0)
+            found += ledger.run(unit, option, state, 0.0, arrival)
+    if coming.epoch_years[epoch] is None:
+        return found
+    later = plan.later[future]
+    then = choice.states[later.state]
+    found += negated(ledger.hold_yearly(state, arrival, end))
+    found += ledger.hold_yearly(then, arrival, end)
+    if not (then.design == state.design and then.had == state.had):
+        found += [*ledger.drop(state, arrival), *ledger.hold(then, arrival)]
+    for unit, index in enumerate(later.options):
+        if index < 0:
+            continue
+        option, before = choice.options[index], plan.options[unit]
+        start = arrival
+        if before < 0:
+            start = max(float(coming.years[unit]), arrival)
+            found += ledger.begin(unit, option, start)
+        elif before != index:
+            found += ledger.end(unit, choice.options[before], arrival)
+            found += ledger.begin(unit, option, arrival)
+        found += ledger.run(unit, option, then, start, end)
+    return found
+
+
+def years_of(choice: Choice, plan: Solution) -> tuple[YearSide, ...]:
+    """Expected payments year by year, not discounted."""
+    last = math.ceil(choice.terms.years)
+    table = {year: dict.fromkeys(("buys", "energy", "upkeep", "labour"), 0.0)
+             for year in range(last + 1)}  # fmt: skip
+    for future, chance in enumerate(choice.futures.probability):
+        for entry in entries_in(choice, plan, future):
+            year = min(math.ceil(entry.payment.year), last)
+            table[year][entry.kind] += float(chance) * entry.payment.amount
+    return tuple(
+        YearSide(year, row["buys"], row["energy"], row["upkeep"], row["labour"])
+        for year, row in table.items()
+    )
+
+
+def lifetime_cost(choice: Choice, plan: Solution, price_range: tuple[float, float]) -> LifetimeCost:
+    """Expected cost worth today, and its 5th and 95th percentile over futures and unknowns.
+
+    Unknown are the illustrative prices (all together: `price_range` is their low and high over
+    the curve) and the price of energy where it was assumed. Each is log-normal with its low
+    and high as 5th and 95th percentile; the two are independent of each other and of who comes.
+    """
+    energy = choice.terms.energy
+    prices = _factors(*price_range)
+    watts = _factors(energy.low / energy.number, energy.high / energy.number)
+    found: list[tuple[float, float]] = []
+    for future, chance in enumerate(choice.futures.probability):
+        entries = entries_in(choice, plan, future)
+        worth = choice.ledger.worth
+        bought = worth(entry for entry in entries if entry.illustrative)
+        burnt = worth(entry for entry in entries if entry.kind == "energy")
+        whole = worth(entries)
+        for price in prices:
+            for tariff in watts:
+                cost = whole + (price - 1.0) * bought + (tariff - 1.0) * burnt
+                found.append((cost, float(chance) / (len(prices) * len(watts))))
+    found.sort()
+    low, high = _percentile(found, 0.05), _percentile(found, 0.95)
+    return LifetimeCost(plan.expected, min(low, plan.expected), max(high, plan.expected))
+
+
+def _factors(low: float, high: float) -> tuple[float, ...]:
+    """Equally likely factors of a log-normal with this 5th and 95th percentile."""
+    if low >= high:
+        return (1.0,)
+    middle = 0.5 * (math.log(low) + math.log(high))
+    deviation = (math.log(high) - math.log(low)) / _NINETY
+    normal = NormalDist(middle, deviation)
+    return tuple(math.exp(normal.inv_cdf((k + 0.5) / _QUANTILES)) for k in range(_QUANTILES))
+
+
+def _percentile(sorted_costs: list[tuple[float, float]], share: float) -> float:
+    total = 0.0
+    for cost, weight in sorted_costs:
+        total += weight
+        if total >= share - 1e-12:
+            return cost
+    return sorted_costs[-1][0]

@@ -1,0 +1,59 @@
+"""What a plan gives an owner beside turning motors, and what it asks them to give up."""
+
+from __future__ import annotations
+
+from phasewright.plan.arrays import Choice
+from phasewright.plan.options import on_design
+from phasewright.plan.problem import Solution
+from phasewright.quantities.finding import Reason
+
+
+def _by_way(choice: Choice, plan: Solution) -> dict[str | None, list[str]]:
+    found: dict[str | None, list[str]] = {}
+    for unit, index in enumerate(plan.options):
+        if index >= 0:
+            found.setdefault(choice.options[index].way, []).append(choice.facts.units[unit].id)
+    return found
+
+
+def gives_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
+    """What the plan gives, named for the motors it holds for (common practice, no source)."""
+    ways = _by_way(choice, plan)
+    found = []
+    if driven := ways.get("drive_per_motor"):
+        found.append(
+            Reason(
+                "speed", f"Speed by a knob, a soft start and a set stop for {', '.join(driven)}."
+            )
+        )
+    if hung := ways.get("rotary_converter"):
+        found.append(
+            Reason(
+                "original_controls",
+                f"{', '.join(hung)}: the original switches and pumps work as they are; the next "
+                "machine can be plugged in as well.",
+            )
+        )
+    return tuple(found)
+
+
+def gives_up_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
+    """What the plan asks to give up."""
+    ways = _by_way(choice, plan)
+    found = []
+    if left := ways.get(None):
+        found.append(Reason("not_powered", f"Left without power: {', '.join(left)}."))
+    if driven := ways.get("drive_per_motor"):
+        found.append(
+            Reason(
+                "switches_moved",
+                f"{', '.join(driven)}: the old motor switches go to the drive's inputs.",
+            )
+        )
+    if on_design(choice.facts, choice.states[plan.state]) is not None:
+        found.append(
+            Reason("idler_hum", "An idler that turns, hums and takes energy while it is on.")
+        )
+    if single := ways.get("capacitor_run", []) + ways.get("static_converter", []):
+        found.append(Reason("less_torque", f"{', '.join(single)}: part of the motor's torque."))
+    return tuple(found)

@@ -1,0 +1,183 @@
+"""What every choice costs, as dated payments by kind: the one place that money comes from.
+
+The search sees present values of these; the answer's years, totals and spread are made from the
+same payments, so they cannot disagree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from phasewright.plan.facts import Facts
+from phasewright.plan.money import Payment, Thing, giving_up, keeping, present_value, yearly
+from phasewright.plan.options import Option, State, fits_state, offer_of, on_design
+from phasewright.plan.terms import Terms
+from phasewright.tables.labour import hours
+from phasewright.ways.purchase import QUOTED, Item
+from phasewright.ways.way import Service
+
+Kind = Literal["buys", "labour", "energy", "upkeep"]
+KWH_PER_WH = 1e-3
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A payment with its kind, and whether its amount rests on an illustrative price."""
+
+    kind: Kind
+    payment: Payment
+    illustrative: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ledger:
+    """Costs of a shop's choices under its money terms."""
+
+    facts: Facts
+    terms: Terms
+    options: tuple[Option, ...]
+    states: tuple[State, ...]
+
+    # what a choice takes in a year
+
+    def unit_kwh(self, unit: int, option: Option, state: State) -> float:
+        """Energy a year of a unit under an option [kWh]; its converter's own loss counted in."""
+        service = self.service(unit, option, state)
+        if service is None:
+            return 0.0
+        motor = self.facts.units[unit]
+        load = motor.motor.load
+        duty = 1.0 if load is None else load.duty.number
+        watts = duty * service.typical.power_w + (1.0 - duty) * service.unloaded.power_w
+        return watts * motor.hours_per_year * KWH_PER_WH
+
+    def service(self, unit: int, option: Option, state: State) -> Service | None:
+        """What the unit gets and takes; None where it is without power or may not hang there."""
+        if option.shared:
+            on = on_design(self.facts, state)
+            served = None if on is None else on.serves(unit)
+            return None if served is None else served.service
+        offer = offer_of(self.facts, unit, option)
+        return None if offer is None else offer.service
+
+    def may(self, unit: int, option: Option, state: State) -> bool:
+        """Whether the unit has this option under this state at all."""
+        if option.way is None:
+            return True
+        if option.shared:
+            return fits_state(self.facts.units[unit], state) and (
+                self.service(unit, option, state) is not None
+            )
+        return offer_of(self.facts, unit, option) is not None
+
+    def idle_kwh(self, state: State) -> float:
+        """Energy a year of the converter left running with nothing turning [kWh]."""
+        on = on_design(self.facts, state)
+        if on is None:
+            return 0.0
+        return on.design.idle.supply_power_w * state.idle_hours * KWH_PER_WH
+
+    # payments
+
+    def hold(self, state: State, start: float) -> list[Entry]:
+        """Having a state from `start` to the end of the plan, without its yearly costs."""
+        if state.had is None:
+            return []
+        return [
+            *self._things(state.had.items, start),
+            *self._labour(state.had.labour_h.number, start),
+        ]
+
+    def drop(self, state: State, year: float) -> list[Entry]:
+        """What changes when a state held from today is given up in `year`."""
+        return [] if state.had is None else self._given_up(state.had.items, year)
+
+    def hold_yearly(self, state: State, start: float, end: float) -> list[Entry]:
+        """Idle energy and upkeep of a state between two years."""
+        if state.had is None:
+            return []
+        return [
+            *self._yearly("energy", self.idle_kwh(state) * self.terms.energy.number, start, end),
+            *self._yearly("upkeep", self.terms.labour(state.had.upkeep_h_per_year), start, end),
+        ]
+
+    def begin(self, unit: int, option: Option, start: float) -> list[Entry]:
+        """Buying and fitting an option's own things for a unit, kept to the end of the plan."""
+        offer = offer_of(self.facts, unit, option)
+        entries = [] if offer is None else self._things(offer.items, start)
+        return [*entries, *self._labour(self.labour_h(unit, option), start)]
+
+    def labour_h(self, unit: int, option: Option) -> float:
+        """Hours of work for a unit's option: its own, and relinking where it can be relinked."""
+        if option.way is None:
+            return 0.0
+        offer = offer_of(self.facts, unit, option)
+        own = 0.0 if offer is None else offer.labour_h.number
+        links = len(self.facts.units[unit].motor.links)
+        return own + (hours("relinking").number if links > 1 else 0.0)
+
+    def end(self, unit: int, option: Option, year: float) -> list[Entry]:
+        """What changes when an option begun today is given up in `year`."""
+        offer = offer_of(self.facts, unit, option)
+        return [] if offer is None else self._given_up(offer.items, year)
+
+    def run(self, unit: int, option: Option, state: State, start: float, end: float) -> list[Entry]:
+        """Energy and upkeep of a unit under an option between two years."""
+        offer = offer_of(self.facts, unit, option)
+        upkeep = 0.0 if offer is None else offer.upkeep_h_per_year
+        kwh = self.unit_kwh(unit, option, state)
+        return [
+            *self._yearly("energy", kwh * self.terms.energy.number, start, end),
+            *self._yearly("upkeep", self.terms.labour(upkeep), start, end),
+        ]
+
+    def worth(self, entries: Iterable[Entry]) -> float:
+        """Present value of entries."""
+        return present_value((entry.payment for entry in entries), self.terms.rate)
+
+    def _things(self, items: tuple[Item, ...], start: float) -> list[Entry]:
+        end = self.terms.years
+        return [
+            Entry("buys", payment, item.price.origin not in (QUOTED, "owned"))
+            for item in items
+            for payment in keeping(thing_of(item), start, end)
+        ]
+
+    def _given_up(self, items: tuple[Item, ...], year: float) -> list[Entry]:
+        return [
+            Entry("buys", payment, item.price.origin not in (QUOTED, "owned"))
+            for item in items
+            for payment in giving_up(thing_of(item), year, self.terms.years)
+        ]
+
+    def _labour(self, of: float, year: float) -> list[Entry]:
+        amount = self.terms.labour(of)
+        if amount == 0.0 or year >= self.terms.years:
+            return []
+        return [Entry("labour", Payment(year, amount))]
+
+    def _yearly(self, kind: Kind, amount: float, start: float, end: float) -> list[Entry]:
+        last = min(end, self.terms.years)
+        return [Entry(kind, payment) for payment in yearly(amount, start, last) if amount != 0.0]
+
+
+def thing_of(item: Item) -> Thing:
+    """An item as money sees it."""
+    price = item.price
+    return Thing(
+        price=item.amount,
+        life_years=price.life_years,
+        resale_share=price.resale_share,
+        halving_years=price.resale_halving_years,
+        owned=price.origin == "owned",
+    )
+
+
+def negated(entries: Iterable[Entry]) -> list[Entry]:
+    """The same payments taken back."""
+    return [
+        replace(entry, payment=Payment(entry.payment.year, -entry.payment.amount))
+        for entry in entries
+    ]

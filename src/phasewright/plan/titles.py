@@ -1,0 +1,68 @@
+"""Names for plans in an owner's words, and ids made from their content."""
+
+from __future__ import annotations
+
+import hashlib
+from collections import Counter
+
+from phasewright.plan.arrays import Choice
+from phasewright.plan.options import State, offer_of
+from phasewright.plan.problem import Solution
+
+WAY_WORDS = {
+    "drive_per_motor": ("its own drive", "drives of their own"),
+    "static_converter": ("a static converter", "static converters"),
+    "capacitor_run": ("a run capacitor", "run capacitors"),
+    "direct": ("no conversion", "no conversion"),
+}
+
+
+def content_of(choice: Choice, plan: Solution) -> str:
+    """What is bought now and who hangs on what: the same content is the same plan."""
+    parts = [_state_words(choice, choice.states[plan.state])]
+    for unit, index in enumerate(plan.options):
+        if index < 0:
+            continue
+        option = choice.options[index]
+        offer = offer_of(choice.facts, unit, option)
+        rating = "" if offer is None or not offer.buys else f" {offer.buys[0].rating:g}"
+        origin = "" if offer is None or not offer.buys else f" {offer.buys[0].origin}"
+        parts.append(f"{choice.facts.units[unit].id}: {option.way or 'nothing'}{rating}{origin}")
+    return "; ".join(parts)
+
+
+def plan_id(choice: Choice, plan: Solution) -> str:
+    """A stable id: a word for what is shared and a digest of the content."""
+    digest = hashlib.sha256(content_of(choice, plan).encode()).hexdigest()[:8]
+    return f"{choice.states[plan.state].kind}-{digest}"
+
+
+def title_of(choice: Choice, plan: Solution) -> str:
+    """The plan in a line: what is shared and what the others get."""
+    state = choice.states[plan.state]
+    used = Counter(choice.options[index].way for index in plan.options if index >= 0)
+    hung = used.pop("rotary_converter", 0)
+    left = used.pop(None, 0)
+    parts = []
+    if state.design is not None and hung:
+        parts.append(f"{_state_words(choice, state)} for {_motors(hung)}")
+    for way, count in sorted(used.items(), key=lambda pair: (-pair[1], str(pair[0]))):
+        one, many = WAY_WORDS.get(str(way), (str(way), str(way)))
+        parts.append(f"{one if count == 1 else many} for {_motors(count)}")
+    if left:
+        parts.append(f"{_motors(left)} left without power")
+    words = ", ".join(parts) or "nothing"
+    return words[0].upper() + words[1:]
+
+
+def _motors(count: int) -> str:
+    return "one motor" if count == 1 else f"{count} motors"
+
+
+def _state_words(choice: Choice, state: State) -> str:
+    if state.design is None or state.had is None:
+        return "nothing shared"
+    power = choice.facts.designs[state.design].design.converter.idler_power_w
+    made = {"new": "ready-made", "self_built": "self-built", "used": "used", "owned": "owned"}
+    around = " round the idler you own" if state.had.owned_item is not None else ""
+    return f"a {made[state.had.origin]} rotary converter of {power / 1000.0:.3g} kW{around}"

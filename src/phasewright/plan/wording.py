@@ -1,0 +1,198 @@
+"""The answer's words: headline, reasons, cautions, obstacles. Every number in them is computed."""
+
+from __future__ import annotations
+
+from phasewright.plan.arrays import Choice
+from phasewright.plan.listed import Listed
+from phasewright.plan.options import on_design
+from phasewright.plan.problem import Solution
+from phasewright.plan.study import PlanSide
+from phasewright.quantities.finding import Reason
+
+CLOSE_SHARE = 0.10
+"""Plans whose expected costs differ by less than this share are called close."""
+
+
+def headline_of(choice: Choice, listed: tuple[Listed, ...], sides: tuple[PlanSide, ...]) -> str:
+    """One sentence an owner can act on."""
+    best = sides[0]
+    money = _money(best.lifetime_cost.expected, choice)
+    years = f"{choice.terms.years:g} years"
+    if not best.feasible:
+        return (
+            f"No plan serves every motor yet; the nearest is: {_lower(best.title)} "
+            f"({money} over {years})."
+        )
+    words = f"{best.title}: {money} over {years}, {_money(best.purchase, choice)} to buy now."
+    rival = _rival(sides)
+    if rival is not None and _close(best, rival):
+        words += (
+            f" It is close: {_lower(rival.title)} costs "
+            f"{_money(rival.lifetime_cost.expected, choice)}."
+        )
+    return words
+
+
+def reasons_of(
+    choice: Choice, listed: tuple[Listed, ...], sides: tuple[PlanSide, ...]
+) -> tuple[Reason, ...]:
+    """Why the best plan wins, against the plans of other kinds, in sums."""
+    best = sides[0]
+    found = []
+    if best.feasible:
+        found.append(
+            Reason(
+                "least_cost",
+                f"Of every way of powering these motors that was computed it costs least: "
+                f"{_money(best.lifetime_cost.expected, choice)} "
+                f"({_money(best.lifetime_cost.low, choice)} to "
+                f"{_money(best.lifetime_cost.high, choice)}) over {choice.terms.years:g} years.",
+            )
+        )
+    for each, side in zip(listed[1:], sides[1:], strict=True):
+        if each.why.startswith("best with") or each.why.endswith("throughout"):
+            more = side.lifetime_cost.expected - best.lifetime_cost.expected
+            serves = "" if side.feasible else ", and leaves motors without power"
+            found.append(
+                Reason(
+                    "against_" + each.why.replace(" ", "_"),
+                    f"{side.title}: {_money(more, choice)} more over the years{serves}.",
+                )
+            )
+    on = on_design(choice.facts, choice.states[listed[0].plan.state])
+    if on is not None:
+        found.append(
+            Reason(
+                "idle_is_loss",
+                f"The idler alone takes {on.design.idle.supply_power_w:.0f} W: left on with "
+                "nothing turning that is pure loss, "
+                f"{best.idle_energy_per_year_kwh:.0f} kWh a year here.",
+            )
+        )
+    rival = _rival(sides)
+    if best.feasible and rival is not None and _close(best, rival):
+        found.append(
+            Reason(
+                "close",
+                f"The next plan is within {CLOSE_SHARE:.0%}: {rival.title}. Let what each gives "
+                "and gives up decide.",
+            )
+        )
+    return tuple(found)
+
+
+def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
+    """The usual cautions for what the plan holds; local codes and licensed practice come first."""
+    ways = {choice.options[index].way for index in plan.options if index >= 0}
+    found = [
+        Reason(
+            "licensed_work",
+            "Local codes come first, and fixed wiring is for those who are licensed for it. Cut "
+            "off the supply, lock it and prove it dead before opening anything.",
+        ),
+        Reason(
+            "illustrative_prices",
+            "Prices without a quote of yours are invented illustrations; cables, breakers and "
+            "outlets are not priced yet.",
+        ),
+        Reason(
+            "ways_not_computed",
+            "Not computed yet, so not weighed here: a shared drive, an electronic converter, "
+            "step-up drives, swapping motors, a three-phase service.",
+        ),
+    ]
+    if "rotary_converter" in ways or "capacitor_run" in ways or "static_converter" in ways:
+        found.append(
+            Reason(
+                "stored_charge",
+                "Capacitors hold a dangerous charge after switching off, and a spinning idler "
+                "charges them anew: shaft at rest, then wait, then prove dead.",
+            )
+        )
+        found.append(
+            Reason(
+                "generated_line_live",
+                "The generated line is live whenever the idler spins, also with the supply "
+                "unplugged. It must never be tied to neutral or earth, and its earth fault "
+                "current is small: cover its outlets by residual-current protection.",
+            )
+        )
+    if "rotary_converter" in ways:
+        found.append(
+            Reason(
+                "prove_direction_first",
+                "An idler started the wrong way round makes every machine run backwards: block "
+                "the outlets until a phase-sequence relay agrees.",
+            )
+        )
+    if "drive_per_motor" in ways:
+        found.append(
+            Reason(
+                "drive_link_charge",
+                "A drive's link stays charged for minutes after switching off: wait as marked "
+                "and measure. Bond frame and screen to earth.",
+            )
+        )
+    found.append(
+        Reason(
+            "moving_machines",
+            "Try every machine first with guards on, belt off or tool out, hands clear.",
+        )
+    )
+    return tuple(found)
+
+
+def obstacles_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
+    """What stands in the way of every motor the plan leaves without power."""
+    found = []
+    for unit, index in enumerate(plan.options):
+        later = {then.options[unit] for then in plan.later}
+        without = [i for i in (index, *later) if i >= 0 and choice.options[i].way is None]
+        if not without:
+            continue
+        name = choice.facts.units[unit].id
+        for judgement in choice.facts.judgements[unit]:
+            if judgement.verdict == "refused" and judgement.reasons:
+                reason = judgement.reasons[0]
+                if reason.code != "not_computed_yet":
+                    found.append(
+                        Reason(
+                            reason.code,
+                            f"{name}, {judgement.way.replace('_', ' ')}: {reason.words}",
+                        )
+                    )
+        if not any(j.offers for j in choice.facts.judgements[unit]):
+            continue
+        found.append(
+            Reason(
+                "not_together",
+                f"{name} could be powered alone, but not beside what turns with it within "
+                f"{choice.facts.site.limit.words}.",
+            )
+        )
+    return tuple(found)
+
+
+def _rival(sides: tuple[PlanSide, ...]) -> PlanSide | None:
+    """The cheapest feasible plan whose shared equipment or number of drives differs."""
+    best = sides[0]
+    others = [side for side in sides[1:] if side.feasible and _shape(side) != _shape(best)]
+    return min(others, key=lambda side: side.lifetime_cost.expected, default=None)
+
+
+def _shape(side: PlanSide) -> tuple[str | None, ...]:
+    return tuple(motor.way for motor in side.motors)
+
+
+def _close(best: PlanSide, rival: PlanSide) -> bool:
+    gap = rival.lifetime_cost.expected - best.lifetime_cost.expected
+    return gap < CLOSE_SHARE * best.lifetime_cost.expected
+
+
+def _money(amount: float, choice: Choice) -> str:
+    currency = choice.facts.shop.currency
+    return f"{amount:,.0f} {currency}".strip()
+
+
+def _lower(words: str) -> str:
+    return words[0].lower() + words[1:] if words else words

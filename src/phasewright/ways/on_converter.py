@@ -1,0 +1,184 @@
+"""What a motor gets and takes on a given rotary converter, with the figure of every verdict."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from phasewright.machines.performance import locked as locked_balanced
+from phasewright.machines.performance import rated
+from phasewright.network.supply import Source
+from phasewright.quantities.errors import NoOperatingPoint
+from phasewright.quantities.finding import Reason
+from phasewright.running.converter import IDLER, Converter, on_converter
+from phasewright.running.network import Connected, MachineState, Network, Settled
+from phasewright.running.settle import at_slips, locked, settle, settled_slips
+from phasewright.running.usable import Usable, usable
+from phasewright.ways.on_two_lines import Linked
+from phasewright.ways.way import Draw
+
+LONGEST_DIP = 0.15
+"""A contactor must pull in at 85 % of its volts (IEC 60947-4-1, from memory): a deeper dip at
+a start is refused."""
+_RUN_UP = np.array([1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3])
+
+
+@dataclass(frozen=True, slots=True)
+class Hung:
+    """One motor on a converter, nothing else turning: its points, limits and start."""
+
+    unloaded: Settled
+    typical: Settled
+    demand: Settled | None
+    use: Usable
+    starting_torque_ratio: float
+    run_up_margin: float
+    starting_a: float
+    dip_ratio: float
+    weakest_slip: float
+
+    @property
+    def idler_heat(self) -> float:
+        """The idler's loss at the usual load over what it stands for ever."""
+        return self.typical.machines[0].loss_w
+
+
+@lru_cache(maxsize=8192)
+def hang(
+    source: Source, converter: Converter, motor: Linked, typical: float, demand: float
+) -> Hung:
+    """Hang a motor on a converter.
+
+    `typical`, `demand` are torques over the rated one. Raises NoOperatingPoint where it does
+    not hold its usual load; the demand may be more than it can hold (then None).
+    """
+    unloaded = settle(on_converter(source, converter, (motor.connected(0.0),)))
+    usual = settle(on_converter(source, converter, (motor.connected(typical),)))
+    highest = _try(on_converter(source, converter, (motor.connected(demand),)))
+    use = usable(
+        on_converter(source, converter, (motor.connected(0.0),)), motor.motor.id,
+        windings="delta" if motor.link.delta else "star",
+    )  # fmt: skip
+    held = locked(on_converter(source, converter, (motor.connected(typical),)), motor.motor.id)
+    margin, slip = run_up_margin(source, converter, motor, typical)
+    return Hung(
+        unloaded=unloaded,
+        typical=usual,
+        demand=highest,
+        use=use,
+        starting_torque_ratio=held.machines[1].shaft_torque_nm / motor.rated_nm,
+        run_up_margin=margin,
+        starting_a=held.supply_current_a,
+        dip_ratio=1.0 - held.line_voltages_v[0] / source.voltage_v,
+        weakest_slip=slip,
+    )
+
+
+def _try(network: Network) -> Settled | None:
+    try:
+        return settle(network)
+    except NoOperatingPoint:
+        return None
+
+
+def run_up_margin(
+    source: Source, converter: Converter, motor: Linked, typical: float
+) -> tuple[float, float]:
+    """(least torque to spare on the way up over rated torque, slip where it is least).
+
+    The idler's slip is held at its running value while the motor is led from standstill; the
+    load follows its law. Inertia does not matter to whether it runs up, only to how long.
+    """
+    asked = motor.run_up_ratio(typical)
+    network = on_converter(source, converter, (motor.connected(asked),))
+    idle_slips, _ = settled_slips(on_converter(source, converter, ()))
+    law = motor.law(asked)
+    worst, where = math.inf, 1.0
+    for slip in _RUN_UP:
+        point = at_slips(network, {IDLER: float(idle_slips[0]), motor.motor.id: float(slip)})
+        speed = (1.0 - slip) * motor.circuit.synchronous_speed_rpm * math.pi / 30.0
+        share = speed / law.speed_rad_s
+        follows = {"none": 0.0, "constant": 1.0, "viscous": share, "fan": share * share}
+        wanted = law.torque_nm * follows[law.kind]
+        spare = (point.machines[1].shaft_torque_nm - wanted) / motor.rated_nm
+        if spare < worst:
+            worst, where = spare, float(slip)
+    return worst, where
+
+
+def draw_of(point: Settled, without: Settled | None = None) -> Draw:
+    """What a settled network takes; with `without` the part beyond another point's take."""
+    base_w = 0.0 if without is None else without.supply_power_w
+    base_var = 0.0 if without is None else without.supply_reactive_var
+    return Draw(point.supply_power_w - base_w, point.supply_reactive_var - base_var)
+
+
+def refusals(motor: Linked, hung: Hung, typical: float) -> list[Reason]:
+    """Why this motor must not hang on this converter; empty where it may."""
+    found = []
+    if hung.use.by_heat < typical or hung.use.running is None:
+        found.append(
+            Reason(
+                "too_little_torque",
+                f"On this converter it may give {min(1.0, hung.use.by_heat):.0%} of its torque for "
+                f"ever by winding heat; the machine usually asks for {typical:.0%}.",
+            )
+        )
+    breakaway = motor.load.breakaway_torque.number
+    if hung.starting_torque_ratio < breakaway:
+        found.append(
+            Reason(
+                "does_not_break_away",
+                f"At standstill it gives {hung.starting_torque_ratio:.0%} of rated torque; the "
+                f"machine needs {breakaway:.0%} to break away.",
+            )
+        )
+    if hung.run_up_margin <= 0.0:
+        found.append(
+            Reason(
+                "does_not_run_up",
+                f"On the way up its torque falls below the load's at {1.0 - hung.weakest_slip:.0%} "
+                "of synchronous speed.",
+            )
+        )
+    if hung.dip_ratio > LONGEST_DIP:
+        found.append(
+            Reason(
+                "dip_too_deep",
+                f"Its start pulls the supply down by {hung.dip_ratio:.0%}; a contactor needs "
+                f"{1.0 - LONGEST_DIP:.0%} of its volts to pull in.",
+            )
+        )
+    return found
+
+
+def idler_refusals(converter: Converter, point: Settled) -> list[Reason]:
+    """Why the idler does not stand this point for ever; empty where it does."""
+    idler = state_of(point, IDLER)
+    allowed = rated(converter.idler).loss_w
+    if idler.loss_w <= allowed:
+        return []
+    return [
+        Reason(
+            "idler_overheats",
+            f"The idler loses {idler.loss_w:.0f} W here and stands {allowed:.0f} W for ever.",
+        )
+    ]
+
+
+def state_of(point: Settled, name: str) -> MachineState:
+    """The state of the machine of this name."""
+    return next(machine for machine in point.machines if machine.name == name)
+
+
+def balanced_starting_ratio(motor: Linked) -> float:
+    """Locked torque on a three-phase supply over the rated one, to compare with."""
+    return locked_balanced(motor.circuit).airgap_torque_nm / motor.rated_nm
+
+
+def together(source: Source, converter: Converter, motors: tuple[Connected, ...]) -> Settled | None:
+    """The converter with several motors turning, or None where one of them stalls."""
+    return _try(on_converter(source, converter, motors))

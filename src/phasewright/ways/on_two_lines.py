@@ -1,0 +1,183 @@
+"""A three-phase motor on lines 1 and 2 with capacitors to its third terminal, no idler.
+
+What the two ways without an idler share: the connected motor, its start capacitor, its draws.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from phasewright.machines.circuit import Circuit
+from phasewright.machines.connection import Link
+from phasewright.machines.load import Load
+from phasewright.machines.motor import Motor
+from phasewright.machines.performance import rated
+from phasewright.network.supply import Source
+from phasewright.quantities.errors import NoOperatingPoint
+from phasewright.quantities.finding import Reason
+from phasewright.running import outcome
+from phasewright.running.converter import alone
+from phasewright.running.network import Between, Connected, LoadLaw, Network, Settled
+from phasewright.running.settle import at_slips, settle, settle_many
+from phasewright.tables.sizes import (
+    RUN_CAPACITOR_STEP_F,
+    RUN_CAPACITORS_F,
+    START_CAPACITORS_F,
+)
+from phasewright.ways.way import Draw
+
+_RATIOS = 41
+
+
+@dataclass(frozen=True, slots=True)
+class Linked:
+    """A motor linked for the shop's supply volts, with what it drives."""
+
+    motor: Motor
+    link: Link
+    circuit: Circuit
+    load: Load
+    rated_nm: float
+
+    def connected(self, torque_ratio: float) -> Connected:
+        """The motor with its load at this share of the rated torque."""
+        return Connected(self.motor.id, self.circuit, self.law(torque_ratio))
+
+    def run_up_ratio(self, typical: float) -> float:
+        """Torque ratio the load asks for on the way up to speed.
+
+        A machine that is started empty asks for no more than it takes to break away until work
+        is put to it; one that starts loaded, and a pump or fan, asks for its working torque.
+        """
+        if self.load.law == "fan" or self.load.starts_loaded:
+            return typical
+        return min(typical, self.load.breakaway_torque.number)
+
+    def law(self, torque_ratio: float) -> LoadLaw:
+        """The load's law, with this share of the rated torque at rated speed."""
+        speed = self.circuit.rated_speed_rpm * np.pi / 30.0
+        return LoadLaw(self.load.law, torque_ratio * self.rated_nm, float(speed))
+
+    @property
+    def rated_w(self) -> float:
+        return self.rated_nm * self.circuit.rated_speed_rpm * float(np.pi) / 30.0
+
+    @property
+    def windings(self) -> str:
+        """How the phase windings are joined: delta where the link says so, else star."""
+        return "delta" if self.link.delta else "star"
+
+
+def linked(motor: Motor) -> Linked | Reason:
+    """The motor linked for the supply volts, or why it cannot be."""
+    if not motor.three_phase:
+        return Reason("single_phase_motor", "A single-phase motor needs no third line.")
+    if motor.circuit is None or motor.load is None:
+        known = motor.reasons or (Reason("not_computable", "This motor cannot be computed."),)
+        return known[0]
+    if motor.link is None:
+        return motor.link_reasons[-1]
+    circuit = motor.circuit_at(motor.link)
+    return Linked(motor, motor.link, circuit, motor.load, rated(circuit).shaft_torque_nm)
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """Standstill on capacitors: torque over rated torque, supply amps, dip and highest volts."""
+
+    capacitance_f: float
+    torque_ratio: float
+    supply_a: float
+    dip_ratio: float
+
+
+def standstill(source: Source, motor: Linked, run_f: float, start_f: float) -> Start:
+    """The motor at standstill with run and start capacitor across 3-1."""
+    network = alone(source, Between(c31=run_f + start_f), motor.connected(0.0))
+    held = at_slips(network, (1.0,))
+    return Start(
+        capacitance_f=start_f,
+        torque_ratio=held.machines[0].shaft_torque_nm / motor.rated_nm,
+        supply_a=held.supply_current_a,
+        dip_ratio=1.0 - held.line_voltages_v[0] / source.voltage_v,
+    )
+
+
+def choose_start(source: Source, motor: Linked, run_f: float, wanted_ratio: float) -> Start:
+    """The smallest start capacitor that gives the wanted torque, else the strongest one.
+
+    Torque over capacitance rises to a resonance and falls beyond it, so more is not better.
+    """
+    best = standstill(source, motor, run_f, 0.0)
+    if best.torque_ratio >= wanted_ratio:
+        return best
+    for capacitance in START_CAPACITORS_F:
+        tried = standstill(source, motor, run_f, capacitance)
+        if tried.torque_ratio > best.torque_ratio:
+            best = tried
+        if best.torque_ratio >= wanted_ratio:
+            return best
+    return best
+
+
+def best_run_capacitor(source: Source, motor: Linked) -> tuple[float, float]:
+    """(capacitance [F], torque ratio for ever) of the best run capacitor; zeros where none fits.
+
+    Every can and every bank step up to the one whose current is 1.3 times the motor's rated
+    current is tried at every load: no line above the rated current, unloaded or loaded.
+    """
+    circuit = motor.circuit
+    omega = 2.0 * math.pi * source.frequency_hz
+    most_f = 1.3 * circuit.rated_current_a / (omega * source.voltage_v)
+    steps = np.arange(1, int(most_f / RUN_CAPACITOR_STEP_F) + 1) * RUN_CAPACITOR_STEP_F
+    cans = [can for can in RUN_CAPACITORS_F if can <= most_f]
+    banks = np.unique(np.round(np.r_[cans, steps], 12))
+    if len(banks) == 0:
+        return 0.0, 0.0
+    ratios = np.linspace(0.0, 1.0, _RATIOS)
+    network = network_of(source, motor, 0.0)
+    constant = replace(network.machines[0], load=LoadLaw("constant", motor.rated_nm))
+    c31, scale = (each.ravel() for each in np.meshgrid(banks, ratios, indexing="ij"))
+    none = np.zeros_like(c31)
+    sweep = settle_many(
+        replace(network, machines=(constant,)),
+        np.stack([none, none, c31], axis=1),
+        np.asarray(scale[:, None], dtype=np.float64),
+    )
+    x = sweep.machines[:, 0, :]
+    with np.errstate(invalid="ignore"):
+        fits = (
+            sweep.settled
+            & (np.max(x[:, outcome.I1 : outcome.I1 + 3], axis=1) <= circuit.rated_current_a)
+        ).reshape(len(banks), len(ratios))
+    reach = np.where(fits[:, 0], np.argmin(np.c_[fits, np.zeros(len(banks), bool)], axis=1), 0)
+    best = int(np.argmax(reach))
+    if reach[best] == 0:
+        return 0.0, 0.0
+    return float(banks[best]), float(ratios[reach[best] - 1])
+
+
+def draw_of(point: Settled) -> Draw:
+    """What a settled network takes from the supply."""
+    return Draw(point.supply_power_w, point.supply_reactive_var, 0.0)
+
+
+def loaded(source: Source, motor: Linked, run_f: float, ratio: float) -> Settled | None:
+    """The motor running at this share of its rated torque, or None where it cannot."""
+    try:
+        return settle(alone(source, Between(c31=run_f), motor.connected(ratio)))
+    except NoOperatingPoint:
+        return None
+
+
+def network_of(source: Source, motor: Linked, run_f: float) -> Network:
+    """The network for a study of what the motor may give."""
+    return alone(source, Between(c31=run_f), motor.connected(0.0))
+
+
+def with_run(network: Network, run_f: float) -> Network:
+    """The same network with another run capacitor across 3-1."""
+    return replace(network, capacitance_f=Between(c31=run_f))

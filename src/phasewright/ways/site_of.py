@@ -1,0 +1,85 @@
+"""The site of a shop: its supply with what is known of it, its limits, its money terms."""
+
+from __future__ import annotations
+
+from phasewright.network.impedance import SupplyImpedance
+from phasewright.quantities.value import Value, exact, figure, spread
+from phasewright.shop.model import Shop
+from phasewright.tables.usage import default_service_a, mains_ratio
+from phasewright.ways.site import Limit, Site
+
+
+def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
+    """The site as every way sees it."""
+    supply = shop.supply
+    volts = mains_volts(shop)
+    return Site(
+        region=shop.region,
+        source=impedance.source(volts.number, supply.frequency.number),
+        voltage_v=volts,
+        resistance_ohm=impedance.resistance,
+        reactance_ohm=impedance.reactance,
+        limit=limit_of(shop),
+        others_a=others_a(shop),
+        quotes=shop.quotes,
+        owned=shop.owned_parts,
+        wiring_by_owner=shop.wishes.who_wires != "electrician",
+    )
+
+
+def mains_volts(shop: Shop) -> Value:
+    """Volts at no load: the nominal ones, with the measured or the country's usual spread."""
+    nominal = shop.supply.voltage.number
+    measured = shop.supply.measured_voltage
+    if measured is not None:
+        middle = 0.5 * (measured.low.number + measured.high.number)
+        return spread(
+            middle, measured.low.number, measured.high.number, "V", "measured",
+            "middle of the lowest and highest reading",
+        )  # fmt: skip
+    ratio = mains_ratio(shop.supply.country)
+    return spread(
+        nominal, nominal * ratio.low, nominal * ratio.high, "V", ratio.origin, ratio.source
+    )
+
+
+def limit_of(shop: Shop) -> Limit:
+    """The smallest of service, outlet and contract; what is usual where none is given."""
+    supply = shop.supply
+    found: list[Limit] = []
+    if supply.outlet_rating is not None:
+        found.append(Limit(supply.outlet_rating, "the outlet", "supply.outlet_rating"))
+    if supply.service_rating is not None:
+        found.append(Limit(supply.service_rating, "the service", "supply.service_rating"))
+    if supply.contracted_power is not None:
+        amps = figure(
+            supply.contracted_power.number / supply.voltage.number, "A", "contract over volts",
+            {
+                "contracted power": (supply.contracted_power.number, "VA"),
+                "voltage": (supply.voltage.number, "V"),
+            },
+            supply.contracted_power.source,
+        )  # fmt: skip
+        found.append(Limit(amps, "the contract", "supply.contracted_power"))
+    if not found:
+        usual = default_service_a(shop.region, supply.country)
+        return Limit(usual, "the service (assumed)", "supply.service_rating")
+    return min(found, key=lambda limit: limit.current_a.number)
+
+
+def others_a(shop: Shop) -> Value:
+    """What other loads take between lines 1 and 2 that cannot wait.
+
+    A load on one line of a split-phase service burdens that line alone: its amps count whole,
+    for the fuse of that line is the one that goes.
+    """
+    taken = [load for load in shop.supply.other_loads if not load.can_wait]
+    total = sum(load.current.number for load in taken)
+    waiting = sum(load.current.number for load in shop.supply.other_loads if load.can_wait)
+    if not shop.supply.other_loads:
+        return exact(0.0, "A", "stated", "no other loads are given")
+    return figure(
+        total, "A", "sum of the loads that cannot wait",
+        {load.name: (load.current.number, "A") for load in taken},
+        "shop file; all at once, without diversity", high=total + waiting,
+    )  # fmt: skip
