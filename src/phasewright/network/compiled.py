@@ -93,9 +93,7 @@ def _compile(function: Kernel, *, inlined: bool) -> Kernel:
 
     if kept:
         vars(numba.config)["CACHE_DIR"] = str(cache_folder())
-    made = numba.njit(cache=kept, nogil=True, error_model="numpy", forceinline=inlined)(
-        function
-    )
+    made = numba.njit(cache=kept, nogil=True, error_model="numpy", forceinline=inlined)(function)
     return cast(Kernel, made)
 
 

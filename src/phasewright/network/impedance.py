@@ -159,9 +159,7 @@ def usual(supply: Supply, region: str) -> Impedance:
     )
 
 
-def supply_impedance(
-    supply: Supply, region: str, feeder: Feeder | None = None
-) -> SupplyImpedance:
+def supply_impedance(supply: Supply, region: str, feeder: Feeder | None = None) -> SupplyImpedance:
     """The loop up to the end of the supply's feeder (and of `feeder`, a building's own).
 
     A heater test is taken to be made where the power is used (feeder of the supply included),
@@ -183,9 +181,7 @@ def supply_impedance(
         assumed.append(Assumed("supply resistance", "supply.loop_impedance", chosen.resistance))
     if not any(item.words in ("prospective fault current", "loop impedance") for item in known):
         assumed.append(Assumed("supply reactance", "supply.loop_impedance", chosen.reactance))
-    return SupplyImpedance(
-        resistance, reactance, chosen.words, tuple(findings), tuple(assumed)
-    )
+    return SupplyImpedance(resistance, reactance, chosen.words, tuple(findings), tuple(assumed))
 
 
 def fault_current(impedance: SupplyImpedance, voltage_v: float) -> Value:
@@ -210,9 +206,7 @@ def _known(supply: Supply) -> list[Impedance]:
         found.append(of_fault_current(supply.prospective_fault_current, volts))
     if supply.heater_test is not None:
         test = supply.heater_test
-        found.append(
-            of_heater_test(test.unloaded.number, test.loaded.number, test.current.number)
-        )
+        found.append(of_heater_test(test.unloaded.number, test.loaded.number, test.current.number))
     if supply.transformer is not None:
         found.append(of_transformer(supply.transformer.number, volts))
     return found
