@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
 from phasewright.command.facts import assumed, findings, missing
-from phasewright.command.screen import amount, draws, heading, line, money, shape, spread
-from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
+from phasewright.command.motors import motors
+from phasewright.command.screen import amount, draws, heading, line, money, spread
+from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.codes import WAYS, Severity
 from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.words import (
     BUYABLE_WORDS,
     CONNECTION_WORDS,
-    VERDICT_WORDS,
     WAY_WORDS,
 )
-from phasewright.ways.figures import Buy, Figures, Part
+from phasewright.ways.figures import Buy, Part
 
-_NOT_COMPUTED = "not_computed_yet"
 _WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
 
 
@@ -39,7 +38,7 @@ def show(console: Console, study: Study) -> None:
         _costs(console, plan, study.currency)
         _hangs_on(console, plan)
     _other_plans(console, study)
-    _motors(console, study.motors)
+    motors(console, study.motors)
     findings(console, _findings_of(study, plan))
     _reasons(console, "Take care", study.answer.cautions)
     assumed(console, study.assumed)
@@ -187,67 +186,6 @@ def _other_plans(console: Console, study: Study) -> None:
             stops + " ".join(reason.words for reason in plan.gives_up),
         )
     _print(console, table)
-
-
-def _motors(console: Console, motors: Iterable[MotorSide]) -> None:
-    heading(console, "What each motor can run on, judged alone")
-    for motor in motors:
-        console.print()
-        facts = [part for part in (_rated(motor), motor.connection_words) if part]
-        console.print(Text.assemble("  ", (motor.id, "bold")))
-        for fact in facts:
-            line(console, fact, inset=4)
-        for ways in _alike(motor.ways):
-            _way(console, ways, told=frozenset(facts))
-
-
-def _rated(motor: MotorSide) -> str:
-    parts = [
-        "" if value is None else amount(value.number, value.unit)
-        for value in (motor.rated_power_w, motor.rated_speed_rpm, motor.line_voltage_v)
-    ]
-    if motor.full_load_current_a is not None:
-        parts.append(spread(motor.full_load_current_a))
-    return ", ".join(part for part in parts if part)
-
-
-def _alike(ways: Iterable[WaySide]) -> list[list[WaySide]]:
-    """Ways in the order suits, with conditions, refused; those not computed stand together."""
-    groups: dict[str, list[WaySide]] = {}
-    order = list(VERDICT_WORDS)
-    for way in sorted(ways, key=lambda way: order.index(way.verdict)):
-        known = {reason.code for reason in way.reasons} != {_NOT_COMPUTED}
-        groups.setdefault(way.way if known else _NOT_COMPUTED, []).append(way)
-    return list(groups.values())
-
-
-def _way(console: Console, ways: Sequence[WaySide], told: frozenset[str]) -> None:
-    first = ways[0]
-    names = "; ".join(WAY_WORDS[way.way] for way in ways)
-    later = "" if len(ways) == 1 else ", not computed yet"
-    key = _key_figures(first.figures)
-    head = Text.assemble((VERDICT_WORDS[first.verdict], "bold"), f"{later}: {names}")
-    line(console, head.append(f" - {key}" if key else ""), mark=shape(console, first.verdict))
-    if later:
-        return
-    for reason in (*first.reasons, *first.conditions):
-        if reason.words not in told:
-            line(console, reason.words, inset=6)
-
-
-def _key_figures(figures: Figures) -> str:
-    parts = []
-    amps = figures.input_current_a
-    if amps is not None:
-        low, high = amount(amps.low, "A"), amount(amps.high, "A")
-        parts.append(f"draws {low}" if low == high else f"draws {low} to {high}")
-    if figures.usable_power_w is not None:
-        parts.append(f"gives {amount(figures.usable_power_w.number, 'W')} for ever")
-    if figures.starting_torque_ratio is not None:
-        parts.append(f"starts with {figures.starting_torque_ratio.number:.2g} of rated torque")
-    if figures.price is not None:
-        parts.append(f"about {money(figures.price.number, None)}")
-    return ", ".join(parts)
 
 
 def _findings_of(study: Study, plan: PlanSide | None) -> list[Finding]:
