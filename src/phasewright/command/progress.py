@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import sys
 import time
 from types import TracebackType
@@ -48,7 +49,7 @@ class Steps:
         if self._watched:
             self._bar.update(self._task, description=what, completed=done, total=of or None)
         elif what and what != self._last and time.monotonic() - self._began > PATIENCE_S:
-            print(f"{what} ({done} of {of})" if of else what, file=sys.stderr, flush=True)
+            _say(f"{what} ({done} of {of})" if of else what)
         self._last = what
 
 
@@ -58,6 +59,11 @@ def compile_once() -> None:
 
     if compiled():
         return
-    print("First run on this computer: compiling the kernels once.", file=sys.stderr, flush=True)
+    _say("First run on this computer: compiling the kernels once.")
     with Steps() as steps:
         compile_kernels(steps)
+
+
+def _say(words: str) -> None:
+    with contextlib.suppress(BrokenPipeError):  # nobody listens any more; the work goes on
+        print(words, file=sys.stderr, flush=True)
