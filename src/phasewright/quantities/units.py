@@ -19,6 +19,7 @@ MAX = 1e300
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
 _MIXED = re.compile(r"([0-9]+)[ -]+([0-9]+)/([0-9]+)(?= *[a-zA-Z])")
 _FRACTION = re.compile(r"([0-9]+)/([0-9]+)")
+_RANGE = re.compile(r"(?<=\d) ?[-\u2013] ?(?=\d)")
 _GAUGE = re.compile(r"#? *([0-9]+(?:/0)?) *(?:AWG|awg)|(?:AWG|awg) *#? *([0-9]+(?:/0)?)")
 _TRADE_FRACTIONS = (2, 3, 4, 6, 8, 10, 12, 16, 20)
 _SPELLING = str.maketrans(
@@ -57,10 +58,13 @@ def parse_several(
 ) -> tuple[float, ...]:
     """One or two numbers in SI, in the order in which they are stamped.
 
-    Raises QuantityError as `parse` does, and for more than two.
+    Volts and amps may be stamped as ranges (208-230/460 V, 220-240/380-415 V): each end is then
+    a number of its own. Raises QuantityError as `parse` does, and for more than two ranges.
 
     >>> parse_several("230/400 V", "voltage")
     (230.0, 400.0)
+    >>> parse_several("208-230/460 V", "voltage")
+    (208.0, 230.0, 460.0)
     """
     of = KINDS[kind]
     shown = _shown(text)
@@ -70,11 +74,14 @@ def parse_several(
     if kind == "area" and (gauge := _GAUGE.fullmatch(clean)):
         return (_gauge(shown, gauge.group(1) or gauge.group(2)),)
     clean = _mixed_fraction(clean)
+    most = 2
+    if kind in ("voltage", "current") and _RANGE.search(clean):
+        clean, most = _RANGE.sub("/", clean), 4
     numbers, unit = _split(clean, shown, of)
     factor = _factor(numbers, unit, shown, of, kind)
     if kind == "power" and factor not in (1.0, 1e3):
         _refuse_fraction(numbers, unit, shown)
-    if len(numbers) > 2:
+    if len(numbers) > most:
         raise QuantityError(f"'{shown}' gives {len(numbers)} values", "write one or two")
     return tuple(
         _bounded(_times(_number(number, shown, kind), factor, unit), shown, kind, low, high)

@@ -15,7 +15,7 @@ from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.finding import Reason
 from phasewright.running.converter import IDLER, Converter, on_converter
 from phasewright.running.network import Connected, MachineState, Network, Settled
-from phasewright.running.settle import at_slips, locked, settle, settled_slips
+from phasewright.running.settle import at_slips, settle, stalled, settled_slips
 from phasewright.running.usable import Usable, usable
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.way import Draw
@@ -62,7 +62,7 @@ def hang(
         on_converter(source, converter, (motor.connected(0.0),)), motor.motor.id,
         windings="delta" if motor.link.delta else "star",
     )  # fmt: skip
-    held = locked(on_converter(source, converter, (motor.connected(typical),)), motor.motor.id)
+    held = stalled(on_converter(source, converter, (motor.connected(typical),)), motor.motor.id)
     margin, slip = run_up_margin(source, converter, motor, typical)
     return Hung(
         unloaded=unloaded,
