@@ -46,6 +46,8 @@ MOST_CANS = 3
 CAPACITOR_VOLTAGE_ROOM = 1.1
 """Capacitor class over the highest idle volts (common practice, no source)."""
 USUAL_IDLER_V = 230.0
+IDLER_YEAR = 2005
+"""Year of make taken for an idler bought today, new or used (common practice, no source)."""
 SCREEN = 0.8
 
 
@@ -104,7 +106,7 @@ def sizes_w(site: Site) -> tuple[float, ...]:
 @lru_cache(maxsize=1024)
 def rough_converter(source: Source, idler_w: float) -> Converter:
     """The idler with a bank between that of idling and that of full load: to screen sizes by."""
-    idler = standard_motor(idler_w, idler_voltage_v(source), source.frequency_hz)
+    idler = standard_motor(idler_w, idler_voltage_v(source), source.frequency_hz, year=IDLER_YEAR)
     omega = 2.0 * math.pi * source.frequency_hz
     unit_f = idler.rated_current_a / (omega * idler.line_voltage_v)
     return Converter(idler_w, idler, Between(0.0, 0.15 * unit_f, 0.6 * unit_f))
@@ -133,7 +135,7 @@ def design(source: Source, idler_w: float, workday: tuple[tuple[Connected, ...],
     Raises NoOperatingPoint where not even the idler alone runs with any bank, TableEnds where no
     start capacitor turns it.
     """
-    idler = standard_motor(idler_w, idler_voltage_v(source), source.frequency_hz)
+    idler = standard_motor(idler_w, idler_voltage_v(source), source.frequency_hz, year=IDLER_YEAR)
     bare = Converter(idler_w, idler, Between())
     cases = [Case("idle", on_converter(source, bare, ()), 1.0)]
     for number, motors in enumerate(workday):
