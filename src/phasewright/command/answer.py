@@ -136,15 +136,15 @@ def _costs(console: Console, plan: PlanSide, currency: str | None) -> None:
     table = Table(box=None, pad_edge=False, show_header=False, padding=(0, 2, 0, 0))
     table.add_column()
     table.add_column(overflow="fold")
-    table.add_row("to buy", money(plan.purchase, currency))
-    paid = money(plan.labour, currency) if plan.labour else "your own"
+    table.add_row("to buy", money(plan.purchase.number, currency))
+    paid = money(plan.labour.number, currency) if plan.labour.number else "your own"
     table.add_row("work", f"{spread(plan.hours_of_work)}, {paid}")
-    idle = plan.idle_energy_per_year_kwh
+    idle = plan.idle_energy_per_year_kwh.number
     turning = f", of which {idle:,.0f} kWh turn an idling converter" if idle > 0.0 else ""
-    table.add_row("energy a year", money(plan.energy_per_year, currency) + turning)
+    table.add_row("energy a year", money(plan.energy_per_year.number, currency) + turning)
     table.add_row(
         f"over {years} years" if years else "over the years planned",
-        f"{money(life.expected, currency)}  "
+        f"{money(life.expected.number, currency)}  "
         f"({money(life.low, None)} to {money(life.high, None)}), future money discounted",
     )
     if plan.supply_current_a.running is not None:
@@ -181,8 +181,8 @@ def _other_plans(console: Console, study: Study) -> None:
         stops = "" if plan.feasible else "not feasible: "
         table.add_row(
             plan.title,
-            money(plan.purchase, None),
-            money(plan.lifetime_cost.expected, None),
+            money(plan.purchase.number, None),
+            money(plan.lifetime_cost.expected.number, None),
             stops + " ".join(reason.words for reason in plan.gives_up),
         )
     _print(console, table)

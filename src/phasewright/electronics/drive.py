@@ -131,7 +131,9 @@ def drive_input(
 
     def out(of: Callable[[BridgeState], float], unit: str) -> Value:
         low, high = _ends(of(corner) for corner in corners)
-        return figure(of(expected), unit, "drive_input", inputs, _SOURCE, low=low, high=high)
+        return figure(
+            of(expected), unit, "electronics.drive.drive_input", inputs, _SOURCE, low=low, high=high
+        )
 
     return DriveInput(
         current_a=out(lambda s: s.current_a, "A"),

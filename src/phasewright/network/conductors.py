@@ -108,13 +108,14 @@ def feeder_impedance(
     inputs = {"length": (length_m, "m"), "conductor": (area_m2, "m2"), "temperature": (warm, "°C")}
     both = 2.0 * length_m
     resistance = figure(
-        both * resistance_ohm_per_m(area_m2, metal, warm), "ohm", "feeder_impedance", inputs,
+        both * resistance_ohm_per_m(area_m2, metal, warm), "ohm",
+        "network.conductors.feeder_impedance", inputs,
         f"{row.size} {metal}: {row.of.words}",
         low=both * resistance_ohm_per_m(area_m2, metal, min(20.0, warm)),
         high=both * resistance_ohm_per_m(area_m2, metal, max(70.0, warm)),
     )  # fmt: skip
     reactance = figure(
-        both * reactance_ohm_per_m(), "ohm", "feeder_impedance", inputs,
+        both * reactance_ohm_per_m(), "ohm", "network.conductors.feeder_impedance", inputs,
         table("conductors", "laid").words,
         low=0.8 * both * reactance_ohm_per_m(), high=1.5 * both * reactance_ohm_per_m(),
     )  # fmt: skip

@@ -78,7 +78,7 @@ def of_heater_test(
         "unloaded": (unloaded_v, "V"), "loaded": (loaded_v, "V"), "current": (current_a, "A"),
     }  # fmt: skip
     resistance = figure(
-        max(drop, 0.25 * digit_v) / current_a, "ohm", "of_heater_test", inputs,
+        max(drop, 0.25 * digit_v) / current_a, "ohm", "network.impedance.of_heater_test", inputs,
         "drop over current at power factor 1",
         low=max(drop - digit_v, 0.1 * digit_v) / current_a,
         high=(max(drop, 0.0) + digit_v) / current_a,
@@ -101,7 +101,8 @@ def of_loop(loop: Value, words: str = "loop impedance") -> Impedance:
 
     def part(which: Callable[[float], float], low: str, high: str) -> Value:
         return figure(
-            loop.number * which(share.number("typical")), "ohm", "of_loop", inputs, share.words,
+            loop.number * which(share.number("typical")), "ohm",
+            "network.impedance.of_loop", inputs, share.words,
             low=loop.low * which(share.number(low)), high=loop.high * which(share.number(high)),
         )  # fmt: skip
 
@@ -136,9 +137,11 @@ def of_transformer(rating_va: float, voltage_v: float) -> Impedance:
     )  # fmt: skip
     inputs = {"transformer": (rating_va, "VA"), "voltage": (voltage_v, "V")}
     return Impedance(
-        figure(r + line[0], "ohm", "of_transformer", inputs, rows.words,
+        figure(r + line[0], "ohm", "network.impedance.of_transformer", inputs,
+               rows.words,
                low=0.7 * r + low[0], high=1.5 * r + high[0]),
-        figure(x + line[1], "ohm", "of_transformer", inputs, rows.words,
+        figure(x + line[1], "ohm", "network.impedance.of_transformer", inputs,
+               rows.words,
                low=0.7 * x + low[1], high=1.5 * x + high[1]),
         "transformer",
     )  # fmt: skip
@@ -175,7 +178,7 @@ def supply_impedance(supply: Supply, region: str, feeder: Feeder | None = None) 
             r, x = feeder_impedance(
                 section.length.number, section.conductor.number, section.material
             )
-            resistance, reactance = _sum(resistance, r), _sum(reactance, x)
+            resistance, reactance = in_series(resistance, r), in_series(reactance, x)
     assumed: list[Assumed] = []
     if not known:
         assumed.append(Assumed("supply resistance", "supply.loop_impedance", chosen.resistance))
@@ -188,7 +191,7 @@ def fault_current(impedance: SupplyImpedance, voltage_v: float) -> Value:
     """Prospective fault current between the lines with its spread [A]."""
     r, x = impedance.resistance, impedance.reactance
     return figure(
-        fault_current_a(voltage_v, r.number, x.number), "A", "fault_current",
+        fault_current_a(voltage_v, r.number, x.number), "A", "network.impedance.fault_current",
         {"voltage": (voltage_v, "V"), "resistance": (r.number, "ohm"),
          "reactance": (x.number, "ohm")},
         "V/|Z|", low=fault_current_a(voltage_v, r.high, x.high),
@@ -275,10 +278,10 @@ def _machine_rating_va(supply: Supply, rows: Table) -> float:
     return rows.number("rating_va")
 
 
-def _sum(one: Value, other: Value) -> Value:
+def in_series(one: Value, other: Value) -> Value:
     """Two impedances in series; the trail names both."""
     return figure(
-        one.number + other.number, "ohm", "in series",
+        one.number + other.number, "ohm", "network.impedance.in_series",
         {"before": (one.number, "ohm"), "cable": (other.number, "ohm")},
         f"{one.source}; {other.source}", low=one.low + other.low, high=one.high + other.high,
     )  # fmt: skip

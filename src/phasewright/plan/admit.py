@@ -74,7 +74,7 @@ class Admission:
         return max(candidates, key=lambda draw: draw.current_a(volts))
 
     def point(self, state: int, shared: tuple[int, ...]) -> Settled | None:
-        """The converter with these units, the largest at its highest load; None where one stalls."""
+        """The converter with these units, the largest at its highest load; None if one stalls."""
         design = self.states[state].design
         if design is None:
             return None

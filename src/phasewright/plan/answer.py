@@ -144,7 +144,7 @@ def _supply(facts: Facts, best: PlanSide) -> SupplySide:
         min(rooms, key=lambda room: room.number)
         if rooms
         else figure(
-            site.room_a, "A", "limit less other loads",
+            site.room_a, "A", "ways.site.Site.room_a",
             {"limit": (site.limit.current_a.number, "A"),
              "others": (site.others_a.number, "A")}, "shop file",
         ),
@@ -180,23 +180,26 @@ def _motor(facts: Facts, motor: Motor) -> MotorSide:
         equivalent_circuit=None if motor.circuit is None else circuit_side(motor.circuit),
         torque=torque,
         locked_rotor_current_a=motor.locked_rotor_current_a,
-        ways=tuple(_way(judgement) for judgement in judgements),
+        ways=tuple(_way(facts, judgement) for judgement in judgements),
     )  # fmt: skip
 
 
-def _way(judgement: Judgement) -> WaySide:
+def _way(facts: Facts, judgement: Judgement) -> WaySide:
     link = judgement.link
     amps = None if link is None else link.full_load_current_a
+    inputs = {"supply": (facts.site.source.voltage_v, "V")}
     return WaySide(
         way=judgement.way,
         verdict=judgement.verdict,
         connection=None if link is None else link.connection,
         line_voltage_v=None
         if link is None
-        else figure(link.line_voltage_v, "V", "machines.connection.linking", {}, "plate"),
+        else figure(
+            link.line_voltage_v, "V", "machines.connection.link_for", inputs, "plate and its links"
+        ),
         full_load_current_a=None
         if amps is None
-        else figure(amps, "A", "machines.connection.linking", {}, "plate"),
+        else figure(amps, "A", "machines.connection.link_for", inputs, "plate and its links"),
         reasons=judgement.reasons,
         conditions=judgement.conditions,
         figures=judgement.figures,

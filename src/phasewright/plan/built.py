@@ -23,11 +23,17 @@ from phasewright.plan.study import (
     SupplyCurrent,
     Unbalance,
 )
+from phasewright.plan.sums import (
+    energy_per_year,
+    hours_of_work,
+    idle_energy_per_year,
+    labour,
+    purchase,
+)
 from phasewright.plan.titles import plan_id, title_of
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.running.network import Settled
-from phasewright.tables.labour import hours
 from phasewright.tables.published import table
 from phasewright.ways.figures import Buy, Figures
 from phasewright.ways.purchase import buy
@@ -41,24 +47,19 @@ def side_of(
 ) -> PlanSide:
     """Everything the result file says of a plan. `best_by_future` is the least cost in each
     future had it been known beforehand."""
-    ledger, state = choice.ledger, choice.states[plan.state]
     buys = buys_of(choice, plan)
     now = [unit for unit, index in enumerate(plan.options) if index >= 0]
-    work = _hours_of_work(choice, plan)
-    energy_kwh = sum(
-        ledger.unit_kwh(unit, choice.options[plan.options[unit]], state) for unit in now
-    )
-    idle_kwh = ledger.idle_kwh(state)
+    work = hours_of_work(choice, plan)
     return PlanSide(
         id=plan_id(choice, plan),
         title=title_of(choice, plan),
         feasible=plan.serves_all,
         buys=buys,
-        purchase=sum(each.price for each in buys if each.year == 0),
-        labour=choice.terms.labour(work.number),
+        purchase=purchase(choice, plan, buys),
+        labour=labour(choice, work),
         hours_of_work=work,
-        energy_per_year=(energy_kwh + idle_kwh) * choice.terms.energy.number,
-        idle_energy_per_year_kwh=idle_kwh,
+        energy_per_year=energy_per_year(choice, plan),
+        idle_energy_per_year_kwh=idle_energy_per_year(choice, plan),
         years=years_of(choice, plan),
         lifetime_cost=lifetime_cost(choice, plan, price_range()),
         regret=_regret(choice, plan, best_by_future),
@@ -133,36 +134,20 @@ def _bought(choice: Choice, state_index: int, options: tuple[int, ...], year: in
     return found
 
 
-def _hours_of_work(choice: Choice, plan: Solution) -> Value:
-    """The owner's hours for what is done now."""
-    state = choice.states[plan.state]
-    parts: dict[str, Value] = {}
-    if state.had is not None:
-        parts["converter"] = state.had.labour_h
-    for unit, index in enumerate(plan.options):
-        if index < 0:
-            continue
-        option, name = choice.options[index], choice.facts.units[unit].id
-        offer = offer_of(choice.facts, unit, option)
-        if offer is not None and offer.labour_h.number > 0.0:
-            parts[name] = offer.labour_h
-        if option.way is not None and len(choice.facts.units[unit].motor.links) > 1:
-            parts[f"{name}, relinking"] = hours("relinking")
-    return figure(
-        sum(value.number for value in parts.values()), "h", "sum of jobs",
-        {name: (value.number, "h") for name, value in parts.items()},
-        "hours of work, common practice, no source",
-        low=sum(value.low for value in parts.values()),
-        high=sum(value.high for value in parts.values()),
-    )  # fmt: skip
-
-
 def _regret(choice: Choice, plan: Solution, best: tuple[float, ...]) -> Regret | None:
     if not plan.serves_all:
         return None
     gaps = [cost - least for cost, least in zip(plan.per_future, best, strict=True)]
-    chances = choice.futures.probability
-    return Regret(sum(float(p) * gap for p, gap in zip(chances, gaps, strict=True)), max(gaps))
+    chances = [float(chance) for chance in choice.futures.probability]
+    words = "this plan in each future against the best one had that future been known"
+
+    def out(number: float) -> Value:
+        inputs = {f"future {k + 1}": (gap, "") for k, gap in enumerate(gaps)}
+        return figure(number, "", "plan.built.side_of", inputs, words)
+
+    return Regret(
+        out(sum(chance * gap for chance, gap in zip(chances, gaps, strict=True))), out(max(gaps))
+    )
 
 
 def _noise(choice: Choice, plan: Solution) -> Value | None:
@@ -352,7 +337,7 @@ def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) 
         supply_current_a=figure(amps, "A", "plan.admit.Admission.draw", inputs, words),
         supply_power_w=figure(draw.power_w, "W", "plan.admit.Admission.draw", inputs, words),
         room_left_a=figure(
-            room, "A", "limit less other loads less this",
+            room, "A", "plan.built.cases_of",
             {"limit": (site.limit.current_a.number, "A"), "others": (site.others_a.number, "A"),
              "this": (amps, "A")}, "shop file",
             low=room - (site.others_a.high - site.others_a.number),

@@ -6,10 +6,12 @@ import math
 from statistics import NormalDist
 
 from phasewright.plan.arrays import Choice
-from phasewright.plan.payments import Entry, negated
+from phasewright.plan.payments import Entry, Kind, negated
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import LifetimeCost, YearSide
+from phasewright.quantities.value import figure
 
+KINDS: tuple[Kind, ...] = ("buys", "labour", "energy", "upkeep")
 _QUANTILES = 15
 _NINETY = 2.0 * NormalDist().inv_cdf(0.95)
 
@@ -74,21 +76,33 @@ def lifetime_cost(choice: Choice, plan: Solution, price_range: tuple[float, floa
     """
     energy = choice.terms.energy
     prices = _factors(*price_range)
-    watts = _factors(energy.low / energy.number, energy.high / energy.number)
+    watts = (1.0,)  # energy that costs nothing is known to cost nothing
+    if energy.number > 0.0:
+        watts = _factors(energy.low / energy.number, energy.high / energy.number)
     found: list[tuple[float, float]] = []
+    by_kind = dict.fromkeys(KINDS, 0.0)
     for future, chance in enumerate(choice.futures.probability):
         entries = entries_in(choice, plan, future)
         worth = choice.ledger.worth
         bought = worth(entry for entry in entries if entry.illustrative)
         burnt = worth(entry for entry in entries if entry.kind == "energy")
         whole = worth(entries)
+        for kind in KINDS:
+            by_kind[kind] += float(chance) * worth(e for e in entries if e.kind == kind)
         for price in prices:
             for tariff in watts:
                 cost = whole + (price - 1.0) * bought + (tariff - 1.0) * burnt
                 found.append((cost, float(chance) / (len(prices) * len(watts))))
     found.sort()
     low, high = _percentile(found, 0.05), _percentile(found, 0.95)
-    return LifetimeCost(plan.expected, min(low, plan.expected), max(high, plan.expected))
+    low, high = min(low, plan.expected), max(high, plan.expected)
+    expected = figure(
+        plan.expected, "", "plan.flows.lifetime_cost",
+        {f"{kind}, worth today": (amount, "") for kind, amount in by_kind.items()},
+        "present value of every payment of the ledger, weighed over the futures",
+        low=low, high=high,
+    )  # fmt: skip
+    return LifetimeCost(expected, low, high)
 
 
 def _factors(low: float, high: float) -> tuple[float, ...]:

@@ -67,9 +67,10 @@ def options_of(facts: Facts) -> tuple[Option, ...]:
 def offer_of(facts: Facts, unit: int, option: Option) -> Offer | None:
     """The private offer behind an option; None where the unit has none."""
     for judgement in facts.judgements[unit]:
-        if judgement.way == option.way and judgement.way != ROTARY:
-            if option.offer < len(judgement.offers):
-                return judgement.offers[option.offer]
+        if judgement.way != option.way or judgement.way == ROTARY:
+            continue
+        if option.offer < len(judgement.offers):
+            return judgement.offers[option.offer]
     return None
 
 

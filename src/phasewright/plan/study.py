@@ -160,15 +160,15 @@ class YearSide:
 
 @dataclass(frozen=True, slots=True)
 class LifetimeCost:
-    expected: float
+    expected: Value
     low: float
     high: float
 
 
 @dataclass(frozen=True, slots=True)
 class Regret:
-    expected: float
-    worst: float
+    expected: Value
+    worst: Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,11 +238,11 @@ class PlanSide:
     title: str
     feasible: bool
     buys: tuple[Buy, ...]
-    purchase: float
-    labour: float
+    purchase: Value
+    labour: Value
     hours_of_work: Value
-    energy_per_year: float
-    idle_energy_per_year_kwh: float
+    energy_per_year: Value
+    idle_energy_per_year_kwh: Value
     years: tuple[YearSide, ...]
     lifetime_cost: LifetimeCost
     regret: Regret | None

@@ -16,19 +16,21 @@ CLOSE_SHARE = 0.10
 def headline_of(choice: Choice, listed: tuple[Listed, ...], sides: tuple[PlanSide, ...]) -> str:
     """One sentence an owner can act on."""
     best = sides[0]
-    money = _money(best.lifetime_cost.expected, choice)
+    money = _money(best.lifetime_cost.expected.number, choice)
     years = f"{choice.terms.years:g} years"
     if not best.feasible:
         return (
             f"No plan serves every motor yet; the nearest is: {_lower(best.title)} "
             f"({money} over {years})."
         )
-    words = f"{best.title}: {money} over {years}, {_money(best.purchase, choice)} to buy now."
+    words = (
+        f"{best.title}: {money} over {years}, {_money(best.purchase.number, choice)} to buy now."
+    )
     rival = _rival(sides)
     if rival is not None and _close(best, rival):
         words += (
             f" It is close: {_lower(rival.title)} costs "
-            f"{_money(rival.lifetime_cost.expected, choice)}."
+            f"{_money(rival.lifetime_cost.expected.number, choice)}."
         )
     return words
 
@@ -44,14 +46,14 @@ def reasons_of(
             Reason(
                 "least_cost",
                 f"Of every way of powering these motors that was computed it costs least: "
-                f"{_money(best.lifetime_cost.expected, choice)} "
+                f"{_money(best.lifetime_cost.expected.number, choice)} "
                 f"({_money(best.lifetime_cost.low, choice)} to "
                 f"{_money(best.lifetime_cost.high, choice)}) over {choice.terms.years:g} years.",
             )
         )
     for each, side in zip(listed[1:], sides[1:], strict=True):
         if each.why.startswith("best with") or each.why.endswith("throughout"):
-            more = side.lifetime_cost.expected - best.lifetime_cost.expected
+            more = side.lifetime_cost.expected.number - best.lifetime_cost.expected.number
             serves = "" if side.feasible else ", and leaves motors without power"
             found.append(
                 Reason(
@@ -66,7 +68,7 @@ def reasons_of(
                 "idle_is_loss",
                 f"The idler alone takes {on.design.idle.supply_power_w:.0f} W: left on with "
                 "nothing turning that is pure loss, "
-                f"{best.idle_energy_per_year_kwh:.0f} kWh a year here.",
+                f"{best.idle_energy_per_year_kwh.number:.0f} kWh a year here.",
             )
         )
     rival = _rival(sides)
@@ -177,7 +179,7 @@ def _rival(sides: tuple[PlanSide, ...]) -> PlanSide | None:
     """The cheapest feasible plan whose shared equipment or number of drives differs."""
     best = sides[0]
     others = [side for side in sides[1:] if side.feasible and _shape(side) != _shape(best)]
-    return min(others, key=lambda side: side.lifetime_cost.expected, default=None)
+    return min(others, key=lambda side: side.lifetime_cost.expected.number, default=None)
 
 
 def _shape(side: PlanSide) -> tuple[str | None, ...]:
@@ -185,8 +187,8 @@ def _shape(side: PlanSide) -> tuple[str | None, ...]:
 
 
 def _close(best: PlanSide, rival: PlanSide) -> bool:
-    gap = rival.lifetime_cost.expected - best.lifetime_cost.expected
-    return gap < CLOSE_SHARE * best.lifetime_cost.expected
+    gap = rival.lifetime_cost.expected.number - best.lifetime_cost.expected.number
+    return gap < CLOSE_SHARE * best.lifetime_cost.expected.number
 
 
 def _money(amount: float, choice: Choice) -> str:

@@ -172,7 +172,7 @@ def _figures(motor: Linked, site: Site, run_f: float, ratio: float, start: Start
     )
 
     def out(number: float, unit: str) -> Value:
-        return figure(number, unit, "running.settle", inputs, source_words)
+        return figure(number, unit, "running.settle.settle", inputs, source_words)
 
     return Figures(
         input_current_a=None

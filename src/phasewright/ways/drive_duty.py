@@ -81,7 +81,7 @@ def duty_of(
         usable_power_w=_usable(source, circuit, drive_rating_w, taken, room_a),
         idle_power_w=standby,
         efficiency=figure(
-            shaft_w / taken.power_w.number, "", "wire to shaft",
+            shaft_w / taken.power_w.number, "", "ways.drive_duty.duty_of",
             {"shaft": (shaft_w, "W"), "input": (taken.power_w.number, "W")},
             "motor circuit and rectifier",
         ),

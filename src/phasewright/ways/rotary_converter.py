@@ -213,7 +213,9 @@ def figures_of(site: Site, of: Design, motor: Linked, hung: Hung) -> Figures:
     }
 
     def out(number: float, unit: str) -> Value:
-        return figure(number, unit, "running.settle", inputs, "two-sequence three-line network")
+        return figure(
+            number, unit, "running.settle.settle", inputs, "two-sequence three-line network"
+        )
 
     me = state_of(point, motor.motor.id)
     idler = state_of(point, "idler")

@@ -53,7 +53,7 @@ def limit_of(shop: Shop) -> Limit:
         found.append(Limit(supply.service_rating, "the service", "supply.service_rating"))
     if supply.contracted_power is not None:
         amps = figure(
-            supply.contracted_power.number / supply.voltage.number, "A", "contract over volts",
+            supply.contracted_power.number / supply.voltage.number, "A", "ways.site_of.limit_of",
             {
                 "contracted power": (supply.contracted_power.number, "VA"),
                 "voltage": (supply.voltage.number, "V"),
@@ -79,7 +79,7 @@ def others_a(shop: Shop) -> Value:
     if not shop.supply.other_loads:
         return exact(0.0, "A", "stated", "no other loads are given")
     return figure(
-        total, "A", "sum of the loads that cannot wait",
+        total, "A", "ways.site_of.others_a",
         {load.name: (load.current.number, "A") for load in taken},
         "shop file; all at once, without diversity", high=total + waiting,
     )  # fmt: skip

@@ -145,7 +145,7 @@ def _figures(
     }
 
     def out(number: float, unit: str) -> Value:
-        return figure(number, unit, "running.settle", inputs, words)
+        return figure(number, unit, "running.settle.settle", inputs, words)
 
     idle, _, demand = points
     relay = use.by_relay.highest if use.by_relay is not None else 0.0
