@@ -78,6 +78,8 @@ def lifetime_cost(choice: Choice, plan: Solution, price_range: tuple[float, floa
     prices = _factors(*price_range)
     watts = (1.0,)  # energy that costs nothing is known to cost nothing
     if energy.number > 0.0:
+        watts: tuple[float, ...] = (1.0,)  # energy that costs nothing is known to cost nothing
+    if energy.number > 0.0:
         watts = _factors(energy.low / energy.number, energy.high / energy.number)
     found: list[tuple[float, float]] = []
     by_kind = dict.fromkeys(KINDS, 0.0)
