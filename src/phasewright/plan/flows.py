@@ -76,9 +76,7 @@ def lifetime_cost(choice: Choice, plan: Solution, price_range: tuple[float, floa
     """
     energy = choice.terms.energy
     prices = _factors(*price_range)
-    watts = (1.0,)  # energy that costs nothing is known to cost nothing
-    if energy.number > 0.0:
-        watts: tuple[float, ...] = (1.0,)  # energy that costs nothing is known to cost nothing
+    watts: tuple[float, ...] = (1.0,)  # energy that costs nothing is known to cost nothing
     if energy.number > 0.0:
         watts = _factors(energy.low / energy.number, energy.high / energy.number)
     found: list[tuple[float, float]] = []
