@@ -102,10 +102,6 @@ MISTAKES = [
       "a count of leads (whole, from 2 to 12)"]),
     ("          phases: 3", "          phases: 2",
      ["f:73: machines[0].motors[0].plate.phases: 2 is no count of phases; 1 or 3"]),
-    ("          capacitor: false", "          capacitor: true",
-     ["f:74: machines[0].motors[0].plate.capacitor: a motor with its own capacitor is a single-phase "
-      "motor; capacitor: true with phases: 1; write phases: 1; if the plate says three phases and "
-      "somebody added the capacitor, write capacitor: false and take it off first"]),
     ("torque: 0.9", "torque: .nan",
      ["f:75: machines[0].motors[0].load.torque: '.nan'; a share of the motor's rated torque "
       "(from 0 to 4)"]),

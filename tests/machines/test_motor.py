@@ -390,3 +390,15 @@ def test_soft_and_hard_iron_bracket_the_idle_current() -> None:
     soft, hard = (no_load(c, 253.0).current_a for c in (of.circuit_soft, of.circuit_hard))
     assert of.circuit is not None
     assert soft < no_load(of.circuit, 253.0).current_a < hard
+
+
+def test_a_three_phase_motor_somebody_rigged_with_a_capacitor_is_still_one() -> None:
+    stamped = plate(
+        power=1100, voltage=(230, 400), current=(4.6, 2.65), frequency=50, speed=1420, phases=3,
+        capacitor=True,
+    )  # fmt: skip
+    of = motor(stamped)
+    assert stamped.rigged
+    assert of.three_phase
+    assert of.circuit is not None
+    assert not plate(power=1100, voltage=230, current=9, capacitor=True).rigged

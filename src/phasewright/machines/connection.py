@@ -160,7 +160,7 @@ def _delta_and_star(low: Group, high: Group, region: Region) -> tuple[Link, Link
 
 def _odd_kind(plate: Plate) -> Linking | None:
     """Motors that are no three-phase cage motors are recognised, not linked."""
-    if plate.capacitor or plate.phases == 1:
+    if plate.single_phase:
         return _refused(
             "single_phase_motor",
             "A single-phase motor: it runs on the supply as it is and on nothing else here.",

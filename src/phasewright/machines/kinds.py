@@ -11,7 +11,7 @@ from phasewright.shop.plate import Plate
 
 def not_computable(plate: Plate) -> Reason | None:
     """Why no three-phase circuit is made for this motor, or None where one can be."""
-    if plate.phases == 1 or plate.capacitor:
+    if plate.single_phase:
         return Reason(
             "single_phase_motor",
             "A single-phase motor runs on the supply as it is. If its own plate says three "

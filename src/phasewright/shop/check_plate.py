@@ -22,15 +22,6 @@ def plate_faults(path: str, plate: Plate) -> Iterator[Fault]:
         )
     if plate.phases == 2:
         yield Fault(f"{path}.phases", "2 is no count of phases", "1 or 3")
-    if plate.capacitor and plate.phases == 3:
-        yield Fault(
-            f"{path}.capacitor",
-            "a motor with its own capacitor is a single-phase motor",
-            "capacitor: true with phases: 1",
-            "write phases: 1; if the plate says three phases and somebody added the capacitor, "
-            "write capacitor: false and take it off first",
-            also=(f"{path}.phases",),
-        )
     yield from _pairs(path, plate)
     if len(plate.power) == 2 and len(plate.speed) != 2:
         yield Fault(

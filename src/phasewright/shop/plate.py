@@ -56,9 +56,26 @@ class Plate:
         None
     )
     year: Annotated[int | None, Number(1880, 2100, "the year it was made", whole=True)] = None
-    phases: Annotated[int, Number(1, 3, "a count of phases, 1 or 3", whole=True)] = 3
-    capacitor: Annotated[bool, Says("a capacitor motor is a single-phase one")] = False
+    phases: Annotated[
+        int | None,
+        Number(1, 3, "a count of phases, 1 or 3", whole=True),
+        Says("as stamped; three where neither this nor a capacitor is given"),
+    ] = None
+    capacitor: Annotated[
+        bool,
+        Says("a single-phase capacitor motor, or with phases: 3 a motor somebody rigged with one"),
+    ] = False
     thermistor: bool = False
+
+    @property
+    def single_phase(self) -> bool:
+        """True for a motor wound for two wires; a capacitor means one unless 3 is stamped."""
+        return self.phases == 1 or (self.phases is None and self.capacitor)
+
+    @property
+    def rigged(self) -> bool:
+        """True where three phases are stamped and somebody added a capacitor."""
+        return self.capacitor and not self.single_phase
 
     @property
     def two_speed(self) -> bool:
