@@ -24,7 +24,7 @@ from phasewright.running.settle import settle, settle_many
 OVER_EXCITED = 1.1
 _EQUALS = 1e-3
 _EXCESS = 10.0
-_GRID, _ZOOMS, _KEEP = 13, 12, 0.5
+_FIRST_GRID, _GRID, _ZOOMS, _KEEP = 13, 7, 12, 0.5
 _FIRST_WINDOW = 8
 
 
@@ -143,9 +143,10 @@ class _Judge:
         width = self.largest()
         low23 = low31 = 0.0
         best = (0.0, 0.0)
-        for _ in range(_ZOOMS):
-            x = np.linspace(low23, low23 + width, _GRID)
-            y = np.linspace(low31, low31 + width, _GRID)
+        for zoom in range(_ZOOMS):
+            grid = _GRID if zoom else _FIRST_GRID
+            x = np.linspace(low23, low23 + width, grid)
+            y = np.linspace(low31, low31 + width, grid)
             c23, c31 = (each.ravel() for each in np.meshgrid(x, y, indexing="ij"))
             values = self.objective(c23, c31)
             at = int(np.argmin(values))
