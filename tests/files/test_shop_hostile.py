@@ -1,6 +1,7 @@
 """Files that nobody wrote by mistake: a clear refusal, soon, and never a crash."""
 
 import os
+import sys
 import time
 
 import pytest
@@ -67,7 +68,8 @@ def test_is_refused_soon_and_in_words(name):
     begun = time.perf_counter()
     with pytest.raises(ShopFileError) as refusal:
         read_text(text, "f")
-    assert time.perf_counter() - begun < SOON_S
+    slowed = 1.0 if sys.gettrace() is None else 10.0  # every line is watched for coverage
+    assert time.perf_counter() - begun < SOON_S * slowed
     assert words in str(refusal.value)
     assert all(len(str(mistake)) < 2000 for mistake in refusal.value.mistakes)
     assert len(refusal.value.mistakes) <= 200
