@@ -76,6 +76,11 @@ def missing(console: Console, facts: Sequence[Missing], currency: str | None) ->
             how,
             f"It would change: {changes.rstrip('.')}." if changes else "",
             f"Worth about {money(worth, currency)}." if worth else "",
-            f"For {len(alike)} motors." if len(alike) > 1 else "",
+            f"For {len(alike)} {_owners(alike)}." if len(alike) > 1 else "",
         ]
         line(console, " ".join(part for part in told if part), mark=Text("-"))
+
+
+def _owners(alike: Sequence[Missing]) -> str:
+    """What the same question is asked about."""
+    return "motors" if all(".motors[" in fact.path for fact in alike) else "machines"

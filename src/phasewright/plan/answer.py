@@ -16,6 +16,7 @@ from phasewright.plan.built import circuit_side, side_of
 from phasewright.plan.facts import Facts, facts_of
 from phasewright.plan.findings import findings_of
 from phasewright.plan.listed import Listed, listed_plans
+from phasewright.plan.missing import missing_of
 from phasewright.plan.search import solve
 from phasewright.plan.study import (
     Answer,
@@ -35,7 +36,6 @@ from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of, plan_id
 from phasewright.plan.turning import turning_points
 from phasewright.plan.wording import cautions_of, headline_of, obstacles_of, reasons_of
-from phasewright.plan.worth import missing_of
 from phasewright.quantities.finding import Assumed, Finding
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import figure
@@ -86,7 +86,7 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
         plans=sides,
         findings=(*_shop_findings(facts), *findings),
         assumed=_assumed(facts, terms.assumed),
-        missing=missing_of(choice, side),
+        missing=missing_of(choice, best),
         sources=tuple(
             SourceSide(each.id, each.title, each.edition, each.status) for each in all_sources()
         ),
