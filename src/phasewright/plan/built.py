@@ -239,12 +239,13 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> PlanMotor:
             _plate_amps(served.motor.circuit.rated_current_a), served.figures,
         )  # fmt: skip
     judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
-    link = judgement.link
+    offer = judgement.offers[option.offer]
+    link = judgement.link_of(offer)
     amps = None if link is None or link.full_load_current_a is None else link.full_load_current_a
     return PlanMotor(
-        name, option.way, f"{option.way} {name}" if judgement.offers[0].buys else None,
+        name, option.way, f"{option.way} {name}" if offer.buys else None,
         None if link is None else link.connection,
-        None if amps is None else _plate_amps(amps), judgement.figures,
+        None if amps is None else _plate_amps(amps), judgement.figures_of(offer),
     )  # fmt: skip
 
 

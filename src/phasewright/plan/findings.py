@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
 from phasewright.plan.built import running_sets
-from phasewright.plan.options import offer_of, on_design
+from phasewright.plan.options import on_design
 from phasewright.plan.problem import Solution
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
@@ -91,17 +91,16 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
             harms, False, this.id, "" if load is None else load.kind.wrong_direction
         ).findings
     )
-    if option.way == "drive_per_motor":
-        offer = offer_of(choice.facts, unit, option)
+    if option.way in ("drive_per_motor", "step_up_drive", "motor_swap"):
+        judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
+        offer = judgement.offers[option.offer]
+        rated, link = judgement.figures_of(offer).drive_rating_a, judgement.link_of(offer)
+        if rated is None:
+            return found
         switches = (machine.starter,) if machine.starter in OPENING else None
         found += nothing_opens_behind(switches, this.id).findings
-        if offer is not None and this.motor.full_load_current_a is not None:
-            figures = next(j for j in choice.facts.judgements[unit] if j.way == option.way).figures
-            rated = figures.drive_rating_a
-            found += drive_amps(
-                this.motor.full_load_current_a.number, None if rated is None else rated.number,
-                this.id,
-            ).findings  # fmt: skip
+        if link is not None and link.full_load_current_a is not None:
+            found += drive_amps(link.full_load_current_a, rated.number, this.id).findings
         return found
     control = machine.control
     fed = None if control is None else control.fed_from

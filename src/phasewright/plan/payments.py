@@ -48,10 +48,12 @@ class Ledger:
         if service is None:
             return 0.0
         motor = self.facts.units[unit]
+        offer = offer_of(self.facts, unit, option)
+        left_on = 0.0 if offer is None else offer.idle_power_w * motor.idle_hours_per_year
         load = motor.motor.load
         duty = 1.0 if load is None else load.duty.number
         watts = duty * service.typical.power_w + (1.0 - duty) * service.unloaded.power_w
-        return watts * motor.hours_per_year * KWH_PER_WH
+        return (watts * motor.hours_per_year + left_on) * KWH_PER_WH
 
     def service(self, unit: int, option: Option, state: State) -> Service | None:
         """What the unit gets and takes; None where it is without power or may not hang there."""
@@ -131,6 +133,7 @@ class Ledger:
         return [
             *self._yearly("energy", kwh * self.terms.energy.number, start, end),
             *self._yearly("upkeep", self.terms.labour(upkeep), start, end),
+            *self._yearly("upkeep", 0.0 if offer is None else offer.yearly_cost, start, end),
         ]
 
     def worth(self, entries: Iterable[Entry]) -> float:

@@ -6,13 +6,15 @@ import hashlib
 from collections import Counter
 
 from phasewright.plan.arrays import Choice
-from phasewright.plan.options import State, offer_of
+from phasewright.plan.options import Option, State, offer_of
 from phasewright.plan.problem import Solution
 
 WAY_WORDS = {
     "drive_per_motor": ("its own drive", "drives of their own"),
     "static_converter": ("a static converter", "static converters"),
     "capacitor_run": ("a run capacitor", "run capacitors"),
+    "step_up_drive": ("a step-up drive", "step-up drives"),
+    "motor_swap": ("another motor", "other motors"),
     "direct": ("no conversion", "no conversion"),
 }
 
@@ -27,7 +29,10 @@ def content_of(choice: Choice, plan: Solution) -> str:
         offer = offer_of(choice.facts, unit, option)
         rating = "" if offer is None or not offer.buys else f" {offer.buys[0].rating:g}"
         origin = "" if offer is None or not offer.buys else f" {offer.buys[0].origin}"
-        parts.append(f"{choice.facts.units[unit].id}: {option.way or 'nothing'}{rating}{origin}")
+        variant = "" if offer is None or not offer.words else f" ({offer.words})"
+        parts.append(
+            f"{choice.facts.units[unit].id}: {option.way or 'nothing'}{variant}{rating}{origin}"
+        )
     return "; ".join(parts)
 
 
@@ -40,7 +45,11 @@ def plan_id(choice: Choice, plan: Solution) -> str:
 def title_of(choice: Choice, plan: Solution) -> str:
     """The plan in a line: what is shared and what the others get."""
     state = choice.states[plan.state]
-    used = Counter(choice.options[index].way for index in plan.options if index >= 0)
+    used = Counter(
+        _named(choice, unit, choice.options[index])
+        for unit, index in enumerate(plan.options)
+        if index >= 0
+    )
     hung = used.pop("rotary_converter", 0)
     left = used.pop(None, 0)
     parts = []
@@ -53,6 +62,12 @@ def title_of(choice: Choice, plan: Solution) -> str:
         parts.append(f"{_motors(left)} left without power")
     words = ", ".join(parts) or "nothing"
     return words[0].upper() + words[1:]
+
+
+def _named(choice: Choice, unit: int, option: Option) -> str | None:
+    """The way's name, or the words of the variant that was chosen."""
+    offer = offer_of(choice.facts, unit, option)
+    return option.way if offer is None or not offer.words else offer.words
 
 
 def _motors(count: int) -> str:

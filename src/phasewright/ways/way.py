@@ -72,7 +72,12 @@ class Service:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """What a way asks and gives for one motor alone; the plan weighs offers."""
+    """What a way asks and gives for one motor alone; the plan weighs offers.
+
+    Where a way has variants, `words` names this one and `figures` and `link` are its own (None:
+    those of the judgement). `idle_power_w` is taken as well while the machine's session goes on
+    with nothing turning; `yearly_cost` is paid whatever turns (currency a year).
+    """
 
     service: Service
     buys: tuple[Buy, ...]
@@ -81,13 +86,18 @@ class Offer:
     upkeep_h_per_year: float
     noise_dba: Value | None = None
     owned_item: int | None = None
+    words: str = ""
+    link: Link | None = None
+    figures: Figures | None = None
+    idle_power_w: float = 0.0
+    yearly_cost: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
     """The verdict of one way on one motor, with its reasons and, where it can be, its offers.
 
-    The first offer is the one whose figures are given.
+    The first offer is the one whose figures are given, unless an offer brings its own.
     """
 
     way: WayName
@@ -97,6 +107,14 @@ class Judgement:
     conditions: tuple[Reason, ...] = ()
     figures: Figures = field(default_factory=Figures)
     offers: tuple[Offer, ...] = ()
+
+    def figures_of(self, offer: Offer) -> Figures:
+        """The figures that belong to one of its offers."""
+        return self.figures if offer.figures is None else offer.figures
+
+    def link_of(self, offer: Offer) -> Link | None:
+        """The connection that belongs to one of its offers."""
+        return self.link if offer.figures is None else offer.link
 
 
 class Way(Protocol):
