@@ -98,7 +98,7 @@ def sizes_w(site: Site) -> tuple[float, ...]:
     owned = {
         part.power.number
         for part in site.owned
-        if part.kind == "idler_motor" and part.power is not None
+        if site.wiring_by_owner and part.kind == "idler_motor" and part.power is not None
     }
     return tuple(sorted({*idler_sizes_w(site.region), *owned}))
 
