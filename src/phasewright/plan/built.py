@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.noise import level_at, motor_sound_power
 from phasewright.plan.arrays import Choice
@@ -92,13 +94,18 @@ def buys_of(choice: Choice, plan: Solution) -> tuple[Buy, ...]:
         return tuple(found)
     later = plan.later[everyone]
     known = {(each.kind, each.rating, each.origin, each.serves) for each in found}
-    for each in _bought(choice, later.state, later.options, round(year)):
+    for each in _bought(choice, later.state, later.options, _in_year(year)):
         same_shared = each.kind == ROTARY and any(
             (each.kind, each.rating, each.origin) == key[:3] for key in known
         )
         if not same_shared and (each.kind, each.rating, each.origin, each.serves) not in known:
             found.append(each)
     return tuple(found)
+
+
+def _in_year(when: float) -> int:
+    """The year of the plan in which something to come is paid; year 0 is today, for certain."""
+    return max(1, math.ceil(when))
 
 
 def _bought(choice: Choice, state_index: int, options: tuple[int, ...], year: int) -> list[Buy]:
@@ -123,7 +130,7 @@ def _bought(choice: Choice, state_index: int, options: tuple[int, ...], year: in
             continue
         offer = offer_of(choice.facts, unit, choice.options[index])
         if offer is not None:
-            comes = round(max(float(choice.futures.years[unit]), year)) if year else 0
+            comes = max(_in_year(float(choice.futures.years[unit])), year) if year else 0
             found += [
                 Buy(
                     each.kind, each.rating, each.unit, each.quantity, comes, each.origin,
