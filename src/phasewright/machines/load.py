@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from phasewright.machines.inertia import run_up_inertia, wheel_inertia
 from phasewright.quantities.codes import LoadKindName
 from phasewright.quantities.finding import Assumed
 from phasewright.quantities.value import Value, exact, figure
@@ -38,11 +39,18 @@ class Load:
 
 
 def load_of(
-    load: ShopLoad, machine: Machine, rotor_kg_m2: Value, path: str
+    load: ShopLoad,
+    machine: Machine,
+    rotor_kg_m2: Value,
+    path: str,
+    *,
+    rated_nm: float,
+    speed_rpm: float,
 ) -> tuple[Load, tuple[Assumed, ...]]:
     """The load of a motor, and every default that was taken for it.
 
-    `path` is the motor's path in the shop file (`machines[0].motors[1]`).
+    `path` is the motor's path in the shop file (`machines[0].motors[1]`); `rated_nm` and
+    `speed_rpm` are the motor's, which turn a wheel's size or a run-up time into an inertia.
     """
     kind = load_kind(load.kind)
     assumed: list[Assumed] = []
@@ -57,11 +65,13 @@ def load_of(
     duty = given(load.duty, kind.duty, "duty", "share of time under load")
     breakaway = kind.breakaway_for(load.start)
     assumed.append(Assumed("breakaway torque", f"{path}.load.start", breakaway))
-    if load.inertia is not None:
-        inertia = load.inertia
-    else:
+    inertia = _known_inertia(load, rotor_kg_m2, rated_nm, speed_rpm)
+    if inertia is None:
         inertia = _usual_inertia(kind, rotor_kg_m2)
-        assumed.append(Assumed("inertia of the load", f"{path}.load.inertia", inertia))
+        what = "inertia of the load"
+        if load.run_up is not None:
+            what += f" (a run-up of {load.run_up.number:g} s is too short for this rotor alone)"
+        assumed.append(Assumed(what, f"{path}.load.inertia", inertia))
     machine_path = path.split(".motors[", maxsplit=1)[0]
     if machine.starts_per_hour is not None:
         starts = exact(machine.starts_per_hour, "1/h", "stated", "shop file")
@@ -83,6 +93,17 @@ def load_of(
         wrong_direction_harms=kind.wrong_direction_harms if harms is None else harms,
     )
     return resolved, tuple(assumed)
+
+
+def _known_inertia(load: ShopLoad, rotor: Value, rated_nm: float, speed_rpm: float) -> Value | None:
+    """The inertia the owner gave or made it possible to compute; None without such a fact."""
+    if load.inertia is not None:
+        return load.inertia
+    if load.wheel is not None:
+        return wheel_inertia(load.wheel, speed_rpm)
+    if load.run_up is not None:
+        return run_up_inertia(load.run_up.number, rated_nm, speed_rpm, rotor)
+    return None
 
 
 def _usual_inertia(kind: LoadKind, rotor: Value) -> Value:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.connection import Link, link_for, linking
+from phasewright.machines.connection import link_for, linking
 from phasewright.machines.fit_motor import fit_motor
 from phasewright.machines.kinds import not_computable, warn_of_kind
+from phasewright.machines.link import Link
 from phasewright.machines.load import Load, load_of
 from phasewright.machines.notes import Notes
 from phasewright.machines.questions import ask_about_amps, ask_about_leads
@@ -198,7 +199,10 @@ def _read(
         default_inertia_kg_m2(power.number, turns.poles, plate.year),
     )
     fitted = fit_motor(plate, point, at, turns, inertia, notes)
-    load, assumed = load_of(motor.load, machine, inertia, shell.path)
+    load, assumed = load_of(
+        motor.load, machine, inertia, shell.path,
+        rated_nm=fitted.rated_nm.number, speed_rpm=turns.speed_rpm.number,
+    )  # fmt: skip
     whole = _filled(shell, turns, point, inertia, load)
     return replace(
         whole,

@@ -70,6 +70,7 @@ CodeLetter = Literal[
 ]
 InsulationClass = Literal["A", "E", "B", "F", "H"]
 LoadStart = Literal["unloaded", "loaded"]
+WheelMaterial = Literal["iron", "steel", "aluminium", "wood", "stone"]
 WhoWires = Literal["own", "electrician"]
 OwnLabour = Literal["own"]
 OwnedKind = Literal[

@@ -11,7 +11,7 @@ from phasewright.quantities.text import listed, nearest
 from phasewright.quantities.units import format as printed
 from phasewright.shop.check_plate import plate_faults
 from phasewright.shop.faults import Fault, given
-from phasewright.shop.model import Feeder, Machine, Motor, OwnedPart, Quote, Shop, Supply
+from phasewright.shop.model import Feeder, Load, Machine, Motor, OwnedPart, Quote, Shop, Supply
 
 _SIZED_PARTS = {
     "idler_motor": ("power", "current"),
@@ -26,6 +26,7 @@ _SIZED_PARTS = {
     "start_capacitor": ("capacitance",),
     "brake_resistor": ("resistance", "power"),
 }
+_GENTLE_STARTERS = ("star_delta", "drive_inside", "soft_starter")
 _SIZES = ("power", "rating", "current", "capacitance")
 _SIZELESS_QUOTES = (
     "utility_service", "bigger_single_phase_service", "drop_out_relay", "phase_sequence_relay",
@@ -201,7 +202,7 @@ def _machine(path: str, machine: Machine, names: _Names) -> Iterator[Fault]:
             yield Fault(f"{path}.others[{i}].phases", "2 is no count of phases", "1 or 3")
     yield from _unique(f"{path}.motors", tuple(motor.name for motor in machine.motors))
     for i, motor in enumerate(machine.motors):
-        yield from _motor(f"{path}.motors[{i}]", motor)
+        yield from _motor(f"{path}.motors[{i}]", machine, motor)
 
 
 def _coming(path: str, machine: Machine) -> Iterator[Fault]:
@@ -248,10 +249,40 @@ def _no_such(path: str, what: str, name: str, known: tuple[str, ...]) -> Fault:
     )
 
 
-def _motor(path: str, motor: Motor) -> Iterator[Fault]:
+def _motor(path: str, machine: Machine, motor: Motor) -> Iterator[Fault]:
     yield from plate_faults(f"{path}.plate", motor.plate)
     if (speed := motor.wants.speed) and speed[0] > speed[1]:
         yield Fault(f"{path}.wants.speed", f"{list(speed)} falls", "the slower speed first")
+    yield from _load(f"{path}.load", machine, motor.load)
+
+
+def _load(path: str, machine: Machine, load: Load) -> Iterator[Fault]:
+    """Ways to tell an inertia: one of them, and each only where it can be read."""
+    ways = [name for name in ("inertia", "wheel", "run_up") if getattr(load, name) is not None]
+    for name in ways[1:]:
+        yield Fault(
+            f"{path}.{name}",
+            f"{name} beside {ways[0]}",
+            "one of inertia, wheel and run_up",
+            "leave the less certain one out",
+            also=tuple(f"{path}.{other}" for other in ways if other != name),
+        )
+    if load.run_up is not None and machine.starter in _GENTLE_STARTERS:
+        yield Fault(
+            f"{path}.run_up",
+            f"a run-up timed with starter: {machine.starter}",
+            "a run-up switched straight on",
+            "leave run_up out and give the wheel's size",
+            also=(f"{path.split('.motors')[0]}.starter",),
+        )
+    wheel = load.wheel
+    if wheel and wheel.rim and wheel.rim.number > wheel.diameter.number / 2:
+        yield Fault(
+            f"{path}.wheel.rim",
+            f"{printed(wheel.rim.number, 'length')} is more than the wheel's radius",
+            "the thickness of the rim, measured towards the hub",
+            also=(f"{path}.wheel.diameter",),
+        )
 
 
 def _owned_part(path: str, part: OwnedPart) -> Iterator[Fault]:

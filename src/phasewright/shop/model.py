@@ -135,6 +135,28 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Wheel:
+    """The heavy wheel of a machine (flywheel, saw wheels, grindstone), as a rule finds it."""
+
+    diameter: Annotated[Value, Quantity("length", 0.02, 5, "measured")]
+    width: Annotated[
+        Value, Quantity("length", 0.001, 2, "measured"), Says("thickness of the wheel")
+    ]
+    material: codes.WheelMaterial
+    rim: Annotated[
+        Value | None,
+        Quantity("length", 0.001, 1, "measured"),
+        Says("thickness of the rim of a wheel with spokes, in the radius; missing = a solid disc"),
+    ] = None
+    speed: Annotated[
+        Value | None,
+        Quantity("speed", 1, 24000, "measured"),
+        Says("of the wheel; missing = as fast as the motor"),
+    ] = None
+    count: Annotated[int, Number(1, 20, "a count of equal wheels", whole=True)] = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Load:
     """What the motor drives."""
 
@@ -145,6 +167,15 @@ class Load:
     ] = None
     inertia: Annotated[
         Value | None, Quantity("inertia", 0, 1e4), Says("of the load, seen at the motor shaft")
+    ] = None
+    wheel: Annotated[Wheel | None, Says("instead of inertia: the heavy wheel's size")] = None
+    run_up: Annotated[
+        Value | None,
+        Quantity("time", 0.05, 1800, "measured"),
+        Says(
+            "instead of inertia: seconds from standstill to full speed, switched straight on to a "
+            "real three-phase supply, nothing being worked"
+        ),
     ] = None
     duty: Annotated[float | None, Ratio, Says("share of the switched-on time under load")] = None
 
