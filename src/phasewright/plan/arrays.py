@@ -13,8 +13,11 @@ from phasewright.plan.futures import Futures, futures
 from phasewright.plan.money import yearly_value
 from phasewright.plan.options import Option, State, options_of, states_of
 from phasewright.plan.payments import Ledger
-from phasewright.plan.problem import Floats, Problem
+from phasewright.plan.problem import Flags, Floats, Problem
 from phasewright.plan.terms import Terms
+from phasewright.plan.worths import begin_worth, drop_worth, end_worth, hold_worth, yearly_worth
+from phasewright.quantities.identity import Same
+from phasewright.ways.converter_design import Had
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +79,12 @@ def _problem(
     second = np.array([year is not None for year in coming.epoch_years])
     unserved = np.zeros((len(facts.units), len(options)), dtype=np.bool_)
     unserved[:, -1] = True
+    runs = _runs(ledger)
     return Problem(
         hold=hold,
         move=_move(ledger, arrival),
-        first=_first(ledger, arrival),
-        later=_later(ledger, arrival, coming),
+        first=_first(ledger, arrival, runs),
+        later=_later(ledger, arrival, coming, runs),
         second=second,
         probability=coming.probability,
         epoch=coming.epoch,
@@ -98,28 +102,33 @@ def _together(facts: Facts, options: tuple[Option, ...]) -> tuple[frozenset[int]
 
 
 def _hold(ledger: Ledger, state: State) -> float:
-    return ledger.worth(
-        [*ledger.hold(state, 0.0), *ledger.hold_yearly(state, 0.0, ledger.terms.years)]
-    )
+    return hold_worth(ledger, state, 0.0) + yearly_worth(ledger, state, 0.0, ledger.terms.years)
 
 
 def _move(ledger: Ledger, arrival: tuple[float, ...]) -> Floats:
     """(E, S, S): from one state to another at the arrival of each class."""
     states, end = ledger.states, ledger.terms.years
     out = np.zeros((len(arrival), len(states), len(states)))
+    same = _same(states)
     for e, year in enumerate(arrival):
-        running = np.array([ledger.worth(ledger.hold_yearly(state, year, end)) for state in states])
-        leave = np.array([ledger.worth(ledger.drop(state, year)) for state in states])
-        enter = np.array([ledger.worth(ledger.hold(state, year)) for state in states])
-        same = np.array([[_same(a, b) for b in states] for a in states])
+        running = np.array([yearly_worth(ledger, state, year, end) for state in states])
+        leave = np.array([drop_worth(ledger, state, year) for state in states])
+        enter = np.array([hold_worth(ledger, state, year) for state in states])
         out[e] = running[None, :] - running[:, None]
         out[e] += np.where(same, 0.0, leave[:, None] + enter[None, :])
     return out
 
 
-def _same(one: State, other: State) -> bool:
-    """Whether two states are the same equipment, only left idling for other hours."""
-    return one.design == other.design and one.had == other.had
+def _same(states: tuple[State, ...]) -> Flags:
+    """(S, S) whether two states are the same equipment, only left idling for other hours."""
+    number = {key: k for k, key in enumerate(dict.fromkeys(map(_equipment, states)))}
+    of = np.array([number[_equipment(state)] for state in states])
+    same: Flags = of[:, None] == of[None, :]
+    return same
+
+
+def _equipment(state: State) -> tuple[int | None, Same[Had | None]]:
+    return state.design, Same(state.had)
 
 
 def _runs(ledger: Ledger) -> Floats:
@@ -128,17 +137,27 @@ def _runs(ledger: Ledger) -> Floats:
     out = np.full((len(ledger.states), len(units), len(ledger.options)), np.inf)
     for u in units:
         for a, option in enumerate(ledger.options):
-            seen: dict[int | None, float] = {}
-            for s, state in enumerate(ledger.states):
-                if not ledger.may(u, option, state):
-                    continue
-                key = state.design if option.shared else None
-                if key not in seen:
-                    seen[key] = sum(
-                        entry.payment.amount for entry in ledger.run(u, option, state, 0.0, 1.0)
-                    )
-                out[s, u, a] = seen[key]
+            if option.shared:
+                out[:, u, a] = _shared_runs(ledger, u, option)
+            elif ledger.may(u, option, ledger.states[0]):
+                out[:, u, a] = _year(ledger, u, option, ledger.states[0])
     return out
+
+
+def _shared_runs(ledger: Ledger, u: int, option: Option) -> list[float]:
+    """By state; the same for every idle habit of one converter."""
+    seen: dict[int | None, float] = {}
+    out = []
+    for state in ledger.states:
+        may = ledger.may(u, option, state)
+        if may and state.design not in seen:
+            seen[state.design] = _year(ledger, u, option, state)
+        out.append(seen[state.design] if may else np.inf)
+    return out
+
+
+def _year(ledger: Ledger, u: int, option: Option, state: State) -> float:
+    return sum((x.payment.amount for x in ledger.run(u, option, state, 0.0, 1.0)), 0.0)
 
 
 def _span(ledger: Ledger, start: float, end: float) -> float:
@@ -146,16 +165,14 @@ def _span(ledger: Ledger, start: float, end: float) -> float:
     return yearly_value(1.0, ledger.terms.rate, start, min(end, ledger.terms.years))
 
 
-def _first(ledger: Ledger, arrival: tuple[float, ...]) -> Floats:
+def _first(ledger: Ledger, arrival: tuple[float, ...], runs: Floats) -> Floats:
     """(E, S, U, A): bought today and kept, running until the arrival of each class."""
-    runs = _runs(ledger)
-    begin = _each(ledger, lambda u, option: ledger.worth(ledger.begin(u, option, 0.0)))
+    begin = _each(ledger, lambda u, option: begin_worth(ledger, u, option, 0.0))
     return np.stack([begin[None] + _times(runs, _span(ledger, 0.0, year)) for year in arrival])
 
 
-def _later(ledger: Ledger, arrival: tuple[float, ...], coming: Futures) -> Floats:
+def _later(ledger: Ledger, arrival: tuple[float, ...], coming: Futures, runs: Floats) -> Floats:
     """(E, S, U, A + 1, A): from the arrival on, changed or not; a newcomer from its own year."""
-    runs = _runs(ledger)
     count, units = len(ledger.options), len(ledger.facts.units)
     out = np.full((len(arrival), len(ledger.states), units, count + 1, count), np.inf)
     stay = np.eye(count, dtype=np.bool_)
@@ -166,9 +183,7 @@ def _later(ledger: Ledger, arrival: tuple[float, ...], coming: Futures) -> Float
             change = np.where(stay, 0.0, end[u][:, None] + begin[u][None, :])
             out[e, :, u, :count, :] = change[None] + _times(runs[:, u, :], rest)[:, None, :]
             comes = max(float(coming.years[u]), year)
-            new = np.array(
-                [ledger.worth(ledger.begin(u, option, comes)) for option in ledger.options]
-            )
+            new = np.array([begin_worth(ledger, u, option, comes) for option in ledger.options])
             alone = _span(ledger, comes, ledger.terms.years)
             out[e, :, u, count, :] = new[None] + _times(runs[:, u, :], alone)
     return out
@@ -182,8 +197,8 @@ def _times(yearly_costs: Floats, span: float) -> Floats:
 def _changes(ledger: Ledger, year: float) -> tuple[Floats, Floats]:
     """(U, A) what beginning an option in a year costs, and what ending it then changes."""
     return (
-        _each(ledger, lambda u, option: ledger.worth(ledger.begin(u, option, year))),
-        _each(ledger, lambda u, option: ledger.worth(ledger.end(u, option, year))),
+        _each(ledger, lambda u, option: begin_worth(ledger, u, option, year)),
+        _each(ledger, lambda u, option: end_worth(ledger, u, option, year)),
     )
 
 

@@ -7,12 +7,15 @@ left without power. A state is a converter with the hours it idles a year, or no
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from phasewright.plan.facts import Facts, OnDesign
 from phasewright.plan.units import Unit
 from phasewright.quantities.codes import WayName
-from phasewright.ways.converter_design import Had, ways_to_have
+from phasewright.quantities.identity import Same
+from phasewright.ways.converter_design import Design, Had, ways_to_have
 from phasewright.ways.rotary_converter import NAME as ROTARY
+from phasewright.ways.site import Site
 from phasewright.ways.way import Offer
 
 
@@ -84,9 +87,14 @@ def states_of(facts: Facts) -> tuple[State, ...]:
     habits = sorted({unit.idle_hours_per_year for unit in facts.units})
     found = [State(None, None, 0.0)]
     for number, on in enumerate(facts.designs):
-        for had in ways_to_have(facts.site, on.design):
+        for had in _had(Same(facts.site), Same(on.design)):
             found.extend(State(number, had, hours) for hours in habits)
     return tuple(found)
+
+
+@lru_cache(maxsize=1024)
+def _had(site: Same[Site], of: Same[Design]) -> tuple[Had, ...]:
+    return ways_to_have(site.it, of.it)
 
 
 def on_design(facts: Facts, state: State) -> OnDesign | None:
