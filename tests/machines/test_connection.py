@@ -71,11 +71,11 @@ def test_twelve_leads() -> None:
 
 
 def test_a_range_on_the_plate_is_one_connection() -> None:
-    """208-230/460: anything from 208 to 230 V is the plate's own voltage."""
+    """208-230/460: anything from 208 to 230 V is the plate's own voltage, 230 belongs to 460."""
     of = plate(power=1500, voltage=(208, 230, 460), current=(6.6, 6.0, 3.0), leads=9)
     low = links(of, "NEC")[0]
     assert (low.voltage_low_v, low.voltage_high_v) == (208.0, 230.0)
-    assert low.full_load_current_a == 6.6
+    assert (low.line_voltage_v, low.full_load_current_a) == (230.0, 6.0)
     assert low.flux_ratio(215.0, 60.0, 60.0) == 1.0
     assert low.flux_ratio(240.0, 60.0, 60.0) == pytest.approx(240.0 / 230.0)
 

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass, replace
 
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.connection import Link
 from phasewright.machines.fit import fit, with_saturation
+from phasewright.machines.link import Link
 from phasewright.machines.notes import Notes
 from phasewright.machines.performance import breakdown, locked, no_load, rated
 from phasewright.machines.rated_point import RatedPoint

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.connection import Link, link_for, linking
+from phasewright.machines.connection import link_for, linking
 from phasewright.machines.fit_motor import fit_motor
 from phasewright.machines.kinds import not_computable, warn_of_kind
+from phasewright.machines.link import Link
 from phasewright.machines.load import Load, load_of
 from phasewright.machines.notes import Notes
 from phasewright.machines.questions import ask_about_amps, ask_about_leads

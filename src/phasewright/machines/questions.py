@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from phasewright.machines.connection import Link, Linking
+from phasewright.machines.link import Link, Linking
 from phasewright.machines.notes import Notes
 from phasewright.quantities.value import exact
 from phasewright.shop.plate import Plate

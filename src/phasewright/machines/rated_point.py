@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from phasewright.machines.connection import Link
+from phasewright.machines.link import Link
 from phasewright.machines.notes import Notes
 from phasewright.machines.speed import Turning
 from phasewright.machines.targets import least_input_w
