@@ -96,12 +96,6 @@ class Bound:
             int(f) for f in np.argsort(-weight, kind="stable") if problem.second[problem.epoch[f]]
         )
 
-    def floor(self) -> float:
-        """The bound with nothing decided, groups left out."""
-        problem = self.ranked.problem
-        floor = (self.base + self.rest[0][problem.epoch]).min(axis=1)
-        return float(problem.probability @ floor)
-
     def children(self, node: Node) -> Floats:
         """The bounds (A,) of giving the next unit each of its options, groups looked at no more."""
         problem, depth = self.ranked.problem, len(node.chosen)

@@ -14,6 +14,7 @@ import numpy as np
 
 from phasewright.plan.bound import Bound, Node
 from phasewright.plan.costs import Costs, ranked_costs
+from phasewright.plan.floors import floors
 from phasewright.plan.outlook import Outlook
 from phasewright.plan.problem import Flags, Later, Problem, Solution
 from phasewright.plan.together import INFINITE, Enough, Together
@@ -121,7 +122,8 @@ class _Search:
 
     def run(self, begin: Sequence[int]) -> tuple[Solution, ...]:
         """Search all plans that begin with one of these states."""
-        roots = sorted((self._bound(state).floor(), state) for state in begin)
+        least = floors(self.ranked)
+        roots = sorted((float(least[state]), state) for state in begin)
         steps, left = FIRST_STEPS, self.most_steps
         while roots and left > 0:
             again, spent = self._through(roots, steps, left if self.leaves else (left + 1) // 2)

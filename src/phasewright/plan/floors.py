@@ -1,0 +1,49 @@
+"""What any plan that begins with a shared state must cost at least, for all states at once.
+
+The bound of `bound.Bound` with nothing decided and the groups left out: in every future each
+unit by itself takes the cheapest of its options before and after, under the best later state.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from phasewright.plan.costs import Costs
+from phasewright.plan.problem import Floats
+
+
+def floors(ranked: Costs) -> Floats:
+    """(S,) lower bounds by the state bought now; inf where nothing can begin with it."""
+    problem = ranked.problem
+    units = _units_now(ranked) + _moves(ranked)
+    coming = problem.present & ~problem.now
+    fresh = ranked.cheapest[..., -1]
+    total = np.zeros(ranked.hold.size)
+    for future, weight in enumerate(problem.probability):
+        epoch = int(problem.epoch[future])
+        later = units[epoch] + fresh[epoch][:, coming[future]].sum(axis=1)
+        total += weight * later.min(axis=1)
+    least: Floats = ranked.hold + total
+    return least
+
+
+def _units_now(ranked: Costs) -> Floats:
+    """(E, S, S): the units that are there now, by state now and later."""
+    problem = ranked.problem
+    classes, states, _, options = ranked.first.shape
+    total = np.zeros((classes, states, states))
+    for unit in np.flatnonzero(problem.now):
+        least = np.full_like(total, np.inf)
+        for option in range(options):
+            after = np.where(problem.second[:, None], ranked.cheapest[:, :, unit, option], 0.0)
+            both = ranked.first[:, :, unit, option, None] + after[:, None, :]
+            np.minimum(least, both, out=least)
+        total += least
+    return total
+
+
+def _moves(ranked: Costs) -> Floats:
+    """(E, S, S): the transition; without a second stage the state stays."""
+    problem, states = ranked.problem, ranked.hold.size
+    stays = np.where(np.eye(states, dtype=np.bool_), 0.0, np.inf)
+    return np.where(problem.second[:, None, None], ranked.move, stays)
