@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -24,7 +25,7 @@ from phasewright.running.settle import settle, settle_many
 OVER_EXCITED = 1.1
 _EQUALS = 1e-3
 _EXCESS = 10.0
-_FIRST_GRID, _GRID, _ZOOMS, _KEEP = 13, 7, 12, 0.5
+_FIRST_GRID, _GRID, _ZOOMS, _KEEP = 13, 9, 12, 0.5
 _FIRST_WINDOW = 8
 
 
@@ -206,6 +207,7 @@ def _supplied_var(point: Settled, network: Network) -> float:
     return sum(i * v for i, v in zip(currents, volts, strict=True))
 
 
+@lru_cache(maxsize=16)
 def _sums(stock_f: tuple[float, ...], most_cans: int) -> dict[float, tuple[float, ...]]:
     """Every capacitance that at most `most_cans` cans make, with the fewest cans for it."""
     if not all(value > 0.0 for value in stock_f) or most_cans < 0:
