@@ -8,6 +8,8 @@ from ruamel.yaml import YAML
 
 ROOT = Path(__file__).resolve().parents[2]
 EXAMPLES = sorted((ROOT / "examples").glob("*.shop.yaml"))
+BARN = ROOT / "examples" / "cider-barn.shop.yaml"
+FURNITURE = ROOT / "examples" / "furniture-shop.shop.yaml"
 
 FULL = """\
 phasewright: 1

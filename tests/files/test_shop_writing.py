@@ -4,7 +4,7 @@ import difflib
 import os
 
 import pytest
-from files.shop_texts import EXAMPLES, FULL, data
+from files.shop_texts import BARN, EXAMPLES, FULL, FURNITURE, data
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -18,7 +18,7 @@ from phasewright.quantities.errors import MachineFault, ShopFileError, UsageErro
 @pytest.fixture
 def barn(tmp_path):
     path = tmp_path / "barn.shop.yaml"
-    path.write_text(EXAMPLES[0].read_text(encoding="utf-8"), encoding="utf-8")
+    path.write_text(BARN.read_text(encoding="utf-8"), encoding="utf-8")
     return path
 
 
@@ -41,7 +41,7 @@ def test_a_fresh_file_of_every_key_reads_back():
 
 
 def test_a_fresh_file_is_written_in_the_words_of_its_region():
-    text = shop_text(read(EXAMPLES[1]))
+    text = shop_text(read(FURNITURE))
     assert "power: 3 hp\n" in text
     assert "conductor: 3 AWG" in text
     assert "length: 80 ft" in text
