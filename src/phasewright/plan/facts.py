@@ -7,7 +7,7 @@ stand here with what each motor gets on each of them.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import SupplyImpedance, supply_impedance
@@ -87,6 +87,25 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     )  # fmt: skip
 
 
+def facts_anew(facts: Facts, shop: Shop) -> Facts:
+    """The facts of a shop that differs in money, hours and chances only.
+
+    Circuits and judgements are kept. The converters are looked at again where another motor is
+    now the one that turns most, because capacitors are tuned for it.
+    """
+    units = units_of(shop, {motor.id: motor for motor in facts.motors})
+    designs = facts.designs
+    if _busiest(units) != _busiest(facts.units):
+        designs = _designs(facts.site, units, facts.groups)
+    return replace(facts, shop=shop, units=units, designs=designs)
+
+
+def _busiest(units: tuple[Unit, ...]) -> int | None:
+    """The motor that can hang on a converter and turns most."""
+    able = [k for k, unit in enumerate(units) if isinstance(linked(unit.motor), Linked)]
+    return max(able, key=lambda k: units[k].hours_per_year, default=None)
+
+
 def _designs(
     site: Site, units: tuple[Unit, ...], groups: tuple[frozenset[int], ...]
 ) -> tuple[OnDesign, ...]:
@@ -147,7 +166,8 @@ def _workday(
         return able[k].connected(typical_ratio(able[k].load))
 
     heaviest = max(sorted(able), key=weight)
-    busiest = max(sorted(able), key=lambda k: units[k].hours_per_year)
+    busiest = _busiest(units)
+    assert busiest is not None  # there is one: `able` is not empty
     sets: set[tuple[int, ...]] = {(heaviest,), (busiest,)}
     grouped = [tuple(sorted(k for k in group if k in able)) for group in groups]
     largest = max(grouped, key=lambda ks: (sum(map(weight, ks)), ks))

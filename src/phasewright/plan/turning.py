@@ -1,8 +1,8 @@
 """Turning points: how far one fact of the shop must move before another plan wins.
 
-Found by solving again with the fact changed, never by a formula: the physics is kept, the money
-and the futures are made anew. The value told is one at which the other plan has taken over; just
-on this side of it the old plan still wins.
+Found by solving again with the fact changed, never by a formula: circuits and verdicts are kept,
+converters, money and futures are made anew. The value told is one at which the other plan has
+taken over; just on this side of it the old plan still wins.
 """
 
 from __future__ import annotations
@@ -12,12 +12,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from phasewright.plan.arrays import Choice, choice_of
-from phasewright.plan.facts import Facts
+from phasewright.plan.facts import facts_anew
 from phasewright.plan.search import solve
 from phasewright.plan.study import ChangesIf
 from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of, title_of
-from phasewright.plan.units import chance_of, units_of
+from phasewright.plan.units import chance_of
 from phasewright.quantities.errors import NotComputable
 from phasewright.shop.model import Machine, Shop
 
@@ -157,16 +157,11 @@ def _turning(choice: Choice, knob: Knob, now: str, end: float) -> ChangesIf | No
 def best_with(choice: Choice, knob: Knob, value: float) -> tuple[str, str] | None:
     """(content, title) of the best plan with the fact at this value; None where there is none."""
     shop = knob.turn(choice.facts.shop, value)
-    changed = _with_shop(choice.facts, shop)
-    again = choice_of(changed, terms_of(shop), choice.admission)
+    changed = facts_anew(choice.facts, shop)
+    same = changed.designs is choice.facts.designs
+    again = choice_of(changed, terms_of(shop), choice.admission if same else None)
     try:
         plan = solve(again.problem)
     except NotComputable:
         return None
     return content_of(again, plan), title_of(again, plan)
-
-
-def _with_shop(facts: Facts, shop: Shop) -> Facts:
-    """The same physics with the money facts of a changed shop."""
-    motors = {motor.id: motor for motor in facts.motors}
-    return replace(facts, shop=shop, units=units_of(shop, motors))
