@@ -56,7 +56,7 @@ def title_of(choice: Choice, plan: Solution) -> str:
     if state.design is not None and hung:
         parts.append(f"{_state_words(choice, state)} for {_motors(hung)}")
     for way, count in sorted(used.items(), key=lambda pair: (-pair[1], str(pair[0]))):
-        one, many = WAY_WORDS.get(str(way), (str(way), str(way)))
+        one, many = WAY_WORDS.get(str(way), (str(way), f"{way} each"))
         parts.append(f"{one if count == 1 else many} for {_motors(count)}")
     if left:
         parts.append(f"{_motors(left)} left without power")

@@ -1,0 +1,136 @@
+"""A motor on a drive of its own, whatever feeds the drive: fit, figures, hours of work."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from phasewright.machines.circuit import Circuit
+from phasewright.machines.connection import Link
+from phasewright.machines.frequency import base_point
+from phasewright.machines.motor import Motor
+from phasewright.machines.stamped import speeds_of, two_speed_stamp
+from phasewright.quantities.errors import NotComputable
+from phasewright.quantities.finding import Reason
+from phasewright.quantities.value import Value, exact, figure
+from phasewright.shop.model import Machine
+from phasewright.tables.labour import hours
+from phasewright.ways.drive_duty import Duty
+from phasewright.ways.figures import Figures, Range
+from phasewright.ways.purchase import Item, total
+from phasewright.ways.site import Site
+
+LEAST_BASE_RATIO = 0.94
+"""Below this share of the plate's hertz a drive runs out of volts before full speed."""
+
+
+def unfit(motor: Motor) -> Reason | None:
+    """Why no drive can turn this motor at all, or None."""
+    if not motor.three_phase or motor.plate.capacitor:
+        return Reason(
+            "capacitor_motor",
+            "A single-phase or capacitor motor cannot run on a drive; a three-phase motor that "
+            "was rigged with a capacitor can, once the capacitor is taken off.",
+        )
+    if motor.circuit is None:
+        return (*motor.reasons, Reason("not_computable", "This motor cannot be computed."))[0]
+    if motor.load is None:
+        return Reason("no_load_known", "Nothing is known of what it drives.")
+    return None
+
+
+def two_speeds(motor: Motor) -> bool:
+    """True for a motor whose winding changes its poles."""
+    return len(speeds_of(motor.plate)) > 1 or two_speed_stamp(motor.plate.connection)
+
+
+def power_of(motor: Motor) -> float:
+    """Rated shaft power [W]; NotComputable where it is not known."""
+    if motor.power_w is None:
+        raise NotComputable(f"{motor.id}: its power is not known")
+    return motor.power_w.number
+
+
+def plate_hertz(motor: Motor, site: Site) -> float:
+    """The plate's frequency, or the supply's where none is stamped [Hz]."""
+    return motor.frequency_hz.number if motor.frequency_hz else site.source.frequency_hz
+
+
+def reached(link: Link, hertz: float, output_v: float) -> bool:
+    """Whether an output of so many volts drives this link to the plate's speed at full flux."""
+    base = base_point(link.voltage_low_v, hertz, 4, output_v)
+    return base.frequency_hz >= LEAST_BASE_RATIO * hertz
+
+
+def over_the_room(duty: Duty, site: Site, what: str) -> Reason | None:
+    """A refusal where the supply's room ends below what the highest load asks for."""
+    current = duty.input_current_a.number
+    if current <= site.room_a:
+        return None
+    return Reason(
+        "supply_too_small",
+        f"At the highest load it may ask for {what} draws {current:.1f} A; {site.limit.words} "
+        f"leaves {site.room_a:.1f} A. With the drive's current limit set down it could give about "
+        f"{duty.usable_power_w.number / 1000.0:.2g} kW.",
+    )
+
+
+def base_reasons(link: Link, hertz: float, site: Site) -> list[Reason]:
+    """The base point to set where the plate's hertz are not the supply's."""
+    if abs(hertz / site.source.frequency_hz - 1.0) < 0.02:
+        return []
+    return [
+        Reason(
+            "base_point",
+            f"Set the base point to {link.line_voltage_v:.0f} V at {hertz:g} Hz as stamped; at "
+            f"{site.source.frequency_hz:g} Hz the machine would turn "
+            f"{site.source.frequency_hz / hertz:.2f} times as fast.",
+        )
+    ]
+
+
+def driven_figures(
+    duty: Duty, link: Link, circuit: Circuit, *,
+    rating_w: float, rating_a: float, output_v: float, heave: float, items: Sequence[Item],
+    what: str,
+) -> Figures:  # fmt: skip
+    """The figures of a motor on a drive that gives `output_v`; `heave` is its starting torque."""
+    base = base_point(link.line_voltage_v, circuit.frequency_hz, circuit.poles, output_v)
+    volts = {"link volts": (link.line_voltage_v, "V"), "output": (output_v, "V")}
+    current = duty.input_current_a
+    return Figures(
+        input_current_a=Range(current.low, current, current.high),
+        input_power_w=duty.input_power_w,
+        input_power_factor=duty.input_power_factor,
+        usable_power_w=duty.usable_power_w,
+        starting_torque_ratio=figure(
+            heave, "", "ways.drive_duty.starting_torque_ratio", {"drive current": (rating_a, "A")},
+            "motor circuit at rated flux and the drive's short-time current",
+        ),
+        idle_power_w=duty.idle_power_w,
+        price=total(items, what),
+        drive_rating_w=exact(rating_w, "W", "table", "standard drive sizes"),
+        drive_rating_a=exact(rating_a, "A", "table", "standard drive sizes"),
+        output_current_a=duty.output_current_a,
+        efficiency=duty.efficiency,
+        base_frequency_hz=figure(
+            base.frequency_hz, "Hz", "machines.frequency.base_point", volts,
+            "volts per hertz of the plate",
+        ),
+    )  # fmt: skip
+
+
+def drive_job(machine: Machine) -> str:
+    """The job of wiring a drive to this machine, as the table of hours names it."""
+    kept = machine.starter in ("reversing_drum", "two_speed_switch")
+    return "drive_original_switches" if kept else "drive"
+
+
+def hours_of(jobs: Sequence[str]) -> Value:
+    """Hours of several jobs together."""
+    of = {job: hours(job) for job in jobs}
+    return figure(
+        sum(value.number for value in of.values()), "h", "ways.driven.hours_of",
+        {job: (value.number, "h") for job, value in of.items()},
+        next(iter(of.values())).source,
+        low=sum(value.low for value in of.values()), high=sum(value.high for value in of.values()),
+    )  # fmt: skip
