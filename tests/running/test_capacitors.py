@@ -115,3 +115,11 @@ def test_one_call_for_many_equals_many_calls() -> None:
         )  # fmt: skip
         assert sweep.lines[i, :3] == pytest.approx(alone.line_voltages_v, rel=1e-9)
         assert sweep.vuf[i] == pytest.approx(alone.vuf, rel=1e-9)
+
+
+def test_a_coarser_look_at_any_value_leaves_the_stocked_bank_as_good() -> None:
+    cases = (Case("idle", IDLE, 1.0), Case("half", HALF, 1.0), Case("full", FULL, 1.0))
+    fine = choose(cases, STOCK, most_cans=3)
+    coarse = choose(cases, STOCK, most_cans=3, within_f=1e-6)
+    assert coarse.stocked.worst_vuf <= 1.01 * fine.stocked.worst_vuf
+    assert coarse.continuous.worst_vuf == pytest.approx(fine.continuous.worst_vuf, rel=0.02)

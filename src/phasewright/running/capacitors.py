@@ -67,16 +67,18 @@ def choose(
     c12_f: float = 0.0,
     rated_voltage_v: float | None = None,
     highest_ratio: float = OVER_EXCITED,
+    within_f: float = 0.0,
 ) -> Choice:
     """Choose C23 and C31 for a workday of cases; C12 is given.
 
     Each leg is the sum of at most `most_cans` cans of the stock values (any number of each).
     `rated_voltage_v` is that of the machines, by default of each case's first. The stocked
     optimum is the best of all sums in a window about the optimum of any value that grows
-    until the best lies inside it. Raises NoOperatingPoint where a case runs with no bank.
+    until the best lies inside it; the one of any value need be no nearer than `within_f` where
+    only the stock counts. Raises NoOperatingPoint where a case runs with no bank.
     """
     judge = _Judge(cases, c12_f, rated_voltage_v, highest_ratio)
-    best = judge.continuous()
+    best = judge.continuous(within_f)
     sums = _sums(stock_f, most_cans)
     c23, c31 = judge.stocked(np.array(sorted(sums)), best)
     return Choice(judge.bank(*best), judge.bank(c23, c31), sums[c23], sums[c31])
@@ -139,7 +141,7 @@ class _Judge:
             most = max(most, need.c31_f)
         return 2.0 * most
 
-    def continuous(self) -> tuple[float, float]:
+    def continuous(self, within_f: float = 0.0) -> tuple[float, float]:
         """The best bank of any value: grids that narrow about the best point."""
         width = self.largest()
         low23 = low31 = 0.0
@@ -154,6 +156,8 @@ class _Judge:
             if not np.isfinite(values[at]):
                 raise NoOperatingPoint("no run capacitors let every case of the workday run")
             best = (float(c23[at]), float(c31[at]))
+            if width <= (grid - 1) * within_f:
+                break
             width *= _KEEP
             low23 = max(0.0, best[0] - 0.5 * width)
             low31 = max(0.0, best[1] - 0.5 * width)

@@ -22,6 +22,7 @@ from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between, Connected, Settled
 from phasewright.running.settle import at_slips, locked, settle
 from phasewright.tables.labour import hours
+from phasewright.tables.published import table
 from phasewright.tables.sizes import (
     CAPACITOR_VOLTAGES_V,
     RUN_CAPACITORS_F,
@@ -43,8 +44,6 @@ DEEPEST_DIP = 0.10
 START_RESISTOR_SHARES = (0.25, 0.5, 0.75, 1.0, 1.5, 2.0)
 """Series resistances tried, over rated volts by direct starting amps."""
 MOST_CANS = 3
-CAPACITOR_VOLTAGE_ROOM = 1.1
-"""Capacitor class over the highest idle volts (common practice, no source)."""
 USUAL_IDLER_V = 230.0
 IDLER_YEAR = 2005
 """Year of make taken for an idler bought today, new or used (common practice, no source)."""
@@ -230,7 +229,9 @@ def idler_standstill(
 def capacitor_class_v(highest_idle_v: float) -> float:
     """The rated volts the run capacitors need."""
     return next_size(
-        CAPACITOR_VOLTAGE_ROOM * highest_idle_v, CAPACITOR_VOLTAGES_V, "run capacitor volts"
+        table("limits", "capacitor").number("margin") * highest_idle_v,
+        CAPACITOR_VOLTAGES_V,
+        "run capacitor volts",
     )
 
 
