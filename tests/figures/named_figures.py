@@ -1,0 +1,70 @@
+"""Every number of a result by a path with names in place of positions, and by its pattern.
+
+`plans` are told by what they are: `best`, `rotary` (the best with a rotary converter), `drives`
+(drives throughout) and `nothing` (all left without power). One plan may be several.
+"""
+
+NAMES = {
+    "motors": lambda entry: entry.get("id") or entry["motor"],
+    "ways": lambda entry: entry["way"],
+    "others": lambda entry: entry["id"],
+    "buys": lambda entry: f"{entry['kind']} {'+'.join(entry['serves'])}",
+    "parts": lambda entry: entry["kind"],
+    "equipment": lambda entry: entry["id"],
+    "cases": lambda entry: "+".join(entry["running"]),
+    "line_currents_a": lambda entry: entry["motor"],
+    "years": lambda entry: str(entry["year"]),
+    "findings": lambda entry: f"{entry['rule']} {entry['subject']}",
+    "assumed": lambda entry: entry["path"] + " " + entry["field"],
+    "missing": lambda entry: entry["path"],
+    "changes_if": lambda entry: entry["path"] + (" up" if entry["to"] > entry["from"] else " down"),
+}
+KEPT = {"ways"}  # names that stay in the pattern: every way has figures of its own
+
+
+def roles(plan, position):
+    ways = {motor["way"] for motor in plan["motors"] if "way" in motor}
+    found = [f"plan {position}"]
+    if position == 0:
+        found.append("best")
+    if plan["feasible"] and any(e["way"] == "rotary_converter" for e in plan["equipment"]):
+        found.append("rotary")
+    if plan["feasible"] and ways == {"drive_per_motor"}:
+        found.append("drives")
+    if not ways:
+        found.append("nothing")
+    return found
+
+
+def named(tree):
+    """{named path: (pattern, number)} of a result file's tree."""
+    found = {}
+    _walk(tree, (), (), found)
+    return {
+        "/".join(path): ("/".join(pattern), number) for path, (pattern, number) in found.items()
+    }
+
+
+def _walk(tree, path, pattern, found):
+    if isinstance(tree, bool):
+        return
+    if isinstance(tree, (int, float)):
+        found.setdefault(path, (pattern, tree))
+    elif isinstance(tree, dict):
+        for key, part in tree.items():
+            if key == "plans":
+                for position, plan in enumerate(part):
+                    for role in roles(plan, position):
+                        if not any(known[:2] == ("plans", role) for known in found):
+                            _walk(plan, (*path, key, role), (*pattern, key, "*"), found)
+            elif isinstance(part, list):
+                _walk_list(key, part, (*path, key), (*pattern, key), found)
+            else:
+                _walk(part, (*path, key), (*pattern, key), found)
+
+
+def _walk_list(key, entries, path, pattern, found):
+    for position, entry in enumerate(entries):
+        named_entry = isinstance(entry, dict) and key in NAMES
+        name = NAMES[key](entry) if named_entry else str(position)
+        _walk(entry, (*path, name), (*pattern, name if key in KEPT else "*"), found)

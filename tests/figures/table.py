@@ -1,0 +1,235 @@
+"""Which figure moves how when which cause moves: one row a figure.
+
+A row is (path of the figure, case before, case after, how it moves). `+` and `-` are directions
+that a law gives, told in the comment of the group; `~` is a figure that must move though no law
+tells which way (what is tuned to one load is mistuned for another). Every pattern of the base
+shop's result has a row here or stands in IDENTITIES with its reason.
+"""
+
+MILL = "motors/Mill/cutter"
+WAYS = f"{MILL}/ways"
+DRIVE = "drive_per_motor Mill/cutter"
+ROTARY = "rotary_converter"
+
+
+def rows(prefix, case, moves, *names, before="base"):
+    return [(f"{prefix}{name}", before, case, moves) for name in names]
+
+
+SUPPLY = [
+    # ohms show as a drop; a fault current is volts over ohms; a cable adds its own ohms
+    *rows("supply/", "softer supply", "+", "impedance_ohm/r", "impedance_ohm/x"),
+    *rows("supply/", "softer supply", "-", "fault_current_a"),
+    *rows("supply/", "and a longer feeder", "+", "impedance_ohm/r", "impedance_ohm/x",
+          before="impedance at the intake"),
+    *rows("supply/", "and a longer feeder", "-", "fault_current_a",
+          before="impedance at the intake"),
+    *rows("supply/", "more beside", "-", "headroom_a"),
+    *rows("supply/", "larger service", "+", "headroom_a"),
+    *rows("others/Mill/lamp 1/", "brighter lamp", "+", "current_a"),
+]  # fmt: skip
+
+CIRCUIT = f"{MILL}/equivalent_circuit/"
+MOTOR = [
+    # at the same volts more power is more amps, thus fewer ohms, and more iron, copper and rotor
+    *rows(CIRCUIT, "larger motor", "-", "stator_resistance_ohm", "stator_leakage_ohm",
+          "magnetising_ohm", "core_loss_ohm", "cages/0/resistance_ohm", "cages/0/leakage_ohm",
+          "cages/1/resistance_ohm"),
+    *rows(CIRCUIT, "larger motor", "+", "friction_w", "stray_w", "inertia_kg_m2"),
+    # flux is volts over frequency
+    *rows(CIRCUIT, "lower plate volts", "-", "saturation/flux_vs"),
+    *rows(CIRCUIT, "all at 60 Hz", "-", "saturation/flux_vs"),
+    *rows(CIRCUIT, "all at 60 Hz", "+", "frequency_hz"),
+    *rows(f"{MILL}/", "larger motor", "+", "full_load_current_a", "rated_power_w",
+          "torque/rated_nm", "torque/locked_nm", "torque/breakdown_nm", "locked_rotor_current_a"),
+    *rows(f"{MILL}/", "more amps", "+", "full_load_current_a"),
+    *rows(f"{MILL}/", "lower plate volts", "-", "line_voltage_v"),
+    # the field turns at 120 f / poles, and power is torque times speed
+    *rows(f"{MILL}/", "six poles", "+", "poles", "torque/rated_nm"),
+    *rows(f"{MILL}/", "six poles", "-", "synchronous_speed_rpm", "rated_speed_rpm"),
+    *rows(f"{MILL}/", "all at 60 Hz", "+", "synchronous_speed_rpm", "rated_speed_rpm"),
+    # what is stamped
+    *rows(f"{MILL}/", "starts with more amps", "+", "locked_rotor_current_a"),
+    *rows(f"{MILL}/", "starts with more torque", "+", "torque/locked_nm"),
+    *rows(f"{MILL}/", "breaks down later", "+", "torque/breakdown_nm"),
+]  # fmt: skip
+
+
+def on_drive(prefix):
+    return [
+        # harder work takes more current and power; fixed losses weigh less in it, and the link's
+        # capacitor is recharged for longer in every half wave
+        *rows(prefix, "harder work", "+", "input_current_a/low", "input_current_a/expected",
+              "input_current_a/high", "input_power_w", "input_power_factor", "output_current_a",
+              "efficiency"),
+        *rows(prefix, "larger motor", "+", "usable_power_w", "drive_rating_w", "drive_rating_a",
+              "price"),
+        *rows(prefix, "dear drive", "+", "price"),
+        # full volts to a higher frequency where the mains stand higher
+        *rows(prefix, "higher mains", "+", "base_frequency_hz"),
+        *rows(prefix, "breaks down later", "+", "starting_torque_ratio"),
+    ]  # fmt: skip
+
+
+def on_rotary(prefix, *, whole):
+    """`whole`: judged alone, priced and with an idler of its own."""
+    found = [
+        *rows(prefix, "harder work", "+", "input_current_a/low", "input_current_a/expected",
+              "input_current_a/high", "input_power_w", "input_power_factor",
+              "line_currents_a/motor/2"),
+        # at 80 % of its load its fixed losses, and the idler's, weigh less
+        *rows(prefix, "harder work", "+", "efficiency_loaded"),
+        # ohms ahead of lines 1 and 2 take volts from all three
+        *rows(prefix, "softer supply", "-", "usable_power_w", "usable_by_overload_w"),
+        *rows(prefix, "smaller motor", "-", "usable_by_heat_w", "usable_power_w"),
+        *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
+        # at standstill a motor is its leakage: amps with the volts, torque with their square;
+        # idling, iron and magnetising amps grow with the volts, and so do the capacitors
+        *rows(prefix, "higher mains", "+", "starting_torque_ratio", "starting_current_a",
+              "idle_power_w", "run_capacitance_f/c31", "line_voltages_v/idle/0",
+              "line_voltages_v/idle/2", "line_voltages_v/loaded/0", "line_voltages_v/loaded/1",
+              "line_voltages_v/loaded/2"),
+        *rows(prefix, "starts with more amps", "+", "starting_current_a"),
+        *rows(prefix, "smaller motor", "-", "idler_power_w", "start_capacitance_f"),
+        # tuned for one load: another is less or more even
+        *rows(prefix, "higher mains", "~", "run_capacitance_f/c23"),
+        *rows(prefix, "harder work", "~", "unbalance/idle/vuf", "unbalance/idle/nema",
+              "unbalance/loaded/vuf", "unbalance/loaded/nema", "line_currents_a/idler/0"),
+    ]  # fmt: skip
+    return found + (rows(prefix, "smaller motor", "-", "price") if whole else [])
+
+
+def on_capacitors(way):
+    prefix = f"{WAYS}/{way}/figures/"
+    found = [
+        *rows(prefix, "larger motor", "+", "input_current_a/low", "input_current_a/expected",
+              "input_current_a/high", "input_power_w", "usable_power_w", "usable_by_heat_w",
+              "usable_by_overload_w"),
+        # more magnetising amps at higher volts
+        *rows(prefix, "higher mains", "-", "input_power_factor"),
+        *rows(prefix, "higher mains", "+", "starting_current_a", "idle_power_w"),
+        *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
+    ]  # fmt: skip
+    if way == "static_converter":
+        found += rows(prefix, "higher mains", "+", "starting_torque_ratio")
+        found += rows(prefix, "larger motor", "+", "start_capacitance_f", "tuned_usable_power_w",
+                      "tuned_run_capacitance_f")  # fmt: skip
+    else:
+        found += rows(prefix, "starts with more torque", "+", "starting_torque_ratio")
+        found += rows(prefix, "larger motor", "+", "run_capacitance_f")
+        # the start capacitor is picked from a list beside a run capacitor that moves as well
+        found += rows(prefix, "higher mains", "~", "start_capacitance_f", "capacitor_voltage_v")
+    return found
+
+
+BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"
+WAYS_OF_MOTORS = [
+    *on_drive(f"{WAYS}/drive_per_motor/figures/"),
+    *on_rotary(f"{WAYS}/{ROTARY}/figures/", whole=True),
+    *on_capacitors("static_converter"),
+    *on_capacitors("capacitor_run"),
+    # of the three motors only the sander's may run on a capacitor
+    *rows(f"{BY_CAPACITOR}/", "larger sander", "+", "figures/price", "full_load_current_a"),
+    *rows(f"{BY_CAPACITOR}/", "sander of more amps", "+", "full_load_current_a"),
+    *rows(f"{BY_CAPACITOR}/", "sander of lower volts", "-", "line_voltage_v"),
+    *(row for way in ("drive_per_motor", ROTARY) for row in (
+        *rows(f"{WAYS}/{way}/", "lower plate volts", "-", "line_voltage_v"),
+        *rows(f"{WAYS}/{way}/", "more amps", "+", "full_load_current_a"))),
+]  # fmt: skip
+
+DRIVES, TURNING = "plans/drives/", "plans/rotary/"
+IDLER = f"{TURNING}equipment/converter/"
+PLANS = [
+    # money: prices, hours and rates go straight into the sums they are part of
+    *rows(DRIVES, "dear drive", "+", "purchase", f"buys/{DRIVE}/price",
+          f"buys/{DRIVE}/parts/drive_per_motor/price", "years/0/buys", "lifetime_cost/expected",
+          "lifetime_cost/low", "lifetime_cost/high"),
+    *rows(TURNING, "dear idler", "+", "purchase"),
+    *rows(DRIVES, "larger motor", "+", f"buys/{DRIVE}/rating",
+          f"buys/{DRIVE}/parts/drive_per_motor/rating"),
+    *rows(DRIVES, "dearer hours", "+", "labour", "years/0/labour", "years/1/upkeep",
+          "lifetime_cost/expected", "lifetime_cost/low", "lifetime_cost/high"),
+    *rows(DRIVES, "dearer energy", "+", "energy_per_year", "years/1/energy",
+          "lifetime_cost/expected", "lifetime_cost/low", "lifetime_cost/high"),
+    *rows(DRIVES, "longer under load", "+", "energy_per_year"),
+    *rows(DRIVES, "more hours", "+", "energy_per_year"),
+    *rows(DRIVES, "longer plan", "+", "lifetime_cost/expected"),
+    *rows(DRIVES, "higher discount", "-", "lifetime_cost/expected"),
+    *rows(DRIVES, "surer machine", "+", "lifetime_cost/expected", "years/9/energy"),
+    *rows(DRIVES, "later machine", "-", "lifetime_cost/expected", "years/4/energy"),
+    *rows(TURNING, "longer idling", "+", "idle_energy_per_year_kwh", "energy_per_year"),
+    # a smaller idler is built sooner and hums less
+    *rows(TURNING, "smaller motor", "-", "hours_of_work", "labour"),
+    # the larger mill leaves the converter: what is left of it hums less
+    *rows(TURNING, "larger motor", "-", "noise_dba"),
+    # with a dear drive the converter is the better buy, and nothing is regretted
+    *rows(TURNING, "dear drive", "-", "regret/expected", "regret/worst"),
+    # amps
+    *rows(DRIVES, "harder work", "+", "supply_current_a/running", "supply_current_a/starting"),
+    *rows(TURNING, "starts with more amps", "+", "supply_current_a/starting"),
+    *rows(TURNING, "softer supply", "+", "voltage_dip/ratio"),
+    *rows(DRIVES, "more amps", "+", "motors/Mill/cutter/overload_setting_a"),
+    *on_drive(f"{DRIVES}motors/Mill/cutter/figures/"),
+    *on_rotary(f"{TURNING}motors/Mill/cutter/figures/", whole=False),
+    # what is turning at one time
+    *(row for plan in (DRIVES, TURNING) for row in (
+        *rows(f"{plan}cases/Mill/cutter/", "harder work", "+", "supply_current_a",
+              "supply_power_w"),
+        *rows(f"{plan}cases/Mill/cutter/", "more beside", "-", "room_left_a"),
+        *rows(f"{plan}cases/Mill/cutter/", "larger service", "+", "room_left_a"))),
+    *rows(f"{TURNING}cases/Mill/cutter/", "higher mains", "+", "line_voltages_v/0",
+          "line_voltages_v/1", "line_voltages_v/2"),
+    *rows(f"{TURNING}cases/Mill/cutter/", "harder work", "~", "unbalance/vuf", "unbalance/nema"),
+    *rows(f"{TURNING}cases/Mill/cutter/", "harder work", "+",
+          "line_currents_a/Mill/cutter/amps/2"),
+    # the things themselves
+    *on_drive(f"{DRIVES}equipment/{DRIVE}/figures/"),
+    *rows(f"{DRIVES}equipment/{DRIVE}/", "larger motor", "+", "rating"),
+    *rows(IDLER, "smaller motor", "-", "rating", "figures/idler_power_w",
+          "figures/start_capacitance_f", "equivalent_circuit/friction_w",
+          "equivalent_circuit/stray_w", "equivalent_circuit/inertia_kg_m2"),
+    *rows(IDLER, "higher mains", "+", "figures/idle_power_w", "figures/run_capacitance_f/c31"),
+    *rows(IDLER, "higher mains", "~", "figures/run_capacitance_f/c23"),
+    *rows(IDLER, "smaller motor", "+", *(f"equivalent_circuit/{name}" for name in (
+          "stator_resistance_ohm", "stator_leakage_ohm", "magnetising_ohm", "core_loss_ohm",
+          "cages/0/resistance_ohm", "cages/0/leakage_ohm", "cages/1/resistance_ohm"))),
+    *rows(IDLER, "all at 60 Hz", "+", "equivalent_circuit/frequency_hz"),
+    *rows(IDLER, "all at 60 Hz", "-", "equivalent_circuit/saturation/flux_vs"),
+]  # fmt: skip
+
+NO_LOAD = "machines[0].motors[0].plate.no_load_current"
+REACTANCE = "assumed/supply.loop_impedance supply reactance/"
+FACTS = [
+    # a share of what was measured, a share of the rated current
+    *rows(REACTANCE, "softer supply", "+", "value", "low", "high"),
+    *rows(f"missing/{NO_LOAD}/", "larger motor", "+", "low", "high"),
+    # what losses cost is hours times price: the dearer, the more is at stake in the hours
+    *rows("missing/machines[0].hours_per_year/", "near, hours unknown, dearer energy", "+",
+          "worth", before="near, hours unknown"),
+    *rows("answer/changes_if/machines[0].hours_per_year up/", "near, dearer energy", "-", "to",
+          before="near"),
+    *rows("answer/changes_if/tariff.energy up/", "near, dearer energy", "+", "from",
+          before="near"),
+    # currents must stand in the inverse ratio of the volts
+    *rows("findings/amps_ratio Mill/cutter/", "odder amps", "+", "found", before="odd amps"),
+    *rows("findings/amps_ratio Mill/cutter/", "odd amps, other volts", "+", "allowed",
+          before="odd amps"),
+]  # fmt: skip
+
+ROWS = [*SUPPLY, *MOTOR, *WAYS_OF_MOTORS, *PLANS, *FACTS]
+
+IDENTITIES = {
+    "motors/*/equivalent_circuit/saturation/k": "one published law of iron for all motors",
+    "motors/*/equivalent_circuit/saturation/s": "one published law of iron for all motors",
+    "plans/*/equipment/*/equivalent_circuit/saturation/k": "the same law for idlers",
+    "plans/*/equipment/*/equivalent_circuit/saturation/s": "the same law for idlers",
+    "motors/*/ways/drive_per_motor/figures/idle_power_w": "one figure of standby for any drive",
+    "motors/*/ways/rotary_converter/figures/run_capacitance_f/c12":
+        "a capacitor across the supply shifts no volts of line 3: none is fitted",
+    "plans/*/motors/*/figures/run_capacitance_f/c12": "as above",
+    "plans/*/equipment/*/figures/run_capacitance_f/c12": "as above",
+    "plans/*/buys/*/quantity": "a count of one purchase",
+    "plans/*/buys/*/parts/*/quantity": "a count of pieces of a standard size",
+    "plans/*/buys/*/year": "the year in which the owner says a machine comes",
+    "plans/*/years/*/year": "the name of a row",
+}  # fmt: skip
