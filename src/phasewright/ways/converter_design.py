@@ -143,7 +143,7 @@ def design(source: Source, idler_w: float, workday: tuple[tuple[Connected, ...],
             cases.append(case)
     chosen = choose(
         tuple(cases), RUN_CAPACITORS_F, most_cans=MOST_CANS,
-        rated_voltage_v=idler.line_voltage_v,
+        rated_voltage_v=idler.line_voltage_v, within_f=0.5 * RUN_CAPACITORS_F[0],
     )  # fmt: skip
     tuned = replace(bare, run_f=chosen.stocked.capacitance_f)
     start = _start_of(source, tuned)
