@@ -59,7 +59,13 @@ def motor_efficiency_on_drive(efficiency: float) -> Value:
     number, low, high = (1.0 / (1.0 + loss * f) for f in (factor.number, factor.high, factor.low))
     inputs = {"efficiency": (efficiency, ""), "loss factor": (factor.number, "")}
     return figure(
-        number, "", "motor_efficiency_on_drive", inputs, factor.source, low=low, high=high
+        number,
+        "",
+        "electronics.drive.motor_efficiency_on_drive",
+        inputs,
+        factor.source,
+        low=low,
+        high=high,
     )
 
 
@@ -77,7 +83,7 @@ def link_power_w(shaft_power_w: float, motor_efficiency: Value, drive_rating_w: 
     return figure(
         shaft_power_w / motor_efficiency.number / drive.number,
         "W",
-        "link_power_w",
+        "electronics.drive.link_power_w",
         inputs,
         drive.source,
         low=shaft_power_w / motor_efficiency.high / drive.high,
