@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from phasewright.quantities.codes import Region
-from phasewright.quantities.value import Value, spread
+from phasewright.quantities.value import Value, figure, spread
 from phasewright.tables.currents import full_load_current_a
 from phasewright.tables.efficiency import W_PER_HP
 from phasewright.tables.published import Table, between, table
@@ -24,12 +24,24 @@ class SinglePhaseMotor:
     starting_current_a: Value
     starting_power_factor: float
     starting_torque_ratio: Value
+    breakdown_ratio: Value
     idle_loss_share: float
 
     @property
     def reactive_var(self) -> float:
         """Vars at rated load; taken as the same at every load."""
         return self.voltage_v * self.current_a.number * math.sqrt(1.0 - self.power_factor**2)
+
+    def current_at(self, share: float) -> Value:
+        """Amps at a share of the rated torque, with the spread of the rated ones."""
+        amps = math.hypot(self.power_at(share), self.reactive_var) / self.voltage_v
+        return figure(
+            amps, "A", "tables.motor_swap.single_phase_motor",
+            {"rated current": (self.current_a.number, "A"), "share of torque": (share, "")},
+            self.current_a.source,
+            low=amps * self.current_a.low / self.current_a.number,
+            high=amps * self.current_a.high / self.current_a.number,
+        )  # fmt: skip
 
     def power_at(self, share: float) -> float:
         """Watts taken at a share of the rated torque; losses part fixed, part with its square."""
@@ -71,6 +83,7 @@ def single_phase_motor(power_w: float, voltage_v: float, region: Region) -> Sing
         starting_current_a=replace(_value(of, "starting_current").scaled(current.number), unit="A"),
         starting_power_factor=of.number("starting_power_factor"),
         starting_torque_ratio=_value(of, "starting_torque"),
+        breakdown_ratio=_value(of, "breakdown_torque"),
         idle_loss_share=of.number("idle_loss_share"),
     )
 
@@ -82,19 +95,24 @@ def largest_single_phase_w() -> float:
 
 @dataclass(frozen=True, slots=True)
 class StartLimits:
-    """What a start capacitor bears: run-up [s], starts an hour; mean run-up torque over rated."""
+    """What a start capacitor bears: run-up [s], starts an hour; mean run-up torque over rated.
+
+    `breaker_ratio`: starting current over the rating from which a quick breaker may trip.
+    """
 
     run_up_s: float
     starts_per_hour: float
     accelerating_torque: float
+    breaker_ratio: float
 
 
 def start_limits() -> StartLimits:
-    """The limits of a start capacitor with a centrifugal switch."""
+    """The limits of a start capacitor with a centrifugal switch, and of a quick breaker."""
     of = table("motor_swap", "start_capacitor")
     return StartLimits(
-        of.number("run_up_s"), of.number("starts_per_hour"), of.number("accelerating_torque")
-    )
+        of.number("run_up_s"), of.number("starts_per_hour"), of.number("accelerating_torque"),
+        of.number("breaker_ratio"),
+    )  # fmt: skip
 
 
 def old_motor_share() -> float:

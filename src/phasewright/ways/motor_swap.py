@@ -1,17 +1,96 @@
-"""Another motor in place of this one: single-phase, low-voltage, star point out, rewound.
+"""Another motor in place of the one that is there, or another winding in it.
 
-Not computed yet: refused with that reason, so that no figure stands where none was computed.
+Variants, each an offer with its own figures: a single-phase motor straight on the supply; a new
+low-voltage motor, the star point brought out, or a rewound winding, each with a drive. Replacing
+the whole machine or hiring the job out has a price only where the owner quotes one; else it is
+told in words.
 """
 
 from __future__ import annotations
 
+from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import WayName
+from phasewright.quantities.finding import Reason
+from phasewright.ways.conditions import drive_conditions, kind_limits
+from phasewright.ways.driven import plate_hertz, power_of, reached
 from phasewright.ways.site import Site
-from phasewright.ways.way import Judgement, Task, not_computed_yet
+from phasewright.ways.swap_driven import OnDrive, changes, on_drive
+from phasewright.ways.swap_single_phase import Swapped, single_phase_swap
+from phasewright.ways.way import Judgement, Task, refused, verdict_of
 
 NAME: WayName = "motor_swap"
 
 
 def judge(task: Task, site: Site) -> Judgement:
-    """Refuses: this way is not computed yet."""
-    return not_computed_yet(NAME, "another motor in place of this one")
+    """Every variant that makes sense for this motor, or why none does."""
+    why = _unfit(task.motor)
+    if why is not None:
+        return refused(NAME, why)
+    driven, limits = _driven(task, site)
+    variants: list[Swapped | OnDrive] = [single_phase_swap(task, site), *driven]
+    reasons = (*(reason for each in variants for reason in each.reasons), _words(task))
+    able = [each for each in variants if each.offer is not None]
+    if not able:
+        figures = next((each.figures for each in variants if each.figures is not None), None)
+        return refused(NAME, *reasons, figures=figures)
+    told = [reason for each in able for reason in each.conditions]
+    if any(isinstance(each, OnDrive) for each in able):
+        told += [*limits, *drive_conditions(task.machine, task.motor.load)]
+    conditions = tuple(dict.fromkeys(told))
+    first = able[0]
+    assert first.figures is not None
+    return Judgement(
+        NAME,
+        verdict_of(conditions),
+        link=first.link if isinstance(first, OnDrive) else None,
+        reasons=reasons,
+        conditions=conditions,
+        figures=first.figures,
+        offers=tuple(each.offer for each in able if each.offer is not None),
+    )
+
+
+def _unfit(motor: Motor) -> Reason | None:
+    """Motors that are not swapped: those that need no third line, and those built in."""
+    if not motor.three_phase:
+        return Reason("no_swap_needed", "A single-phase motor: it runs on the supply as it is.")
+    if motor.kind == "slip_ring":
+        return Reason(
+            "slip_ring",
+            "A slip-ring motor was chosen for its start; a plain motor in its place is a matter "
+            "for its maker, so none is weighed.",
+        )
+    if motor.kind in ("hermetic", "submersible"):
+        return Reason(
+            "built_in",
+            f"A {motor.kind} motor is part of its machine: only its maker's single-phase model "
+            "replaces it.",
+        )
+    if motor.circuit is None or motor.load is None or not motor.links:
+        return (*motor.reasons, Reason("not_computable", "This motor cannot be computed."))[0]
+    return None
+
+
+def _driven(task: Task, site: Site) -> tuple[list[OnDrive], list[Reason]]:
+    """Variants with a drive and what its kind of load asks of any drive.
+
+    None where the winding can be linked for the supply's volts as it stands.
+    """
+    motor, load = task.motor, task.motor.load
+    assert load is not None
+    hertz = plate_hertz(motor, site)
+    if any(reached(link, hertz, site.source.voltage_v) for link in motor.links):
+        return [], []
+    refusals, limits = kind_limits(load, "drive_per_motor", power_of(motor))
+    if refusals:
+        return [OnDrive(tuple(refusals))], []
+    return [on_drive(task, site, changed) for changed in changes(task, site)], limits
+
+
+def _words(task: Task) -> Reason:
+    """What is open to an owner besides, where no price of it is known."""
+    return Reason(
+        "without_this_machine",
+        f"Also open: sell {task.machine.name} and buy one with a single-phase motor, or hire the "
+        "job out; no price of it is known, so it is not weighed.",
+    )
