@@ -61,6 +61,30 @@ def test_every_way_of_every_motor_stands_with_its_verdict_in_words(study):
             assert WAY_WORDS[way.way] in " ".join(text.split())
 
 
+def test_the_verdicts_stand_in_a_table_with_shape_and_word(study):
+    two = dataclasses.replace(study.motors[0].ways[0], verdict="suits", way="drive_per_motor")
+    not_so = dataclasses.replace(two, verdict="refused", way="static_converter")
+    maybe = dataclasses.replace(two, verdict="with_conditions", way="rotary_converter")
+    motor = dataclasses.replace(study.motors[0], id="Lathe/spindle", ways=(not_so, maybe, two))
+    text = told(dataclasses.replace(study, motors=(motor,)))
+    row = next(row for row in text.splitlines() if row.startswith("  Lathe/spindle  "))
+    assert row.split() == ["Lathe/spindle", "●", "yes", "◐", "if", "○", "no"]
+    assert "● yes: suits   ◐ if: with conditions   ○ no: refused" in text
+
+
+def test_what_is_refused_for_every_motor_is_said_once(study):
+    way = dataclasses.replace(study.motors[0].ways[0], verdict="refused", way="direct")
+    motors = tuple(
+        dataclasses.replace(study.motors[0], id=name, ways=(way,)) for name in ("A/a", "B/b", "C/c")
+    )
+    flat = " ".join(told(dataclasses.replace(study, motors=motors)).split())
+    assert (
+        flat.count(WAY_WORDS["direct"])
+        - flat.split("WHAT EACH MOTOR CAN")[0].count(WAY_WORDS["direct"])
+        == 1
+    )
+
+
 def test_without_drawn_letters_the_words_still_stand(study):
     plain = dataclasses.replace(study, plans=(), motors=study.motors)
     text = told(plain, encoding="ascii")
@@ -85,6 +109,7 @@ def test_the_chosen_plan_is_the_one_the_answer_names(study):
         (2200.0, "W", "2.2 kW"),
         (4.75e-05, "F", "47.5 µF"),
         (8.6, "A", "8.6 A"),
+        (0.72, "A", "0.72 A"),
         (210.4, "kWh", "210 kWh"),
         (12345.0, "kWh", "12,345 kWh"),
         (0.038, "", "0.038"),

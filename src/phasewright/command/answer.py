@@ -17,6 +17,7 @@ from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.words import (
     BUYABLE_WORDS,
     CONNECTION_WORDS,
+    WAY_SHORT,
     WAY_WORDS,
 )
 from phasewright.ways.figures import Buy, Part
@@ -38,7 +39,7 @@ def show(console: Console, study: Study) -> None:
         _costs(console, plan, study.currency)
         _hangs_on(console, plan)
     _other_plans(console, study)
-    motors(console, study.motors)
+    motors(console, study.motors, study.currency)
     findings(console, _findings_of(study, plan))
     _reasons(console, "Take care", study.answer.cautions)
     assumed(console, study.assumed)
@@ -125,7 +126,7 @@ def _origins(buy: Buy) -> list[str]:
 
 
 def _part(part: Part) -> str:
-    name = next((WAY_WORDS[way] for way in WAYS if way == part.kind), part.kind.replace("_", " "))
+    name = next((WAY_SHORT[way] for way in WAYS if way == part.kind), part.kind.replace("_", " "))
     return f"{name}, {amount(part.rating, part.unit)}" if part.unit else name
 
 
@@ -176,7 +177,7 @@ def _other_plans(console: Console, study: Study) -> None:
     if not others:
         return
     heading(console, "Other plans, for comparison")
-    table = _table(("Plan", "left"), ("To buy", "right"), ("In all", "right"), ("", "left"))
+    table = _table(("Plan", "left"), ("To buy", "right"), ("In all", "right"), ("Gives up", "left"))
     for plan in others:
         stops = "" if plan.feasible else "not feasible: "
         table.add_row(

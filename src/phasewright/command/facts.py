@@ -18,6 +18,13 @@ _TIMES_RATED = frozenset(
         "running torque", "breakaway torque",
     }
 )  # fmt: skip
+_BUILT_IN = frozenset(
+    {
+        "efficiency", "power factor", "rotor inertia", "starting current", "starting torque",
+        "breakdown torque", "no-load current",
+    }
+)  # fmt: skip
+"""What an owner can hardly find out and need not: told in one line over all motors."""
 
 
 def findings(console: Console, found: Sequence[Finding]) -> None:
@@ -38,13 +45,27 @@ def assumed(console: Console, facts: Sequence[Assumed]) -> None:
         return
     heading(console, "What was assumed")
     groups: dict[tuple[str, str], list[Value]] = {}
+    built_in: dict[str, list[Value]] = {}
     for fact in facts:
-        key = (fact.field.replace("_", " "), fact.value.origin)
-        groups.setdefault(key, []).append(fact.value)
+        field = fact.field.replace("_", " ")
+        if field in _BUILT_IN:
+            built_in.setdefault(field, []).append(fact.value)
+        else:
+            groups.setdefault((field, fact.value.origin), []).append(fact.value)
     for (field, origin), values in groups.items():
         times = f", {len(values)} times" if len(values) > 1 else ""
         rated = " times rated" if field in _TIMES_RATED else ""
         line(console, f"{field}: {_together(values)}{rated} ({origin}{times})", mark=Text("-"))
+    if built_in:
+        said = ", ".join(f"{field} {_between(field, of)}" for field, of in built_in.items())
+        line(console, f"what no plate says, as usual for such motors: {said}", mark=Text("-"))
+
+
+def _between(field: str, values: Sequence[Value]) -> str:
+    """From the least to the largest credible value over all motors."""
+    low = amount(min(value.low for value in values), values[0].unit)
+    high = amount(max(value.high for value in values), values[0].unit)
+    return f"{low} to {high}" + (" times rated" if field in _TIMES_RATED else "")
 
 
 def _together(values: Sequence[Value]) -> str:

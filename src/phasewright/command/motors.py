@@ -1,14 +1,16 @@
-"""What each motor can run on, on the screen; words that several motors share stand once."""
+"""What each motor can run on, on the screen: a table first, then why, each thing said once."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from rich.console import Console
 from rich.text import Text
 
 from phasewright.command.screen import amount, heading, line, money, shape, spread
+from phasewright.command.verdicts import verdict_table
 from phasewright.plan.study import MotorSide, WaySide
+from phasewright.quantities.codes import WayName
 from phasewright.quantities.words import VERDICT_WORDS, WAY_WORDS
 from phasewright.ways.figures import Figures
 
@@ -16,21 +18,56 @@ _LONG = 60
 _NOT_COMPUTED = "not_computed_yet"
 
 
-def motors(console: Console, motors: Sequence[MotorSide]) -> None:
-    """Every motor with every way: verdict, key figures, reasons."""
+def motors(console: Console, motors: Sequence[MotorSide], currency: str | None) -> None:
+    """Every motor with every way: a table of verdicts, then figures, conditions and reasons."""
     heading(console, "What each motor can run on, judged alone")
+    later = _everywhere(motors, later=True)
+    refused = _everywhere(motors, later=False) if len(motors) > 1 else {}
+    verdict_table(console, motors, without=frozenset({*later, *refused}))
+    if refused:
+        line(console, "For every motor:")
+    for way in refused.values():
+        _refused(console, way, told="")
+    if later:
+        names = "; ".join(WAY_WORDS[name] for name in later)
+        line(console, f"Not computed yet, so refused: {names}.")
     notes = _repeated(motors)
     for motor in motors:
         console.print()
         console.print(Text.assemble("  ", (motor.id, "bold")))
         line(console, _rated(motor), inset=4)
         _words(console, [motor.connection_words], notes, inset=4)
-        for ways in _alike(motor.ways):
-            _way(console, ways, notes, told=motor.connection_words)
+        for way in _in_order(motor.ways):
+            if way.way in refused or way.way in later:
+                continue
+            if way.verdict == "refused":
+                _refused(console, way, told=motor.connection_words)
+            else:
+                _serves(console, way, notes, motor.connection_words, currency)
     for words, number in notes.items():
         if number == 1:
             console.print()
-        line(console, words, mark=Text(f"({number})"))
+        line(console, _sentence(words), mark=Text(f"({number})"))
+
+
+def _everywhere(motors: Sequence[MotorSide], *, later: bool) -> dict[WayName, WaySide]:
+    """Ways refused for every motor for the same reasons; those not computed yet, or the others."""
+    found: dict[WayName, WaySide] = {}
+    for way in motors[0].ways if motors else ():
+        if way.verdict == "refused" and _later(way) == later:
+            alike = [
+                other
+                for motor in motors
+                for other in motor.ways
+                if other.way == way.way and _why(other) == _why(way)
+            ]
+            if len(alike) == len(motors):
+                found[way.way] = way
+    return found
+
+
+def _why(way: WaySide) -> tuple[str, ...]:
+    return (way.verdict, *(reason.words for reason in way.reasons))
 
 
 def _repeated(motors: Sequence[MotorSide]) -> dict[str, int]:
@@ -40,7 +77,7 @@ def _repeated(motors: Sequence[MotorSide]) -> dict[str, int]:
         said = {
             reason.words
             for way in motor.ways
-            if not _later(way)
+            if way.verdict != "refused"
             for reason in (*way.reasons, *way.conditions)
         }
         for words in sorted(said | {motor.connection_words}):
@@ -53,10 +90,16 @@ def _words(console: Console, said: Sequence[str], notes: dict[str, int], inset: 
     """Lines of words; those in the notes by their number only."""
     for words in said:
         if words and words not in notes:
-            line(console, words, inset=inset)
+            line(console, _sentence(words), inset=inset)
     numbers = sorted(notes[words] for words in said if words in notes)
     if numbers:
         line(console, "see " + ", ".join(f"({number})" for number in numbers), inset=inset)
+
+
+def _sentence(words: str) -> str:
+    """Words as a sentence, however short they are."""
+    end = "" if words.endswith((".", "!", "?", ")")) else "."
+    return words[:1].upper() + words[1:] + end
 
 
 def _rated(motor: MotorSide) -> str:
@@ -73,30 +116,31 @@ def _later(way: WaySide) -> bool:
     return {reason.code for reason in way.reasons} == {_NOT_COMPUTED}
 
 
-def _alike(ways: Iterable[WaySide]) -> list[list[WaySide]]:
-    """Ways in the order suits, with conditions, refused; those not computed stand together."""
-    groups: dict[str, list[WaySide]] = {}
+def _in_order(ways: Sequence[WaySide]) -> list[WaySide]:
+    """Ways in the order suits, with conditions, refused."""
     order = list(VERDICT_WORDS)
-    for way in sorted(ways, key=lambda way: (_later(way), order.index(way.verdict))):
-        groups.setdefault(_NOT_COMPUTED if _later(way) else way.way, []).append(way)
-    return list(groups.values())
+    return sorted(ways, key=lambda way: order.index(way.verdict))
 
 
-def _way(console: Console, ways: Sequence[WaySide], notes: dict[str, int], told: str) -> None:
-    first = ways[0]
-    later = _later(first)
-    names = "; ".join(WAY_WORDS[way.way] for way in ways)
-    key = _key_figures(first.figures)
-    head = Text.assemble(
-        (VERDICT_WORDS[first.verdict], "bold"), ", not computed yet" if later else "", f": {names}"
-    )
-    line(console, head.append(f" - {key}" if key else ""), mark=shape(console, first.verdict))
-    if not later:
-        said = [reason.words for reason in (*first.reasons, *first.conditions)]
-        _words(console, [words for words in said if words != told], notes, inset=6)
+def _refused(console: Console, way: WaySide, *, told: str) -> None:
+    """A refused way with its reasons in one breath; the figures behind them are in the file."""
+    why = " ".join(_sentence(r.words) for r in way.reasons if r.words != told)
+    head = Text.assemble((VERDICT_WORDS[way.verdict], "bold"), f": {WAY_WORDS[way.way]}")
+    line(console, head.append(f" - {why}" if why else ""), mark=shape(console, way.verdict))
 
 
-def _key_figures(figures: Figures) -> str:
+def _serves(
+    console: Console, way: WaySide, notes: dict[str, int], told: str, currency: str | None
+) -> None:
+    """A way that serves: its key figures, then what must be kept to."""
+    key = _key_figures(way.figures, currency)
+    head = Text.assemble((VERDICT_WORDS[way.verdict], "bold"), f": {WAY_WORDS[way.way]}")
+    line(console, head.append(f" - {key}" if key else ""), mark=shape(console, way.verdict))
+    said = [reason.words for reason in (*way.reasons, *way.conditions)]
+    _words(console, [words for words in said if words != told], notes, inset=6)
+
+
+def _key_figures(figures: Figures, currency: str | None) -> str:
     parts = []
     amps = figures.input_current_a
     if amps is not None:
@@ -105,7 +149,7 @@ def _key_figures(figures: Figures) -> str:
     if figures.usable_power_w is not None:
         parts.append(f"gives {amount(figures.usable_power_w.number, 'W')} for ever")
     if figures.starting_torque_ratio is not None:
-        parts.append(f"starts with {figures.starting_torque_ratio.number:.2g} of rated torque")
+        parts.append(f"{figures.starting_torque_ratio.number:.0%} of rated torque at standstill")
     if figures.price is not None:
-        parts.append(f"about {money(figures.price.number, None)}")
+        parts.append(f"about {money(figures.price.number, currency)} for this machine alone")
     return ", ".join(parts)

@@ -90,7 +90,9 @@ def spread(value: Value) -> str:
 
 
 def amount(number: float, unit: str) -> str:
-    """A number in the unit an owner reads."""
+    """A number in the unit an owner reads; relays and clamps are marked in amps, not in parts."""
+    if unit == "A" and 0.1 <= abs(number) < 1.0:
+        return f"{number:.3g} A"
     if unit in _SI:
         return units.format(number, unit)
     if unit.startswith("1/"):

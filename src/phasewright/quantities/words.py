@@ -16,6 +16,19 @@ WAY_WORDS: dict[WayName, str] = {
     "utility_service": "three-phase service from the network operator",
     "direct": "straight from the supply",
 }
+WAY_SHORT: dict[WayName, str] = {
+    "drive_per_motor": "own drive",
+    "shared_drive": "shared drive",
+    "rotary_converter": "rotary converter",
+    "static_converter": "static converter",
+    "capacitor_run": "run capacitor",
+    "electronic_converter": "electronic source",
+    "step_up_drive": "step-up drive",
+    "motor_swap": "other motor",
+    "utility_service": "new service",
+    "direct": "straight on",
+}
+"""Names of the ways for the head of a narrow column."""
 VERDICT_WORDS: dict[Verdict, str] = {
     "suits": "suits",
     "with_conditions": "with conditions",
