@@ -26,6 +26,14 @@ def gives_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
                 "speed", f"Speed by a knob, a soft start and a set stop for {', '.join(driven)}."
             )
         )
+    if stepped := ways.get("step_up_drive"):
+        found.append(
+            Reason(
+                "speed_at_high_volts",
+                f"Speed by a knob and a soft start for {', '.join(stepped)}, the winding left as "
+                "it is.",
+            )
+        )
     if hung := ways.get("rotary_converter"):
         found.append(
             Reason(
@@ -43,11 +51,19 @@ def gives_up_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
     found = []
     if left := ways.get(None):
         found.append(Reason("not_powered", f"Left without power: {', '.join(left)}."))
-    if driven := ways.get("drive_per_motor"):
+    if driven := ways.get("drive_per_motor", []) + ways.get("step_up_drive", []):
         found.append(
             Reason(
                 "switches_moved",
                 f"{', '.join(driven)}: the old motor switches go to the drive's inputs.",
+            )
+        )
+    if swapped := ways.get("motor_swap"):
+        found.append(
+            Reason(
+                "old_motor",
+                f"{', '.join(swapped)}: the motor or the winding that is there; a single-phase "
+                "motor has one speed, reverses from rest only and hums.",
             )
         )
     if on_design(choice.facts, choice.states[plan.state]) is not None:

@@ -117,7 +117,8 @@ class Ledger:
             return 0.0
         offer = offer_of(self.facts, unit, option)
         own = 0.0 if offer is None else offer.labour_h.number
-        links = len(self.facts.units[unit].motor.links)
+        swapped = option.way == "motor_swap"  # another motor or winding comes linked
+        links = 0 if swapped else len(self.facts.units[unit].motor.links)
         return own + (hours("relinking").number if links > 1 else 0.0)
 
     def end(self, unit: int, option: Option, year: float) -> list[Entry]:

@@ -7,10 +7,16 @@ from phasewright.plan.listed import Listed
 from phasewright.plan.options import on_design
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanSide
+from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
+from phasewright.quantities.words import WAY_WORDS
 
 CLOSE_SHARE = 0.10
 """Plans whose expected costs differ by less than this share are called close."""
+DRIVEN: frozenset[WayName] = frozenset(
+    ("drive_per_motor", "shared_drive", "step_up_drive", "motor_swap")
+)
+"""Ways that bring, or may bring, a drive with a charged link."""
 
 
 def headline_of(choice: Choice, listed: tuple[Listed, ...], sides: tuple[PlanSide, ...]) -> str:
@@ -97,12 +103,16 @@ def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
             "Prices without a quote of yours are invented illustrations; cables, breakers and "
             "outlets are not priced yet.",
         ),
-        Reason(
-            "ways_not_computed",
-            "Not computed yet, so not weighed here: a shared drive, an electronic converter, "
-            "step-up drives, swapping motors, a three-phase service.",
-        ),
+        *_not_computed(choice),
     ]
+    if "motor_swap" in ways:
+        found.append(
+            Reason(
+                "swapped_motor",
+                "A single-phase motor's capacitors hold a charge after switching off. Another "
+                "motor needs its overload set anew, its earth proved and its guard back on.",
+            )
+        )
     if "rotary_converter" in ways or "capacitor_run" in ways or "static_converter" in ways:
         found.append(
             Reason(
@@ -127,7 +137,7 @@ def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
                 "the outlets until a phase-sequence relay agrees.",
             )
         )
-    if "drive_per_motor" in ways:
+    if ways & DRIVEN:
         found.append(
             Reason(
                 "drive_link_charge",
@@ -142,6 +152,19 @@ def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
         )
     )
     return tuple(found)
+
+
+def _not_computed(choice: Choice) -> list[Reason]:
+    """The ways that were judged for no motor because they are not computed yet."""
+    by_way: dict[WayName, bool] = {}
+    for judgement in (each for unit in choice.facts.judgements for each in unit):
+        owed = any(reason.code == "not_computed_yet" for reason in judgement.reasons)
+        by_way[judgement.way] = by_way.get(judgement.way, True) and owed
+    names = [WAY_WORDS[way] for way, owed in by_way.items() if owed]
+    if not names:
+        return []
+    words = f"Not computed yet, so not weighed here: {', '.join(names)}."
+    return [Reason("ways_not_computed", words)]
 
 
 def obstacles_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:

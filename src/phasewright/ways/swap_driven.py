@@ -157,8 +157,8 @@ def _star_point(motor: Motor, site: Site) -> Changed | None:
     told = [
         Reason(
             "winding_at_risk",
-            f"Star point: {chance.number:.0%} ({chance.low:.0%} to {chance.high:.0%}) of such "
-            "windings are ruined in the work"
+            f"Star point: {chance.low:.0%} to {chance.high:.0%} of such windings are ruined in "
+            "the work"
             + ("" if year is not None else " (year taken as usual)")
             + ": varnish of before 1960 cracks when coil ends are lifted. The cost of rewinding "
             "is counted by that chance; test the insulation before and after.",

@@ -40,7 +40,7 @@ def risk_of_ruin(power_w: float, chance: Value) -> Item:
     expected = replace(
         rewinding,
         kind="risk_of_ruin",
-        what=f"a ruined winding, {chance.number:.0%} likely, rewound",
+        what=f"a ruined winding, {chance.number:.3g} likely, rewound",
         amount=chance.number * rewinding.amount,
         low=chance.low * rewinding.low,
         high=chance.high * rewinding.high,

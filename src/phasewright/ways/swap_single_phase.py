@@ -11,6 +11,7 @@ import cmath
 import math
 from dataclasses import dataclass
 
+from phasewright.machines.connection import Link
 from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
 from phasewright.quantities.errors import TableEnds
@@ -215,5 +216,9 @@ def _offer(
         labour_h=hours_of(("motor_swap",)),
         upkeep_h_per_year=0.0,
         words=WORDS,
+        link=Link(
+            "none", "single-phase, nothing to link", new.voltage_v, new.current_a.number,
+            new.voltage_v, new.voltage_v,
+        ),
         figures=figures,
     )  # fmt: skip
