@@ -22,6 +22,8 @@ class Checked:
 
 def check(shop: Shop) -> Checked:
     """Judge a shop file: findings, assumptions and what is worth finding out, motor by motor."""
+    readings = shop.supply.measured_voltage
+    measured = None if readings is None else (readings.low.number, readings.high.number)
     motors = [
         motor_of(
             machine,
@@ -30,6 +32,7 @@ def check(shop: Shop) -> Checked:
             frequency_hz=shop.supply.frequency.number,
             region=shop.region,
             path=f"machines[{place}].motors[{seat}]",
+            measured_voltage_v=measured,
         )
         for place, machine in enumerate(shop.machines)
         for seat, motor in enumerate(machine.motors)

@@ -107,11 +107,12 @@ def link_for(
 
 def _no_fit(of: tuple[Link, ...], best: Link, flux: float, at: str, wants: str) -> Reason:
     if flux < FLUX_WEAK_REFUSED:
+        tail = "it would need a higher voltage"
         if len(of) == 1 and best.connection in ("star", "fixed", "unknown"):
-            how = "bring the star point out or rewind" if best.delta is not True else "rewind"
-            tail = f"it would need a higher voltage, or a winder to {how}"
-        else:
-            tail = "it would need a higher voltage"
+            rewind = best.delta is True or best.winder == "rewind"
+            if best.winder != "nothing":
+                how = "rewind" if rewind else "bring the star point out or rewind"
+                tail += f", or a winder to {how}"
         text = (
             f"This winding wants {wants}; on {at} it would give about "
             f"{flux * flux * 100.0:.0f} % of its torque: {tail}."

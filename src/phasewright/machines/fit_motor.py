@@ -12,6 +12,7 @@ from phasewright.machines.notes import Notes
 from phasewright.machines.performance import breakdown, locked, no_load, rated
 from phasewright.machines.rated_point import RatedPoint
 from phasewright.machines.speed import Turning
+from phasewright.machines.stator_ohms import measured_stator_ohm, tell_ohms
 from phasewright.machines.targets import (
     HARD_SATURATION,
     SOFT_SATURATION,
@@ -85,9 +86,12 @@ def fit_motor(
         no_load_current_ratio=asked.no_load.number,
         friction_w=point.friction_w.number,
         inertia_kg_m2=inertia.number,
+        stator_resistance_ohm=measured_stator_ohm(plate, link, point.power_w.number, notes),
         stamped=asked.stamped,
     )
     middle = fit(targets)
+    if targets.stator_resistance_ohm is not None:
+        tell_ohms(middle.circuit.stator_resistance_ohm, targets.stator_resistance_ohm, notes)
     for miss in middle.misses:
         if not _worth_telling(miss, asked):
             continue

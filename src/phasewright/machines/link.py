@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from phasewright.machines.voltages import Group
 from phasewright.quantities.codes import Connection
 from phasewright.quantities.finding import Reason
+
+Winder = Literal["star_point", "rewind", "nothing"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +18,8 @@ class Link:
 
     `voltage_low_v` to `voltage_high_v` is the stamped range (both equal `line_voltage_v`
     where one value is stamped). `full_load_current_a` is None where no current is stamped.
+    `winder` is what a motor works could make of it: bring the star point out, rewind it only,
+    or nothing.
     """
 
     connection: Connection
@@ -24,6 +29,7 @@ class Link:
     voltage_low_v: float
     voltage_high_v: float
     delta: bool | None = None
+    winder: Winder = "star_point"
 
     def flux_ratio(self, voltage_v: float, frequency_hz: float, plate_frequency_hz: float) -> float:
         """Volts per hertz over the stamped ones: 1 anywhere within the stamped range."""

@@ -5,26 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.connection import link_for, linking
-from phasewright.machines.fit_motor import fit_motor
-from phasewright.machines.kinds import not_computable, warn_of_kind
+from phasewright.machines.connection import link_for
+from phasewright.machines.kinds import ask_about_phases, not_computable, warn_of_kind
 from phasewright.machines.link import Link
-from phasewright.machines.load import Load, load_of
+from phasewright.machines.load import Load
 from phasewright.machines.notes import Notes
-from phasewright.machines.questions import ask_about_amps, ask_about_leads
-from phasewright.machines.rated_point import RatedPoint, power_from_current, rated_point
-from phasewright.machines.speed import Turning, turning
-from phasewright.machines.unreadable import power_from_measures
+from phasewright.machines.reading import Reading, Where, read_plate
+from phasewright.machines.two_speed import DriveFeed, Layout, Speed, two_speed_of
+from phasewright.machines.two_speed_drive import best_for_drive
+from phasewright.machines.two_speed_motor import read_two_speeds
 from phasewright.quantities.codes import Connection, MotorKind, Region
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
-from phasewright.quantities.value import Value, spread
+from phasewright.quantities.value import Value, exact
 from phasewright.shop.model import Machine, motor_id
 from phasewright.shop.model import Motor as ShopMotor
 from phasewright.shop.plate import Plate
-from phasewright.tables.motors import default_inertia_kg_m2
-
-USUAL_VOLTS: dict[Region, tuple[float, float]] = {"IEC": (230.0, 400.0), "NEC": (230.0, 460.0)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +32,9 @@ class Motor:
     or the first one there is. `full_load_current_a`, `locked_rotor_current_a` and the torques
     belong to `circuit_link` at its rated volts; `locked_nm` and `breakdown_nm` are air-gap
     torques, `rated_nm` is the shaft torque.
+
+    A two-speed motor's own figures are those of its more powerful speed; `speeds` holds both,
+    the low one first, `layout` whether one winding or two make them.
     """
 
     id: str
@@ -71,6 +70,8 @@ class Motor:
     findings: tuple[Finding, ...] = ()
     assumed: tuple[Assumed, ...] = ()
     missing: tuple[Missing, ...] = field(default=())
+    speeds: tuple[Speed, ...] = ()
+    layout: Layout | None = None
 
     @property
     def three_phase(self) -> bool:
@@ -99,6 +100,12 @@ class Motor:
         """Rated line current [A] with the winding linked as `link` says."""
         return self.circuit_at(link).rated_current_a
 
+    def drive_winding(self, output_voltage_v: float) -> tuple[Speed, DriveFeed] | None:
+        """Of a two-speed motor the winding a drive of these volts should feed, and the price."""
+        if self.layout is None:
+            return None
+        return best_for_drive(self.speeds, output_voltage_v, self.layout)
+
     def _words(self) -> list[str]:
         return [reason.words for reason in self.reasons] or ["nothing is known of it"]
 
@@ -111,9 +118,11 @@ def motor_of(
     frequency_hz: float,
     region: Region,
     path: str,
+    measured_voltage_v: tuple[float, float] | None = None,
 ) -> Motor:
     """Read a plate. `supply_voltage_v` and `frequency_hz` are the shop's own.
 
+    `measured_voltage_v` is the lowest and the highest reading at the outlet, where there is one.
     Never refuses for a missing fact: what is missing is taken from the tables and listed in
     `assumed`; what cannot be computed at all is None, with the reason.
     """
@@ -122,25 +131,33 @@ def motor_of(
     shell = _empty(machine, motor, path)
     why = not_computable(plate)
     if why is not None:
-        return replace(shell, reasons=(why,), phases=1 if why.code == "single_phase_motor" else 3)
-    try:
-        return _read(shell, machine, motor, notes, supply_voltage_v, frequency_hz, region)
-    except NotComputable as refusal:
+        ask_about_phases(plate, notes)
         return replace(
-            shell,
-            links=linking(plate, region).links,
-            reasons=(Reason("not_computable", str(refusal)),),
-            findings=tuple(notes.findings),
-            assumed=tuple(notes.assumed),
-            missing=tuple(notes.missing),
-        )
+            shell, reasons=(why,), findings=tuple(notes.findings),
+            phases=1 if why.code == "single_phase_motor" else 3,
+        )  # fmt: skip
+    where = Where(supply_voltage_v, frequency_hz, region, measured_voltage_v)
+    warn_of_kind(plate, machine, notes)
+    try:
+        two = two_speed_of(plate, notes)
+        if two is None:
+            return _with_notes(
+                _filled(shell, read_plate(plate, machine, motor.load, where, notes)), notes
+            )
+        strong, speeds = read_two_speeds(two, machine, motor.load, where, notes)
+        whole = replace(_filled(shell, strong), speeds=speeds, layout=two.layout)
+        return _with_notes(whole, notes)
+    except NotComputable as refusal:
+        return _with_notes(replace(shell, reasons=(Reason("not_computable", str(refusal)),)), notes)
 
 
 def _empty(machine: Machine, motor: ShopMotor, path: str) -> Motor:
+    plate = motor.plate
+    power = max(plate.power, key=lambda value: value.number) if plate.power else None
     return Motor(
         id=motor_id(machine, motor), machine=machine.name, name=motor.name, path=path,
-        kind=motor.plate.kind, plate=motor.plate, phases=3, power_w=_stamped_power(motor.plate),
-        speed_rpm=None, poles=None, frequency_hz=motor.plate.frequency,
+        kind=plate.kind, plate=plate, phases=3, power_w=power,
+        speed_rpm=None, poles=None, frequency_hz=plate.frequency,
         synchronous_speed_rpm=None, power_factor=None, efficiency=None, links=(), link=None,
         link_reasons=(), circuit_link=None, circuit=None, circuit_soft=None, circuit_hard=None,
         full_load_current_a=None, locked_rotor_current_a=None, no_load_current_a=None,
@@ -148,68 +165,41 @@ def _empty(machine: Machine, motor: ShopMotor, path: str) -> Motor:
     )  # fmt: skip
 
 
-def _stamped_power(plate: Plate) -> Value | None:
-    """The stamped power; of a two-speed plate the larger one."""
-    return max(plate.power, key=lambda value: value.number) if plate.power else None
-
-
-def _stamped_speed(plate: Plate, frequency_hz: float) -> float | None:
-    """The stamped speed that belongs to the power that counts."""
-    if not plate.speed:
-        return None
-    speeds = [value.number for value in plate.speed]
-    if len(speeds) == 2 and max(speeds) / min(speeds) < 1.27:
-        hertz = frequency_hz if plate.frequency is None else plate.frequency.number
-        return max(speeds) if hertz > 55.0 else min(speeds)
-    if len(speeds) == 2 and len(plate.power) == 2:
-        return speeds[0] if plate.power[0].number >= plate.power[1].number else speeds[1]
-    return max(speeds)
-
-
-def _read(
-    shell: Motor, machine: Machine, motor: ShopMotor, notes: Notes,
-    supply_voltage_v: float, frequency_hz: float, region: Region,
-) -> Motor:  # fmt: skip
-    plate = _with_volts(motor.plate, region, notes)
-    ways = linking(plate, region)
-    ask_about_leads(plate, ways, notes)
-    if not ways.links:
-        return replace(
-            shell, reasons=ways.reasons, link_reasons=ways.reasons,
-            findings=tuple(notes.findings), assumed=tuple(notes.assumed),
-        )  # fmt: skip
-    ask_about_amps(plate, ways.links, notes)
-    warn_of_kind(plate, machine, notes)
-    rpm = _stamped_speed(plate, frequency_hz)
-    power = _stamped_power(plate) or power_from_measures(plate, notes)
-    guess = power.number if power is not None else 1500.0
-    turns = turning(plate, guess, region, frequency_hz, rpm, notes)
-    plate_hz = turns.frequency_hz.number
-    link, reasons = link_for(ways.links, supply_voltage_v, frequency_hz, plate_hz)
-    at = link or ways.links[0]
-    if power is None:
-        if at.full_load_current_a is None:
-            text = "Neither power nor current nor size of this motor is known."
-            raise NotComputable(text)
-        power = power_from_current(plate, at, plate_hz, turns.poles, notes)
-    point = rated_point(plate, power, at, turns, notes)
-    inertia = notes.take(
-        "rotor inertia",
-        "plate",
-        default_inertia_kg_m2(power.number, turns.poles, plate.year),
-    )
-    fitted = fit_motor(plate, point, at, turns, inertia, notes)
-    load, assumed = load_of(
-        motor.load, machine, inertia, shell.path,
-        rated_nm=fitted.rated_nm.number, speed_rpm=turns.speed_rpm.number,
-    )  # fmt: skip
-    whole = _filled(shell, turns, point, inertia, load)
+def _with_notes(motor: Motor, notes: Notes) -> Motor:
     return replace(
-        whole,
-        links=_with_currents(ways.links, at, fitted.circuit.rated_current_a),
-        link=None if link is None else _with_current(link, at, fitted.circuit.rated_current_a),
-        link_reasons=ways.reasons + reasons,
-        circuit_link=_with_current(at, at, fitted.circuit.rated_current_a),
+        motor,
+        findings=tuple(notes.findings),
+        assumed=tuple(notes.assumed) + motor.assumed,
+        missing=tuple(notes.missing),
+    )
+
+
+def _filled(shell: Motor, reading: Reading) -> Motor:
+    """Everything a reading knows; a motor beyond the tables keeps its links and its speed."""
+    turns, at, computed = reading.turns, reading.at, reading.computed
+    motor = replace(
+        shell, links=reading.links, link=reading.link, link_reasons=reading.link_reasons,
+        circuit_link=at, power_w=reading.power_w or shell.power_w, reasons=reading.reasons,
+    )  # fmt: skip
+    if turns is not None:
+        motor = replace(
+            motor, speed_rpm=turns.speed_rpm, poles=turns.poles, frequency_hz=turns.frequency_hz,
+            synchronous_speed_rpm=turns.synchronous_speed_rpm,
+        )  # fmt: skip
+    if computed is None:
+        amps = None if at is None else at.full_load_current_a
+        return (
+            motor
+            if amps is None
+            else replace(motor, full_load_current_a=exact(amps, "A", "plate", "plate"))
+        )
+    point, fitted = computed.point, computed.fitted
+    return replace(
+        motor,
+        power_w=point.power_w,
+        power_factor=point.power_factor,
+        efficiency=point.efficiency,
+        full_load_current_a=point.current_a,
         circuit=fitted.circuit,
         circuit_soft=fitted.circuit_soft,
         circuit_hard=fitted.circuit_hard,
@@ -218,51 +208,7 @@ def _read(
         rated_nm=fitted.rated_nm,
         locked_nm=fitted.locked_nm,
         breakdown_nm=fitted.breakdown_nm,
-        findings=tuple(notes.findings),
-        assumed=tuple(notes.assumed) + assumed,
-        missing=tuple(notes.missing),
+        inertia_kg_m2=computed.inertia,
+        load=computed.load,
+        assumed=computed.assumed,
     )
-
-
-def _with_volts(plate: Plate, region: Region, notes: Notes) -> Plate:
-    if plate.voltage:
-        return plate
-    low, high = USUAL_VOLTS[region]
-    source = "usual plate of the region (common practice, no source)"
-    values = (
-        spread(low, 190.0, 400.0, "V", "assumed", source),
-        spread(high, 380.0, 690.0, "V", "assumed", source),
-    )
-    notes.take("voltage", "plate.voltage", values[0])
-    notes.wanted(
-        "voltage", "plate.voltage", values[0], "Whether this motor runs on the low voltage at all.",
-        "Look for the volts on the plate or in the lid; else a winder can tell.",
-        "connection, way of powering",
-    )  # fmt: skip
-    return replace(plate, voltage=values)
-
-
-def _filled(shell: Motor, turns: Turning, point: RatedPoint, inertia: Value, load: Load) -> Motor:
-    return replace(
-        shell,
-        power_w=point.power_w,
-        speed_rpm=turns.speed_rpm,
-        poles=turns.poles,
-        frequency_hz=turns.frequency_hz,
-        synchronous_speed_rpm=turns.synchronous_speed_rpm,
-        power_factor=point.power_factor,
-        efficiency=point.efficiency,
-        full_load_current_a=point.current_a,
-        inertia_kg_m2=inertia,
-        load=load,
-    )
-
-
-def _with_current(link: Link, at: Link, amps: float) -> Link:
-    if link.full_load_current_a is not None:
-        return link
-    return replace(link, full_load_current_a=amps * at.line_voltage_v / link.line_voltage_v)
-
-
-def _with_currents(links: tuple[Link, ...], at: Link, amps: float) -> tuple[Link, ...]:
-    return tuple(_with_current(link, at, amps) for link in links)

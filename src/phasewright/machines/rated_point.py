@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from phasewright.machines.link import Link
+from phasewright.machines.misread import explanations
 from phasewright.machines.notes import Notes
 from phasewright.machines.speed import Turning
 from phasewright.machines.targets import least_input_w
@@ -83,7 +84,7 @@ def rated_point(
         product = watts / (ROOT3 * link.line_voltage_v * amps)
         contradicts = not CREDIBLE_PRODUCT[0] <= product <= CREDIBLE_PRODUCT[1]
         if contradicts:
-            _ask_power(watts, link, product, notes)
+            _ask_power(plate, watts, link, product, (usual_pf, usual_eff), notes)
     if amps is None or contradicts:
         pf, eff = _from_stamp_or_table(plate, usual_pf, usual_eff, top_eff, notes)
         current = _current(watts, link.line_voltage_v, pf, eff)
@@ -185,9 +186,15 @@ def _current(watts: float, volts: float, pf: Value, eff: Value) -> Value:
     )  # fmt: skip
 
 
-def _ask_power(watts: float, link: Link, product: float, notes: Notes) -> None:
+def _ask_power(
+    plate: Plate, watts: float, link: Link, product: float, usual: tuple[Value, Value], notes: Notes
+) -> None:
     amps = link.full_load_current_a
     at = f"{link.line_voltage_v:.0f} V and {amps:.3g} A"
+    guesses = explanations(product, *usual, plate.power_factor)[:2]
+    perhaps = ", or ".join(guesses) or (
+        "perhaps the amps belong to a higher voltage, or the power is read wrongly"
+    )
     if product > TEMPERATURE_RISE_PRODUCT:
         words = (
             f"{at} cannot carry {watts:.0f} W by far: perhaps the temperature rise or another "
@@ -195,8 +202,8 @@ def _ask_power(watts: float, link: Link, product: float, notes: Notes) -> None:
         )
     elif product > CREDIBLE_PRODUCT[1]:
         words = (
-            f"{at} cannot carry {watts:.0f} W: perhaps the amps belong to a higher voltage, or the "
-            "power is read wrongly. The current was computed from the power instead."
+            f"{at} cannot carry {watts:.0f} W: {perhaps}. The current was computed from the power "
+            "instead."
         )
     else:
         hint = (

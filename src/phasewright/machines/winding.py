@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from phasewright.machines.link import Link, Linking, link_of, refused
 from phasewright.machines.link_words import (
     FIXED,
@@ -33,7 +35,7 @@ def two_speeds(plate: Plate, groups: tuple[Group, ...]) -> Linking:
             "diagram in the lid and give the voltage the machine is linked for."
         )
         return Linking((), (Reason("two_speed", words),), plate.leads, False)
-    fixed = link_of("fixed", words, groups[0], None)
+    fixed = replace(link_of("fixed", words, groups[0], None), winder="rewind")
     return Linking((fixed,), (Reason("two_speed", words),), plate.leads, False)
 
 
@@ -43,9 +45,8 @@ def one_voltage(plate: Plate, group: Group, region: Region, starter: Starter | N
     leads = plate.leads
     if plate.kind in ("hermetic", "submersible"):
         words = f"A {plate.kind} motor: its connection is closed in and cannot be changed."
-        return Linking(
-            (link_of("fixed", words, group, None),), (Reason("closed_in", words),), leads, False
-        )
+        closed = replace(link_of("fixed", words, group, None), winder="nothing")
+        return Linking((closed,), (Reason("closed_in", words),), leads, False)
     if starter == "star_delta" and stamp != "Y" and leads in (None, 6):
         return _proven_delta(group, region)
     if leads == 6 and stamp in ("Y", "D"):

@@ -64,7 +64,9 @@ FedFrom = Literal[
     "two lines", "three lines", "line and neutral", "motor terminals", "transformer", "unknown"
 ]
 SpindleNose = Literal["none", "locking", "threaded"]
-StampedConnection = Literal["D", "Y", "YY", "D/Y", "Y/D", "YY/Y", "Y/YY", "D/YY", "YY/D"]
+StampedConnection = Literal[
+    "D", "Y", "YY", "D/Y", "Y/D", "YY/Y", "Y/YY", "D/YY", "YY/D", "Y/Y", "D/D"
+]
 CodeLetter = Literal[
     "A", "B", "C", "D", "E", "F", "G", "H", "J", "K", "L", "M", "N", "P", "R", "S", "T", "U", "V"
 ]

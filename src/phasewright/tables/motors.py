@@ -27,6 +27,12 @@ def _rows(name: str) -> Table:
     return table("motors", name)
 
 
+def power_range_w() -> tuple[float, float]:
+    """Smallest and largest shaft power [W] for which there are defaults."""
+    lowest, highest = _rows("range").column("power_kw")
+    return 1000.0 * lowest, 1000.0 * highest
+
+
 def _power_kw(power_w: float) -> float:
     lowest, highest = _rows("range").column("power_kw")
     within("motor defaults", power_w / 1000.0, lowest, highest, "kW")
@@ -232,3 +238,14 @@ def default_overspeed_ratio(poles: int = 4) -> Value:
     if poles == 2:
         return _value(number, of.number("two_pole_low"), of.number("two_pole_high"), "", of)
     return _value(number, number, number, "", of)
+
+
+def two_speed_power_ratio(duty: str) -> Value:
+    """Power at the high speed over that at the low one of a two-speed motor.
+
+    `duty` is `constant_power`, `constant_torque` or `fan`; the spreads are where one ends and
+    the next begins (common practice, no source).
+    """
+    of = _rows("two_speed")
+    number, low, high = of.column(duty)
+    return _value(number, low, high, "", of)
