@@ -11,7 +11,7 @@ from phasewright.tables.published import table
 OPENS_UNDER_POWER = frozenset(
     {
         "drum", "reversing_drum", "two_speed_switch", "star_delta", "contactor", "pressure_switch",
-        "float_switch", "limit_switch", "selector", "socket",
+        "float_switch", "limit_switch", "selector", "socket", "soft_starter",
     }
 )  # fmt: skip
 """What can open while the output is on. A lockable isolator whose early-break contact takes the

@@ -75,11 +75,11 @@ def neutral(needs_neutral: bool | None, has_neutral: bool, subject: str) -> Find
     if has_neutral:
         return KEPT
     return found(
-        "stop",
+        "condition",
         subject,
-        "needs a neutral and there is none behind a converter; the idler's star point is none",
+        "needs a neutral, and three lines made from two have none; an idler's star point is none",
         found="no neutral",
-        allowed="a transformer with an earthed star point, or its consumers fed from the supply",
+        allowed="its consumers fed from the supply, or a transformer with an earthed star point",
         remedy=Remedy("Find what uses the neutral and feed it from the supply, or take a "
                       "transformer with a star output."),
     )  # fmt: skip

@@ -67,3 +67,42 @@ def leakage_ma(lead_m: float = 0.0) -> Value:
 def overload_share() -> float:
     """Amps a drive gives for a minute over its rated ones: what a start may use."""
     return table("drives", "overload").number("short_time")
+
+
+def self_cooled_torque(speed_ratio: float) -> Value:
+    """Torque over rated that a self-cooled motor bears for ever at this share of rated speed.
+
+    From a tenth of rated speed up to rated speed, else TableEnds.
+    """
+    of = table("drives", "self_cooled")
+    points = of.column("speed")
+    number, low, high = (
+        between(speed_ratio, points, of.column(name), "self-cooled torque", "of rated speed")
+        for name in ("torque", "low", "high")
+    )
+    return _value((number, low, high), "", of)
+
+
+def lowest_self_cooled_speed() -> float:
+    """Where the table of self-cooled torque begins, over rated speed."""
+    return table("drives", "self_cooled").column("speed")[0]
+
+
+def pull_out_reserve() -> float:
+    """Breakdown torque over the load's that a motor keeps above the base point."""
+    return table("drives", "pull_out").number("reserve")
+
+
+def ramp_brake_torque() -> float:
+    """Braking torque over rated that a drive takes up without a brake resistor."""
+    return table("drives", "ramp_brake").number("torque")
+
+
+def winding_asks_short_lead(year: int | None, insulation_class: str | None) -> float | None:
+    """Longest motor lead in metres for insulation from before drives, None where it is not known
+    to be old."""
+    of = table("drives", "old_winding")
+    old = year is not None and year < of.number("before")
+    if old or insulation_class in of.rows["classes"]:
+        return of.number("lead_m")
+    return None

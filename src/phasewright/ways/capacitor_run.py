@@ -1,39 +1,31 @@
 """One motor alone on two lines with a run capacitor to its third terminal, tuned to its load.
 
 The capacitor is the one with which the motor may give most for ever, with no line beyond its
-rating, unloaded or loaded. At a power-factor angle of 60 degrees one
-capacitor balances the motor exactly; at other loads it is a compromise.
+rating, unloaded or loaded; where a small motor leaves none, the one that keeps its windings
+coolest. At a power-factor angle of 60 degrees one capacitor balances the motor exactly; at other
+loads it is a compromise.
 """
 
 from __future__ import annotations
 
-from dataclasses import replace
+import math
 
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.value import Value, figure
 from phasewright.running.usable import usable
-from phasewright.tables.labour import hours
-from phasewright.ways.conditions import (
-    demand_ratio,
-    kind_limits,
-    three_line_conditions,
-    typical_ratio,
-)
-from phasewright.ways.figures import Figures, Range
+from phasewright.tables.sizes import RUN_CAPACITORS_F
+from phasewright.ways.asked import Asked, refusal, told
+from phasewright.ways.conditions import typical_ratio
+from phasewright.ways.lone_motor import asked_of, figures_of, judged, lone
 from phasewright.ways.on_two_lines import (
     Linked,
-    Start,
     best_run_capacitor,
-    choose_start,
-    draw_of,
     linked,
     loaded,
     network_of,
 )
-from phasewright.ways.purchase import buy, item, total
 from phasewright.ways.site import Site
-from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
+from phasewright.ways.way import Judgement, Task, refused
 
 NAME: WayName = "capacitor_run"
 NOT_ADVISED_ABOVE_W = 1800.0
@@ -45,154 +37,70 @@ def judge(task: Task, site: Site) -> Judgement:
     motor = linked(task.motor)
     if isinstance(motor, Reason):
         return refused(NAME, motor)
-    run_f, ratio = best_run_capacitor(site.source, motor)
+    run_f, _ = best_run_capacitor(site.source, motor)
+    run_f = run_f or _coolest(site, motor)
     if run_f == 0.0:
-        return refused(
-            NAME, Reason("no_capacitor_fits", "No run capacitor keeps every line within rating.")
-        )
-    start = choose_start(site.source, motor, run_f, motor.load.breakaway_torque.number)
-    figures = _figures(motor, site, run_f, ratio, start)
-    reasons = _refusals(motor, ratio, start)
-    refusals, conditions = kind_limits(motor.load, "capacitor_run", motor.rated_w)
-    if reasons or refusals:
-        return refused(NAME, *reasons, *refusals, figures=figures)
-    return _judged(task, site, motor, run_f, ratio, start, conditions, figures)
-
-
-def _refusals(motor: Linked, ratio: float, start: Start) -> list[Reason]:
-    found = []
-    typical = typical_ratio(motor.load)
-    if ratio < typical:
-        found.append(
-            Reason(
-                "too_little_torque",
-                f"For ever it may give {ratio:.0%} of its torque; the machine usually asks for "
-                f"{typical:.0%}.",
-            )
-        )
-    breakaway = motor.load.breakaway_torque.number
-    if start.torque_ratio < breakaway:
-        found.append(
-            Reason(
-                "does_not_start",
-                f"With the best start capacitor it gives {start.torque_ratio:.0%} of rated torque "
-                f"at standstill; the machine needs {breakaway:.0%} to break away.",
-            )
-        )
-    return found
-
-
-def _judged(
-    task: Task, site: Site, motor: Linked, run_f: float, ratio: float, start: Start,
-    conditions: list[Reason], figures: Figures,
-) -> Judgement:  # fmt: skip
-    conditions = conditions + three_line_conditions(task.machine, motor.load)
-    if ratio < demand_ratio(motor.load):
-        conditions.append(
-            Reason(
-                "less_power",
-                f"It may give {ratio:.0%} of its torque for ever; set the overload relay for it "
-                "and do not lean on it longer.",
-            )
-        )
-    if motor.rated_w > NOT_ADVISED_ABOVE_W:
-        conditions.append(
-            Reason(
-                "not_advised_at_this_power",
-                "At this power a run capacitor alone is not advised (common practice).",
-            )
-        )
-    if task.machine.starter == "reversing_drum" or any(
-        each.wants.reverse for each in task.machine.motors
-    ):
-        conditions.append(
-            Reason(
-                "reverse_from_rest",
-                "Reverse from standstill only, the capacitor on the supply side of the switch: "
-                "a turning motor keeps its direction.",
-            )
-        )
-    demand = min(demand_ratio(motor.load), ratio)
-    points = [
-        loaded(site.source, motor, run_f, share)
-        for share in (0.0, typical_ratio(motor.load), demand)
-    ]
-    if any(point is None for point in points):
-        return refused(NAME, Reason("stalls", "It does not hold its load."), figures=figures)
-    draws = [draw_of(point) for point in points if point is not None]
-    over = draws[2].current_a(site.source.voltage_v)
-    if over > site.room_a:
         return refused(
             NAME,
             Reason(
-                "supply_too_small",
-                f"It draws {over:.1f} A; {site.limit.words} leaves {site.room_a:.1f} A.",
+                "no_capacitor_fits",
+                "No run capacitor keeps its lines or its windings within rating.",
             ),
-            figures=figures,
         )
-    items = [
-        item("capacitor_run", motor.rated_w, "W", site.quotes),
-        item("overload_relay", motor.circuit.rated_current_a, "A", site.quotes),
-    ]
-    return Judgement(
-        NAME,
-        verdict_of(tuple(conditions)),
-        link=motor.link,
-        reasons=(
-            Reason("balanced_by_one_capacitor", "One capacitor makes the third line's share."),
-            Reason("link", motor.link.words),
-        ),
-        conditions=tuple(conditions),
-        figures=replace(figures, price=total(items, "run capacitor kit")),
-        offers=(
-            Offer(
-                Service(draws[0], draws[1], draws[2], start.supply_a, start.dip_ratio),
-                (buy(NAME, motor.rated_w, "W", (motor.motor.id,), items),),
-                tuple(items),
-                hours("capacitor_run"),
-                hours("upkeep_capacitors").number,
-            ),
-        ),
+    of = lone(site.source, motor, run_f)
+    asked = _advised(motor) + asked_of(task, site, of, "capacitor_run") + _habit(site, motor, run_f)
+    balanced = Reason("balanced_by_one_capacitor", "One capacitor makes the third line's share.")
+    return judged(NAME, task, site, of, asked, (balanced,), figures_of(site, of))
+
+
+def _coolest(site: Site, motor: Linked) -> float:
+    """The run capacitor that leaves the windings coolest where none keeps every line in rating.
+
+    Small motors idle near their rated current, so a line always exceeds it; their windings may
+    stay cool all the same, unloaded and at the usual load. 0 F where they do not.
+    """
+    typical = typical_ratio(motor.load)
+    best, best_ratio = 0.0, 0.0
+    for can in RUN_CAPACITORS_F:
+        if can > motor.circuit.rated_current_a / (
+            2.0 * math.pi * site.source.frequency_hz * site.source.voltage_v
+        ):
+            break
+        use = usable(
+            network_of(site.source, motor, can), motor.motor.id,
+            windings="delta" if motor.link.delta else "star",
+        )  # fmt: skip
+        cool = use.by_hot_spot is not None and use.by_hot_spot.lowest == 0.0
+        if cool and use.by_heat >= typical and use.by_heat > best_ratio:
+            best, best_ratio = can, use.by_heat
+    return best
+
+
+def _advised(motor: Linked) -> Asked:
+    if motor.rated_w <= NOT_ADVISED_ABOVE_W:
+        return Asked()
+    return refusal(
+        "not_advised_at_this_power",
+        f"A run capacitor alone is not advised above {NOT_ADVISED_ABOVE_W / 1000.0:g} kW (common "
+        "practice): the figures are told, the plan does not use it.",
     )
 
 
-def _figures(motor: Linked, site: Site, run_f: float, ratio: float, start: Start) -> Figures:
-    exact_use = usable(
-        network_of(site.source, motor, run_f), motor.motor.id,
-        windings="delta" if motor.link.delta else "star",
-    )  # fmt: skip
-    share = exact_use.torque_ratio
-    source_words = "two-sequence network of motor and capacitor"
-    inputs = {"run capacitance": (run_f, "F"), "supply": (site.source.voltage_v, "V")}
-    demand = min(demand_ratio(motor.load), ratio)
-    point = loaded(site.source, motor, run_f, demand)
-    idle = loaded(site.source, motor, run_f, 0.0)
-    volts = max(
-        (each.line_voltages_v[2] for each in (point, idle) if each is not None), default=0.0
+def _habit(site: Site, motor: Linked, run_f: float) -> Asked:
+    """The trade's larger capacitor, whose current is the motor's, and what it does unloaded."""
+    circuit = motor.circuit
+    omega = 2.0 * math.pi * site.source.frequency_hz
+    habit_f = circuit.rated_current_a / (omega * circuit.line_voltage_v)
+    if habit_f <= 1.1 * run_f:
+        return Asked()
+    words = (
+        f"A habit takes {habit_f * 1e6:.0f} µF, whose current is the motor's rated one: for a "
+        f"motor that is never unloaded. {run_f * 1e6:.0f} µF is cooler unloaded"
     )
-
-    def out(number: float, unit: str) -> Value:
-        return figure(number, unit, "running.settle.settle", inputs, source_words)
-
-    return Figures(
-        input_current_a=None
-        if point is None
-        else Range(
-            point.supply_current_a, out(point.supply_current_a, "A"), point.supply_current_a
-        ),
-        input_power_w=None if point is None else out(point.supply_power_w, "W"),
-        input_power_factor=None if point is None else out(point.power_factor, ""),
-        usable_power_w=out(share * motor.rated_w, "W"),
-        usable_by_heat_w=out(min(1.0, exact_use.by_heat) * motor.rated_w, "W"),
-        usable_by_overload_w=out(
-            min(1.0, exact_use.by_relay.highest if exact_use.by_relay else 0.0) * motor.rated_w,
-            "W",
-        ),
-        starting_torque_ratio=out(start.torque_ratio, ""),
-        starting_current_a=out(start.supply_a, "A"),
-        voltage_dip_ratio=out(start.dip_ratio, ""),
-        idle_power_w=None if idle is None else out(idle.supply_power_w, "W"),
-        run_capacitance_f=out(run_f, "F"),
-        start_capacitance_f=out(start.capacitance_f, "F"),
-        capacitor_voltage_v=out(volts, "V"),
+    free = loaded(site.source, motor, habit_f, 0.0)
+    if free is None:
+        return told("larger_capacitor", f"{words}.")
+    times = max(free.machines[0].line_currents_a) / circuit.rated_current_a
+    return told(
+        "larger_capacitor", f"{words}; with the larger one it draws {times:.2f} times that idling."
     )

@@ -42,6 +42,8 @@ class Duty:
     idle_power_w: Value
     efficiency: Value
     choke_fitted: bool
+    input_peak_a: Value | None = None
+    link_min_v: Value | None = None
 
 
 def duty_of(
@@ -72,6 +74,8 @@ def duty_of(
         typical=usual,
         demand=_as_draw(taken.expected),
         input_current_a=taken.current_a,
+        input_peak_a=taken.peak_a,
+        link_min_v=taken.link_min_v,
         input_power_w=taken.power_w,
         input_power_factor=taken.power_factor,
         output_current_a=figure(

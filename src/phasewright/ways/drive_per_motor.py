@@ -16,9 +16,9 @@ from phasewright.machines.connection import Link
 from phasewright.machines.frequency import base_point
 from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import Buyable, WayName
-from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import exact, figure
+from phasewright.rules.drives import link_undervoltage
 from phasewright.tables.labour import hours
 from phasewright.tables.sizes import (
     DRIVE_OUTPUT_A,
@@ -26,14 +26,20 @@ from phasewright.tables.sizes import (
     THREE_PHASE_DRIVE_OUTPUT_A,
     THREE_PHASE_DRIVE_SIZES_W,
 )
-from phasewright.ways.conditions import demand_ratio, drive_conditions, kind_limits, typical_ratio
+from phasewright.ways.asked import Asked, by_rules, condition, told
+from phasewright.ways.conditions import demand_ratio, typical_ratio
+from phasewright.ways.drive_asks import asked_of_drive, base_of
 from phasewright.ways.drive_duty import Duty, duty_of, starting_torque_ratio
+from phasewright.ways.drive_speed import Speeds, speeds_of
 from phasewright.ways.figures import Figures, Range
+from phasewright.ways.mains import over_room
 from phasewright.ways.purchase import Item, buy, item, total
 from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
 
 NAME: WayName = "drive_per_motor"
+HIGHEST_INPUT_V = 265.0
+"""Highest single-phase volts drives of the tables are made for: 240 V and a tenth."""
 LEAST_BASE_RATIO = 0.94
 """Below this share of the plate's hertz the drive runs out of volts before full speed."""
 
@@ -52,7 +58,7 @@ class _Drive:
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of a drive for this motor."""
     motor = task.motor
-    unfit = _unfit(motor)
+    unfit = _unfit(motor, site)
     if unfit is not None:
         return refused(NAME, unfit)
     link, why = _link(motor, site)
@@ -61,9 +67,10 @@ def judge(task: Task, site: Site) -> Judgement:
     circuit, load = motor.circuit_at(link), motor.load
     if load is None:
         return refused(NAME, Reason("no_load_known", "Nothing is known of what it drives."))
-    refusals, conditions = kind_limits(load, "drive_per_motor", circuit_power_w(motor))
-    if refusals:
-        return refused(NAME, *refusals)
+    speeds = speeds_of(task.machine, circuit, load, base_of(link, circuit, site))
+    asked = asked_of_drive(task, link, circuit, load, site, speeds)
+    if asked.refusals:
+        return refused(NAME, *asked.refusals)
     judged: list[Judgement] = []
     for drive in _drives(circuit, site):
         verdict, share = motor_share(circuit.rated_current_a, drive.usable_a)
@@ -72,7 +79,8 @@ def judge(task: Task, site: Site) -> Judgement:
         heave = starting_torque_ratio(circuit, drive.usable_a)
         if heave < load.breakaway_torque.number:
             continue
-        judged.append(_judged(task, site, link, circuit, drive, heave, [share], conditions))
+        asks = _drive_asks(drive, share, verdict == "suits")
+        judged.append(_judged(task, site, link, circuit, drive, heave, speeds, asked + asks))
         if drive.origin != "owned":
             break
     if judged:
@@ -88,22 +96,30 @@ def judge(task: Task, site: Site) -> Judgement:
     )
 
 
-def circuit_power_w(motor: Motor) -> float:
-    """Rated shaft power [W]; NotComputable where it is not known."""
-    if motor.power_w is None:
-        raise NotComputable(f"{motor.id}: its power is not known")
-    return motor.power_w.number
+def _drive_asks(drive: _Drive, share: Reason, easy: bool) -> Asked:
+    """What this size and make of drive asks: how its amps fit, and its maker's word."""
+    words = share.words[0].upper() + share.words[1:]
+    whole = (told if easy else condition)(share.code, f"{words}.")
+    if drive.three_phase_type:
+        whole += Asked(conditions=three_phase_type_share()[1])
+    return whole
 
 
-def _unfit(motor: Motor) -> Reason | None:
-    if not motor.three_phase or motor.plate.capacitor:
+def _unfit(motor: Motor, site: Site) -> Reason | None:
+    if motor.plate.single_phase:
         return Reason(
-            "capacitor_motor",
-            "A single-phase or capacitor motor cannot run on a drive; a three-phase motor that "
-            "was rigged with a capacitor can, once the capacitor is taken off.",
+            "single_phase_motor",
+            "A single-phase motor, with or without a capacitor, cannot run on a drive: its second "
+            "winding and its switch are made for one frequency.",
         )
     if motor.circuit is None:
         return (*motor.reasons, Reason("not_computable", "This motor cannot be computed."))[0]
+    if site.source.voltage_v > HIGHEST_INPUT_V:
+        return Reason(
+            "no_drive_at_these_volts",
+            f"Drives for single-phase feed are made for up to {HIGHEST_INPUT_V:.0f} V (common "
+            f"practice); this supply has {site.source.voltage_v:.0f} V.",
+        )
     return None
 
 
@@ -150,9 +166,9 @@ def _drives(circuit: Circuit, site: Site) -> Iterator[_Drive]:
 
 def _judged(
     task: Task, site: Site, link: Link, circuit: Circuit, drive: _Drive, heave: float,
-    reasons: list[Reason], conditions: list[Reason],
+    speeds: Speeds, asked: Asked,
 ) -> Judgement:  # fmt: skip
-    motor, load = task.motor, task.motor.load
+    load = task.motor.load
     assert load is not None
     duty = duty_of(
         site.source, circuit, drive.rating_w,
@@ -160,59 +176,48 @@ def _judged(
         choke=drive.three_phase_type, room_a=site.room_a,
     )  # fmt: skip
     items = _items(drive, duty.choke_fitted, site)
-    conditions = conditions + drive_conditions(task.machine, load)
-    if drive.three_phase_type:
-        conditions += list(three_phase_type_share()[1])
-    conditions += [reason for reason in _speed_reasons(motor, link, site)]
-    figures = _figures(motor, link, circuit, drive, duty, heave, items, site)
-    over = _over_the_room(duty, site)
-    if over is not None:
-        return refused(NAME, over, figures=figures)
-    reasons.append(Reason("link", link.words))
+    lowest = None if duty.link_min_v is None else duty.link_min_v.number
+    asked += by_rules(link_undervoltage(lowest, task.motor.id))
+    figures = _figures(link, circuit, drive, duty, heave, items, site, speeds)
+    over = _over_the_supply(duty, site)
+    if over:
+        return refused(NAME, *over, figures=figures)
     return Judgement(
         NAME,
-        verdict_of(tuple(conditions)),
+        verdict_of(asked.conditions),
         link=link,
-        reasons=tuple(reasons),
-        conditions=tuple(conditions),
+        reasons=(Reason("link", link.words), *asked.told),
+        conditions=asked.conditions,
         figures=figures,
         offers=(_offer(task, drive, duty, items),),
     )
 
 
-def _speed_reasons(motor: Motor, link: Link, site: Site) -> list[Reason]:
-    """A condition where the drive's base point is not the plate's own."""
-    hertz = motor.frequency_hz.number if motor.frequency_hz else site.source.frequency_hz
-    if abs(hertz / site.source.frequency_hz - 1.0) < 0.02:
-        return []
-    return [
-        Reason(
-            "base_point",
-            f"Set the base point to {link.line_voltage_v:.0f} V at {hertz:g} Hz as stamped; at "
-            f"{site.source.frequency_hz:g} Hz the machine would turn "
-            f"{site.source.frequency_hz / hertz:.2f} times as fast.",
-        )
-    ]
-
-
-def _over_the_room(duty: Duty, site: Site) -> Reason | None:
-    current = duty.input_current_a.number
-    if current <= site.room_a:
-        return None
-    return Reason(
-        "supply_too_small",
-        f"At the highest load it may ask for the drive draws {current:.1f} A; {site.limit.words} "
-        f"leaves {site.room_a:.1f} A. With the drive's current limit set down it could give about "
-        f"{duty.usable_power_w.number / 1000.0:.2g} kW.",
-    )
+def _over_the_supply(duty: Duty, site: Site) -> list[Reason]:
+    fits = duty.usable_power_w.number / 1000.0
+    could = f"With the drive's current limit set down it could give about {fits:.2g} kW."
+    found = over_room(
+        site, duty.input_current_a.number,
+        "At the highest load it may ask for the drive draws", could,
+    )  # fmt: skip
+    if site.crest_factor is not None and duty.input_peak_a is not None:
+        bears = site.crest_factor * site.limit.current_a.number
+        if duty.input_peak_a.number > bears:
+            found.append(
+                Reason(
+                    "peak_too_high",
+                    f"Its current comes in peaks of {duty.input_peak_a.number:.0f} A; the source "
+                    f"bears {bears:.0f} A.",
+                )
+            )
+    return found
 
 
 def _figures(
-    motor: Motor, link: Link, circuit: Circuit, drive: _Drive, duty: Duty, heave: float,
-    items: list[Item], site: Site,
+    link: Link, circuit: Circuit, drive: _Drive, duty: Duty, heave: float,
+    items: list[Item], site: Site, speeds: Speeds,
 ) -> Figures:  # fmt: skip
-    hertz = circuit.frequency_hz
-    base = base_point(link.line_voltage_v, hertz, circuit.poles, site.source.voltage_v)
+    base = base_of(link, circuit, site)
     volts = {"link volts": (link.line_voltage_v, "V"), "supply": (site.source.voltage_v, "V")}
     return Figures(
         input_current_a=Range(
@@ -236,6 +241,8 @@ def _figures(
             base.frequency_hz, "Hz", "machines.frequency.base_point", volts,
             "volts per hertz of the plate",
         ),
+        speed_min_ratio=speeds.slowest,
+        speed_max_ratio=speeds.fastest,
     )  # fmt: skip
 
 

@@ -15,15 +15,18 @@ from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.finding import Reason
 from phasewright.running.converter import IDLER, Converter, on_converter
 from phasewright.running.network import Connected, MachineState, Network, Settled
-from phasewright.running.settle import at_slips, settle, stalled, settled_slips
+from phasewright.running.settle import at_slips, settle, settled_slips, stalled
 from phasewright.running.usable import Usable, usable
+from phasewright.tables.published import table
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.way import Draw
 
-LONGEST_DIP = 0.15
-"""A contactor must pull in at 85 % of its volts (IEC 60947-4-1, from memory): a deeper dip at
-a start is refused."""
 _RUN_UP = np.array([1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3])
+
+
+def deepest_dip() -> float:
+    """Dip at a start beyond which a contactor may not pull in any more."""
+    return 1.0 - table("limits", "coils").number("pull_in")
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,17 +119,9 @@ def draw_of(point: Settled, without: Settled | None = None) -> Draw:
     return Draw(point.supply_power_w - base_w, point.supply_reactive_var - base_var)
 
 
-def refusals(motor: Linked, hung: Hung, typical: float) -> list[Reason]:
-    """Why this motor must not hang on this converter; empty where it may."""
+def refusals(motor: Linked, hung: Hung) -> list[Reason]:
+    """Why this motor does not start on this converter; empty where it does."""
     found = []
-    if hung.use.by_heat < typical or hung.use.running is None:
-        found.append(
-            Reason(
-                "too_little_torque",
-                f"On this converter it may give {min(1.0, hung.use.by_heat):.0%} of its torque for "
-                f"ever by winding heat; the machine usually asks for {typical:.0%}.",
-            )
-        )
     breakaway = motor.load.breakaway_torque.number
     if hung.starting_torque_ratio < breakaway:
         found.append(
@@ -144,12 +139,12 @@ def refusals(motor: Linked, hung: Hung, typical: float) -> list[Reason]:
                 "of synchronous speed.",
             )
         )
-    if hung.dip_ratio > LONGEST_DIP:
+    if hung.dip_ratio > deepest_dip():
         found.append(
             Reason(
                 "dip_too_deep",
                 f"Its start pulls the supply down by {hung.dip_ratio:.0%}; a contactor needs "
-                f"{1.0 - LONGEST_DIP:.0%} of its volts to pull in.",
+                f"{1.0 - deepest_dip():.0%} of its volts to pull in.",
             )
         )
     return found

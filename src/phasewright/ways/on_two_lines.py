@@ -177,7 +177,3 @@ def network_of(source: Source, motor: Linked, run_f: float) -> Network:
     """The network for a study of what the motor may give."""
     return alone(source, Between(c31=run_f), motor.connected(0.0))
 
-
-def with_run(network: Network, run_f: float) -> Network:
-    """The same network with another run capacitor across 3-1."""
-    return replace(network, capacitance_f=Between(c31=run_f))

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.value import Value, exact, figure
+from phasewright.rules.generated_line import over_excitation, unbalance
 from phasewright.running.network import Settled
+from phasewright.tables.loads import LoadWay
+from phasewright.ways import wishes
+from phasewright.ways.asked import Asked, by_rules, condition, refusal
 from phasewright.ways.conditions import (
     demand_ratio,
-    kind_limits,
-    three_line_conditions,
+    of_direction,
+    of_kind,
+    of_motor_kind,
+    on_three_lines,
     typical_ratio,
 )
 from phasewright.ways.converter_design import (
@@ -25,18 +29,13 @@ from phasewright.ways.converter_design import (
     sizes_w,
     ways_to_have,
 )
-from phasewright.ways.figures import (
-    Figures,
-    IdleLoaded,
-    LineCurrents,
-    Range,
-    RunCapacitance,
-    UnbalanceIdleLoaded,
-    UnbalancePair,
-)
+from phasewright.ways.converter_figures import figures_of
+from phasewright.ways.figures import Figures
+from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
+from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
 from phasewright.ways.on_converter import (
-    LONGEST_DIP,
     Hung,
+    deepest_dip,
     draw_of,
     hang,
     idler_refusals,
@@ -49,8 +48,7 @@ from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
 
 NAME: WayName = "rotary_converter"
-OVER_EXCITED = 1.1
-"""Generated volts over rated ones from which a converter is called over-excited."""
+LOADED: LoadWay = "rotary_converter"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +60,7 @@ class Served:
     service: Service
     conditions: tuple[Reason, ...]
     figures: Figures
+    told: tuple[Reason, ...] = ()
 
 
 def judge(task: Task, site: Site) -> Judgement:
@@ -69,9 +68,9 @@ def judge(task: Task, site: Site) -> Judgement:
     motor = linked(task.motor)
     if isinstance(motor, Reason):
         return refused(NAME, motor)
-    limits, _ = kind_limits(motor.load, "rotary_converter", motor.rated_w)
-    if limits:
-        return refused(NAME, *limits)
+    early = _before_any_network(task, motor)
+    if early.refusals:
+        return refused(NAME, *early.refusals)
     others = [each for each in map(linked, task.siblings) if isinstance(each, Linked)]
     workday = tuple((one.connected(typical_ratio(one.load)),) for one in (motor, *others))
     first: Judgement | None = None
@@ -110,14 +109,14 @@ def _no_size(site: Site) -> Reason:
     )
 
 
-_BIGGER_IS_WORSE = ("dip_too_deep", "supply_too_small", "idler_start_too_hard")
+_BIGGER_IS_WORSE = ("dip_too_deep", "supply_too_small", "idler_start_too_hard", "surge_too_small")
 """Refusals that no larger idler mends."""
 
 
 def own_refusals(site: Site, of: Design) -> list[Reason]:
     """Why this converter cannot stand here at all, before anything hangs on it."""
     found = []
-    if of.start.dip_ratio > LONGEST_DIP or of.start.torque_ratio < LEAST_START_RATIO:
+    if of.start.dip_ratio > deepest_dip() or of.start.torque_ratio < LEAST_START_RATIO:
         found.append(
             Reason(
                 "idler_start_too_hard",
@@ -126,15 +125,8 @@ def own_refusals(site: Site, of: Design) -> list[Reason]:
                 f"with {of.start.torque_ratio:.0%} of its torque: it would need a pony motor.",
             )
         )
-    idle_a = of.idle.supply_current_a
-    if idle_a > site.room_a:
-        found.append(
-            Reason(
-                "supply_too_small",
-                f"Idling alone it draws {idle_a:.1f} A of {site.room_a:.1f} A.",
-            )
-        )
-    return found
+    found += over_room(site, of.idle.supply_current_a, "Idling alone the converter draws")
+    return found + over_surge(site, of.start.supply_a, "Its idler")
 
 
 def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
@@ -142,9 +134,9 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
     motor = linked(task.motor)
     if isinstance(motor, Reason):
         return (motor,)
-    limits, conditions = kind_limits(motor.load, "rotary_converter", motor.rated_w)
-    if limits:
-        return tuple(limits)
+    early = _before_any_network(task, motor)
+    if early.refusals:
+        return early.refusals
     own = own_refusals(site, of)
     if own:
         return tuple(own)
@@ -153,100 +145,82 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
         hung = hang(site.source, of.converter, motor, typical, demand)
     except NoOperatingPoint as refusal:
         return (Reason("stalls", str(refusal)),)
-    against = refusals(motor, hung, typical) + idler_refusals(of.converter, hung.typical)
-    highest = hung.demand if hung.demand is not None else hung.typical
-    if highest.supply_current_a > site.room_a:
-        against.append(
-            Reason(
-                "supply_too_small",
-                f"Converter and motor draw {highest.supply_current_a:.1f} A; {site.limit.words} "
-                f"leaves {site.room_a:.1f} A.",
-            )
-        )
-    if against:
-        return tuple(against)
-    conditions += _conditions(task, of, hung, motor)
+    lasts = lasting(hung.use, typical)
+    asked = early + _asked(task, site, of, motor, hung, lasts)
+    if asked.refusals:
+        return asked.refusals
     service = Service(
         unloaded=draw_of(hung.unloaded),
         typical=draw_of(hung.typical),
-        demand=draw_of(highest),
+        demand=draw_of(_highest(hung)),
         starting_current_a=hung.starting_a,
         dip_ratio=hung.dip_ratio,
     )
-    return Served(motor, hung, service, tuple(conditions), figures_of(site, of, motor, hung))
+    return Served(
+        motor, hung, service, asked.conditions, figures_of(site, of, motor, hung, lasts),
+        (weakest(lasts), *asked.told),
+    )  # fmt: skip
 
 
-def _conditions(task: Task, of: Design, hung: Hung, motor: Linked) -> list[Reason]:
-    found = three_line_conditions(task.machine, motor.load)
-    demand, use = demand_ratio(motor.load), hung.use
-    if use.torque_ratio < demand:
-        limit = "the overload relay" if use.governing == "relay" else "winding heat"
-        found.append(
-            Reason(
-                "less_power",
-                f"For ever it may give {use.torque_ratio:.0%} of its torque ({limit} decides); "
-                "set the relay to the plate's amps on the highest line and never higher.",
-            )
-        )
-    volts = max(of.idle.line_voltages_v) / of.converter.idler.line_voltage_v
-    if volts > OVER_EXCITED:
-        found.append(
-            Reason(
-                "over_excited",
-                f"Idling, the generated line stands at {volts:.0%} of rated volts: electronics "
-                "and varistors do not like it.",
-            )
-        )
-    return found
+def _highest(hung: Hung) -> Settled:
+    return hung.demand if hung.demand is not None else hung.typical
 
 
-def figures_of(site: Site, of: Design, motor: Linked, hung: Hung) -> Figures:
-    """The figures of a motor on a converter, from its settled network."""
-    point = hung.demand if hung.demand is not None else hung.typical
-    inputs = {
-        "idler": (of.converter.idler_power_w, "W"),
-        "supply": (site.source.voltage_v, "V"),
-        "supply resistance": (site.source.resistance_ohm, "ohm"),
-        "supply reactance": (site.source.reactance_ohm, "ohm"),
-        "C23": (of.converter.run_f.c23, "F"),
-        "C31": (of.converter.run_f.c31, "F"),
-    }
-
-    def out(number: float, unit: str) -> Value:
-        return figure(
-            number, unit, "running.settle.settle", inputs, "two-sequence three-line network"
-        )
-
-    me = state_of(point, motor.motor.id)
-    idler = state_of(point, "idler")
-    relay = hung.use.by_relay.highest if hung.use.by_relay is not None else 0.0
-    run = of.converter.run_f
-    return Figures(
-        input_current_a=_range(point, hung.typical, out),
-        input_power_w=out(point.supply_power_w, "W"),
-        input_power_factor=out(point.power_factor, ""),
-        usable_power_w=out(hung.use.torque_ratio * motor.rated_w, "W"),
-        usable_by_heat_w=out(min(1.0, hung.use.by_heat) * motor.rated_w, "W"),
-        usable_by_overload_w=out(min(1.0, relay) * motor.rated_w, "W"),
-        starting_torque_ratio=out(hung.starting_torque_ratio, ""),
-        starting_current_a=out(hung.starting_a, "A"),
-        voltage_dip_ratio=out(hung.dip_ratio, ""),
-        idle_power_w=out(of.idle.supply_power_w, "W"),
-        idler_power_w=exact(of.converter.idler_power_w, "W", "table", "standard motor sizes"),
-        run_capacitance_f=RunCapacitance(out(run.c12, "F"), out(run.c23, "F"), out(run.c31, "F")),
-        start_capacitance_f=out(of.converter.start_f, "F"),
-        line_voltages_v=IdleLoaded(of.idle.line_voltages_v, point.line_voltages_v),
-        unbalance=UnbalanceIdleLoaded(
-            UnbalancePair(of.idle.vuf, of.idle.nema), UnbalancePair(point.vuf, point.nema)
-        ),
-        line_currents_a=LineCurrents(idler.line_currents_a, me.line_currents_a),
-        efficiency_loaded=out(me.input_power_w / point.supply_power_w, ""),
+def _before_any_network(task: Task, motor: Linked) -> Asked:
+    """What load, motor, machine and wishes say of any converter, before one is computed."""
+    return (
+        of_kind(motor.load, LOADED, motor.rated_w)
+        + of_motor_kind(motor.motor, LOADED)
+        + on_three_lines(task.machine)
+        + of_direction(motor.load, motor.motor.id)
+        + wishes.without_drive(task.machine, motor.motor, lone=False)
     )
 
 
-def _range(point: Settled, typical: Settled, out: Callable[[float, str], Value]) -> Range:
-    low, high = sorted((typical.supply_current_a, point.supply_current_a))
-    return Range(low, out(point.supply_current_a, "A"), high)
+def _asked(
+    task: Task, site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting
+) -> Asked:  # fmt: skip
+    """What the computed networks say of this motor on this converter."""
+    typical, demand = typical_ratio(motor.load), demand_ratio(motor.load)
+    highest = _highest(hung).supply_current_a
+    against = refusals(motor, hung) + idler_refusals(of.converter, hung.typical)
+    against += over_room(site, highest, "Converter and motor draw")
+    against += over_surge(site, max(of.start.supply_a, hung.starting_a), "Idler or motor")
+    idle_a = max(state_of(hung.unloaded, motor.motor.id).line_currents_a)
+    point, id = hung.typical, motor.motor.id
+    control = task.machine.control
+    electronics = control is not None and (control.cnc or control.electronics)
+    return (
+        Asked(refusals=tuple(against))
+        + of_lasting(lasts, typical, demand, motor.circuit.rated_current_a, idle_a)
+        + by_rules(
+            unbalance(point.vuf, point.nema, electronics, id),
+            over_excitation(state_of(of.idle, "idler").flux_ratio, "converter"),
+        )
+        + of_idler(motor, of.converter.idler_power_w, point.vuf)
+        + volts_on(site, motor)
+        + surge_not_known(site, max(of.start.supply_a, hung.starting_a))
+    )
+
+
+def of_idler(motor: Linked, idler_w: float, vuf: float) -> Asked:
+    """The trade's least idler and greatest unbalance for this kind of load, beside the figures."""
+    whole, kind = Asked(), motor.load.name.replace("_", " ")
+    for limit in motor.load.kind.limits(LOADED, motor.rated_w):
+        if limit.unbalance is not None and vuf > limit.unbalance:
+            whole += refusal(
+                "too_unbalanced",
+                f"Its lines are {vuf:.1%} unbalanced at the usual load; a {kind} bears "
+                f"{limit.unbalance:.0%} (common practice).",
+            )
+        if limit.idler_ratio is not None and idler_w < limit.idler_ratio * motor.rated_w:
+            whole += condition(
+                "idler_below_habit",
+                f"The trade takes an idler of {limit.idler_ratio:g} times a {kind}'s motor; this "
+                f"one has {idler_w / motor.rated_w:.1f} times, enough by the figures for its usual "
+                "start, without room for a hard one.",
+            )
+    return whole
 
 
 def cheapest(hads: tuple[Had, ...]) -> Had:
@@ -268,10 +242,10 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
             Reason(
                 "converter_serves",
                 f"A converter with a {rating / 1000.0:g} kW idler serves it: "
-                f"{served.hung.use.torque_ratio:.0%} of its torque for ever, "
-                f"{served.hung.starting_torque_ratio:.0%} at standstill.",
+                f"{served.hung.starting_torque_ratio:.0%} of its torque at standstill.",
             ),
             Reason("link", served.motor.link.words),
+            *served.told,
         ),
         conditions=served.conditions,
         figures=replace(served.figures, price=total(had.items, "rotary converter")),

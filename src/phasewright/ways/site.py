@@ -5,18 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from phasewright.network.supply import Source
-from phasewright.quantities.codes import Region
+from phasewright.quantities.codes import Region, SupplyKind
 from phasewright.quantities.value import Value
 from phasewright.shop.model import OwnedPart, Quote
 
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """The smallest of what the service, the outlet and the contract let through."""
+    """What the service, the outlet or the contract lets through.
+
+    `beside_others` is False for an outlet of its own: other loads do not hang on it.
+    """
 
     current_a: Value
     words: str
     path: str
+    beside_others: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +30,8 @@ class Site:
     `source` is the expected supply between lines 1 and 2 at the place where machines are fed;
     `voltage_v`, `resistance_ohm`, `reactance_ohm` carry its spread. `others_a` is what other
     loads take that cannot wait. `wiring_by_owner`: the owner builds and wires what the law lets
-    an owner do.
+    an owner do. `limit` is the one that leaves least. `surge_a` is what a generator or inverter
+    gives for a while, `crest_factor` the peakiness it bears (None where not told).
     """
 
     region: Region
@@ -39,8 +44,17 @@ class Site:
     quotes: tuple[Quote, ...] = ()
     owned: tuple[OwnedPart, ...] = ()
     wiring_by_owner: bool = True
+    supply_kind: SupplyKind = "single_phase"
+    surge_a: float | None = None
+    crest_factor: float | None = None
 
     @property
     def room_a(self) -> float:
         """Current left for machines under the limit [A]; negative where others take it all."""
-        return self.limit.current_a.number - self.others_a.number
+        return room_under(self.limit, self.others_a)
+
+
+def room_under(limit: Limit, others_a: Value) -> float:
+    """What a limit leaves beside other loads, where they hang on the same."""
+    taken = others_a.number if limit.beside_others else 0.0
+    return limit.current_a.number - taken

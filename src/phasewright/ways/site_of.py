@@ -6,24 +6,28 @@ from phasewright.network.impedance import SupplyImpedance
 from phasewright.quantities.value import Value, exact, figure, spread
 from phasewright.shop.model import Shop
 from phasewright.tables.usage import default_service_a, mains_ratio
-from phasewright.ways.site import Limit, Site
+from phasewright.ways.site import Limit, Site, room_under
 
 
 def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
     """The site as every way sees it."""
     supply = shop.supply
-    volts = mains_volts(shop)
+    volts, others = mains_volts(shop), others_a(shop)
+    surge = supply.surge
     return Site(
         region=shop.region,
         source=impedance.source(volts.number, supply.frequency.number),
         voltage_v=volts,
         resistance_ohm=impedance.resistance,
         reactance_ohm=impedance.reactance,
-        limit=limit_of(shop),
-        others_a=others_a(shop),
+        limit=limit_of(shop, others),
+        others_a=others,
         quotes=shop.quotes,
         owned=shop.owned_parts,
         wiring_by_owner=shop.wishes.who_wires != "electrician",
+        supply_kind=supply.kind,
+        surge_a=None if surge is None else surge.rating.number / supply.voltage.number,
+        crest_factor=None if surge is None else surge.crest_factor,
     )
 
 
@@ -43,12 +47,20 @@ def mains_volts(shop: Shop) -> Value:
     )
 
 
-def limit_of(shop: Shop) -> Limit:
-    """The smallest of service, outlet and contract; what is usual where none is given."""
+def limit_of(shop: Shop, others: Value) -> Limit:
+    """The one of service, outlet and contract that leaves least; the usual where none is given.
+
+    Other loads hang on the service and count in the contract; an outlet that only the machines
+    may use is theirs alone.
+    """
     supply = shop.supply
     found: list[Limit] = []
     if supply.outlet_rating is not None:
-        found.append(Limit(supply.outlet_rating, "the outlet", "supply.outlet_rating"))
+        found.append(
+            Limit(
+                supply.outlet_rating, "the outlet", "supply.outlet_rating", beside_others=False
+            )
+        )  # fmt: skip
     if supply.service_rating is not None:
         found.append(Limit(supply.service_rating, "the service", "supply.service_rating"))
     if supply.contracted_power is not None:
@@ -64,7 +76,7 @@ def limit_of(shop: Shop) -> Limit:
     if not found:
         usual = default_service_a(shop.region, supply.country)
         return Limit(usual, "the service (assumed)", "supply.service_rating")
-    return min(found, key=lambda limit: limit.current_a.number)
+    return min(found, key=lambda limit: room_under(limit, others))
 
 
 def others_a(shop: Shop) -> Value:

@@ -1,0 +1,70 @@
+"""The figures of one motor on a rotary converter, from its settled networks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from phasewright.quantities.value import Value, exact, figure
+from phasewright.running.network import Settled
+from phasewright.ways.converter_design import Design
+from phasewright.ways.figures import (
+    Figures,
+    IdleLoaded,
+    LineCurrents,
+    Range,
+    RunCapacitance,
+    UnbalanceIdleLoaded,
+    UnbalancePair,
+)
+from phasewright.ways.lasting import Lasting
+from phasewright.ways.on_converter import Hung, state_of
+from phasewright.ways.on_two_lines import Linked
+from phasewright.ways.site import Site
+
+
+def figures_of(site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting) -> Figures:
+    """The figures of a motor on a converter, from its settled network."""
+    point = hung.demand if hung.demand is not None else hung.typical
+    inputs = {
+        "idler": (of.converter.idler_power_w, "W"),
+        "supply": (site.source.voltage_v, "V"),
+        "supply resistance": (site.source.resistance_ohm, "ohm"),
+        "supply reactance": (site.source.reactance_ohm, "ohm"),
+        "C23": (of.converter.run_f.c23, "F"),
+        "C31": (of.converter.run_f.c31, "F"),
+    }
+
+    def out(number: float, unit: str) -> Value:
+        return figure(
+            number, unit, "running.settle.settle", inputs, "two-sequence three-line network"
+        )
+
+    me = state_of(point, motor.motor.id)
+    idler = state_of(point, "idler")
+    run = of.converter.run_f
+    return Figures(
+        input_current_a=_range(point, hung.typical, out),
+        input_power_w=out(point.supply_power_w, "W"),
+        input_power_factor=out(point.power_factor, ""),
+        usable_power_w=out(lasts.ratio * motor.rated_w, "W"),
+        usable_by_heat_w=out(lasts.heat * motor.rated_w, "W"),
+        usable_by_overload_w=out(lasts.relay * motor.rated_w, "W"),
+        starting_torque_ratio=out(hung.starting_torque_ratio, ""),
+        starting_current_a=out(hung.starting_a, "A"),
+        voltage_dip_ratio=out(hung.dip_ratio, ""),
+        idle_power_w=out(of.idle.supply_power_w, "W"),
+        idler_power_w=exact(of.converter.idler_power_w, "W", "table", "standard motor sizes"),
+        run_capacitance_f=RunCapacitance(out(run.c12, "F"), out(run.c23, "F"), out(run.c31, "F")),
+        start_capacitance_f=out(of.converter.start_f, "F"),
+        line_voltages_v=IdleLoaded(of.idle.line_voltages_v, point.line_voltages_v),
+        unbalance=UnbalanceIdleLoaded(
+            UnbalancePair(of.idle.vuf, of.idle.nema), UnbalancePair(point.vuf, point.nema)
+        ),
+        line_currents_a=LineCurrents(idler.line_currents_a, me.line_currents_a),
+        efficiency_loaded=out(me.input_power_w / point.supply_power_w, ""),
+    )
+
+
+def _range(point: Settled, typical: Settled, out: Callable[[float, str], Value]) -> Range:
+    low, high = sorted((typical.supply_current_a, point.supply_current_a))
+    return Range(low, out(point.supply_current_a, "A"), high)

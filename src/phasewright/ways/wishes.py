@@ -1,0 +1,131 @@
+"""What the owner wants of a motor (reverse, soft start, a stop in time) and what a way gives."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from phasewright.machines.motor import Motor
+from phasewright.machines.performance import Operation
+from phasewright.shop.model import Machine, Wants
+from phasewright.tables.drives import overload_share, ramp_brake_torque
+from phasewright.ways.asked import Asked, condition, told
+
+NOSE = (
+    "Threaded spindle nose: no reversing and no quick stop without a clamp on the chuck, or it "
+    "unscrews and flies off"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A stop in a wished time: energy of all that turns, and the torque that takes it away."""
+
+    energy_j: float
+    torque_ratio: float
+    shortest_s: float
+    """With the drive's short-time torque, which is the most it can brake with."""
+
+
+def stop_in(motor: Motor, at: Operation, seconds: float) -> Stop:
+    """A stop from rated speed, the load not helping; inertia of rotor and load together."""
+    own, load = motor.inertia_kg_m2, motor.load
+    inertia = (0.0 if own is None else own.number) + (
+        0.0 if load is None else load.inertia_kg_m2.number
+    )
+    speed = at.speed_rpm * math.pi / 30.0
+    ratio = inertia * speed / seconds / at.shaft_torque_nm
+    return Stop(0.5 * inertia * speed**2, ratio, ratio * seconds / overload_share())
+
+
+def wants_of(machine: Machine, motor: Motor) -> Wants:
+    """The wishes for this motor, as the shop file has them."""
+    return next((each.wants for each in machine.motors if each.name == motor.name), Wants())
+
+
+def without_drive(machine: Machine, motor: Motor, *, lone: bool | None) -> Asked:
+    """Wishes on a way that gives one speed. `lone`: the capacitor sits at this motor; False: it
+    hangs on a converter; None: it needs no third line and reverses as it always did.
+    """
+    wants = wants_of(machine, motor)
+    whole = Asked()
+    if wants.speed is not None and wants.speed != (1.0, 1.0):
+        own = machine.own_speeds
+        steps = "" if own is None or own.kind == "none" else f"; its own {own.kind} remain"
+        whole += condition("one_speed", f"No other speed than the plate's this way{steps}.")
+    if wants.soft_start:
+        whole += condition("starts_hard", "No soft start this way: it starts straight on.")
+    if wants.stop_within is not None and not _has_brake(machine):
+        whole += condition(
+            "coasts",
+            f"It coasts to rest: a stop within {wants.stop_within.number:g} s needs a brake on the "
+            "machine.",
+        )
+    if lone is not None and (wants.reverse or machine.starter == "reversing_drum"):
+        whole += _reverse_without_drive(lone)
+        whole += _nose(machine)
+    return whole
+
+
+def _reverse_without_drive(lone: bool) -> Asked:
+    if lone:
+        return condition(
+            "reverse_from_rest",
+            "Reverse from standstill only, the capacitor on the supply side of the switch: a "
+            "turning motor keeps its direction. Not for tapping and threads.",
+        )
+    return condition(
+        "reverse_from_rest",
+        "Reverse by exchanging two lines behind the converter, from standstill only: thrown over "
+        "while turning it draws far more than a start.",
+    )
+
+
+def _has_brake(machine: Machine) -> bool:
+    return machine.brake is not None and machine.brake.kind != "none"
+
+
+def _nose(machine: Machine) -> Asked:
+    return condition("threaded_nose", f"{NOSE}.") if machine.spindle_nose == "threaded" else Asked()
+
+
+def on_drive(machine: Machine, motor: Motor, at: Operation) -> Asked:
+    """Wishes on a drive: it reverses, starts softly and stops as far as torque reaches.
+
+    `at` is the motor's rated operation as it is linked.
+    """
+    wants = wants_of(machine, motor)
+    whole = _nose(machine)
+    if wants.reverse and machine.spindle_nose != "threaded":
+        whole += told("reverse_by_input", "It reverses by an input of the drive, through a ramp.")
+    if wants.soft_start:
+        whole += told("soft_start_by_ramp", "It starts softly by the drive's ramp.")
+    if wants.stop_within is not None:
+        seconds = wants.stop_within.number
+        whole += _stop(machine, stop_in(motor, at, seconds), seconds)
+    return whole
+
+
+def _stop(machine: Machine, stop: Stop, seconds: float) -> Asked:
+    mean_w = stop.energy_j / seconds
+    energy = f"{stop.energy_j / 1000.0:.2g} kJ, {mean_w / 1000.0:.2g} kW on average"
+    if machine.spindle_nose == "threaded":
+        return condition(
+            "no_quick_stop",
+            f"A stop within {seconds:g} s is not to be set while the chuck can unscrew: a ramp of "
+            "5 s is the least for hand-tight chucks (common practice).",
+        )
+    if stop.torque_ratio > overload_share():
+        return condition(
+            "stop_out_of_reach",
+            f"A stop within {seconds:g} s is out of reach of a drive: {energy} would ask for "
+            f"{stop.torque_ratio:.1f} times rated torque. With a brake resistor about "
+            f"{stop.shortest_s:.2g} s; quicker only by a mechanical brake.",
+        )
+    if stop.torque_ratio > ramp_brake_torque():
+        return condition(
+            "stop_by_resistor",
+            f"A stop within {seconds:g} s takes {energy} away: that needs a brake resistor on the "
+            "drive or a brake on the machine, neither priced yet.",
+        )
+    return told("stop_by_ramp", f"It stops within {seconds:g} s by the drive's ramp.")
