@@ -2,7 +2,8 @@
 
 A set is refused when the supply's room is exceeded, when the idler or a motor on the converter
 would overheat or stall, or when one thing that the owner has once is used twice. Every unit of
-a set is also asked alone elsewhere, so more load never turns a no into a yes.
+a set must be admitted alone too: a set of those that share a thing of the owner's holds motors
+that never turn together, and capacitors at one motor lower what a drive beside it seems to draw.
 """
 
 from __future__ import annotations
@@ -32,6 +33,8 @@ class Admission:
     def __call__(self, state: int, running: Running) -> bool:
         """May this set turn at the same time under this state?"""
         if self._uses_twice(running):
+            return False
+        if len(running) > 1 and not all(self(state, (one,)) for one in running):
             return False
         units = [unit for unit, _ in running]
         if not any(group.issuperset(units) for group in self.facts.groups):

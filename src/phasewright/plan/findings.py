@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
-from phasewright.plan.built import running_sets
+from phasewright.plan.currents import running_sets
 from phasewright.plan.options import on_design
 from phasewright.plan.problem import Solution
 from phasewright.quantities.finding import Finding
@@ -61,7 +61,7 @@ def _supply(choice: Choice, plan: Solution) -> list[Finding]:
     contract = None if supply.contracted_power is None else supply.contracted_power.number
     return [
         *service_rating(whole, service).findings,
-        *outlet_rating(whole, outlet).findings,
+        *outlet_rating(amps, outlet).findings,
         *contracted_power(whole * volts, contract).findings,
     ]
 
