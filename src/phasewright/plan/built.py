@@ -7,6 +7,7 @@ import math
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.noise import level_at, motor_sound_power
 from phasewright.plan.arrays import Choice
+from phasewright.plan.currents import cases_of, dip_of, supply_current
 from phasewright.plan.flows import lifetime_cost, years_of
 from phasewright.plan.gives import gives_of, gives_up_of
 from phasewright.plan.options import offer_of, on_design
@@ -14,16 +15,11 @@ from phasewright.plan.problem import Solution
 from phasewright.plan.study import (
     CageSide,
     CircuitSide,
-    Dip,
-    MotorAmps,
-    PlanCase,
     PlanEquipment,
     PlanMotor,
     PlanSide,
     Regret,
     SaturationSide,
-    SupplyCurrent,
-    Unbalance,
 )
 from phasewright.plan.sums import (
     energy_per_year,
@@ -35,7 +31,6 @@ from phasewright.plan.sums import (
 from phasewright.plan.titles import plan_id, title_of
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, exact, figure
-from phasewright.running.network import Settled
 from phasewright.tables.published import table
 from phasewright.ways.figures import Buy, Figures
 from phasewright.ways.purchase import buy
@@ -68,8 +63,8 @@ def side_of(
         noise_dba=_noise(choice, plan),
         gives=gives_of(choice, plan),
         gives_up=gives_up_of(choice, plan),
-        supply_current_a=_supply_current(choice, plan),
-        voltage_dip=_dip(choice, plan),
+        supply_current_a=supply_current(choice, plan),
+        voltage_dip=dip_of(choice, plan),
         motors=tuple(_motor(choice, plan, unit) for unit in now),
         equipment=_equipment(choice, plan),
         cases=cases_of(choice, plan),
@@ -169,69 +164,6 @@ def _noise(choice: Choice, plan: Solution) -> Value | None:
         return None
 
 
-def running_sets(choice: Choice, plan: Solution) -> tuple[tuple[tuple[int, int], ...], ...]:
-    """The largest sets of units that are there now and turn together, with their options."""
-    sets = []
-    for group in choice.facts.groups:
-        running = tuple(
-            (unit, plan.options[unit])
-            for unit in sorted(group)
-            if plan.options[unit] >= 0 and choice.options[plan.options[unit]].way is not None
-        )
-        if running and running not in sets:
-            sets.append(running)
-    return tuple(sets)
-
-
-def _supply_current(choice: Choice, plan: Solution) -> SupplyCurrent:
-    volts = choice.facts.site.source.voltage_v
-    inputs = {"supply": (volts, "V")}
-    sets = running_sets(choice, plan)
-    if not sets:
-        return SupplyCurrent(None, None)
-    running = max(choice.admission.draw(plan.state, each).current_a(volts) for each in sets)
-    starting = max([running, *(start for start, _ in _starts(choice, plan))])
-    words = "network of each set that turns together"
-    return SupplyCurrent(
-        figure(running, "A", "plan.admit.Admission.draw", inputs, words),
-        figure(starting, "A", "ways.on_converter.hang", inputs, "networks at standstill"),
-    )
-
-
-def _starts(choice: Choice, plan: Solution) -> list[tuple[float, float]]:
-    """(supply amps, dip) of every start of the plan: the idler's, and each motor's alone."""
-    found = []
-    state = choice.states[plan.state]
-    on = on_design(choice.facts, state)
-    if on is not None:
-        found.append((on.design.start.supply_a, on.design.start.dip_ratio))
-    for unit, index in enumerate(plan.options):
-        if index < 0:
-            continue
-        service = choice.ledger.service(unit, choice.options[index], state)
-        if service is not None and service.dip_ratio is not None:
-            found.append((service.starting_current_a, service.dip_ratio))
-    return found
-
-
-def _dip(choice: Choice, plan: Solution) -> Dip | None:
-    starts = _starts(choice, plan)
-    if not starts:
-        return None
-    source = choice.facts.site.source
-    return Dip(
-        figure(
-            max(dip for _, dip in starts), "", "ways.on_converter.hang",
-            {
-                "supply resistance": (source.resistance_ohm, "ohm"),
-                "supply reactance": (source.reactance_ohm, "ohm"),
-            },
-            "networks at standstill",
-        ),
-        "where lines 1 and 2 are tapped",
-    )  # fmt: skip
-
-
 def _motor(choice: Choice, plan: Solution, unit: int) -> PlanMotor:
     option = choice.options[plan.options[unit]]
     name = choice.facts.units[unit].id
@@ -320,41 +252,3 @@ def circuit_side(circuit: Circuit) -> CircuitSide:
         stray_w=circuit.stray_w,
         inertia_kg_m2=circuit.inertia_kg_m2,
     )
-
-
-def cases_of(choice: Choice, plan: Solution) -> tuple[PlanCase, ...]:
-    """Every largest set that turns together now: its currents, volts and unbalance."""
-    return tuple(_case(choice, plan, running) for running in running_sets(choice, plan))
-
-
-def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) -> PlanCase:
-    site, units = choice.facts.site, choice.facts.units
-    draw = choice.admission.draw(plan.state, running)
-    amps = draw.current_a(site.source.voltage_v)
-    shared = tuple(unit for unit, index in running if choice.options[index].shared)
-    point = choice.admission.point(plan.state, shared) if shared else None
-    inputs = {
-        units[unit].id: (power.number, "W")
-        for unit, _ in running
-        if (power := units[unit].motor.power_w) is not None
-    }
-    words = "usual loads, the greatest asker at its highest; harmonics as if in phase"
-    room = site.room_a - amps
-    return PlanCase(
-        running=tuple(units[unit].id for unit, _ in running),
-        supply_current_a=figure(amps, "A", "plan.admit.Admission.draw", inputs, words),
-        supply_power_w=figure(draw.power_w, "W", "plan.admit.Admission.draw", inputs, words),
-        room_left_a=figure(
-            room, "A", "plan.built.cases_of",
-            {"limit": (site.limit.current_a.number, "A"), "others": (site.others_a.number, "A"),
-             "this": (amps, "A")}, "shop file",
-            low=room - (site.others_a.high - site.others_a.number),
-        ),
-        line_voltages_v=None if point is None else point.line_voltages_v,
-        unbalance=None if point is None else Unbalance(point.vuf, point.nema),
-        line_currents_a=None if point is None else _amps(point),
-    )  # fmt: skip
-
-
-def _amps(point: Settled) -> tuple[MotorAmps, ...]:
-    return tuple(MotorAmps(machine.name, machine.line_currents_a) for machine in point.machines)

@@ -215,21 +215,21 @@ class PlanCase:
     supply_current_a: Value
     supply_power_w: Value
     room_left_a: Value | None
-    line_voltages_v: tuple[float, ...] | None
+    line_voltages_v: tuple[Value, Value, Value] | None
     unbalance: Unbalance | None
     line_currents_a: tuple[MotorAmps, ...] | None
 
 
 @dataclass(frozen=True, slots=True)
 class Unbalance:
-    vuf: float
-    nema: float
+    vuf: Value
+    nema: Value
 
 
 @dataclass(frozen=True, slots=True)
 class MotorAmps:
     motor: str
-    amps: tuple[float, float, float]
+    amps: tuple[Value, Value, Value]
 
 
 @dataclass(frozen=True, slots=True)

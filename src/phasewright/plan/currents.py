@@ -1,0 +1,124 @@
+"""What a plan takes from the supply: running, starting, and every set that turns together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from phasewright.plan.arrays import Choice
+from phasewright.plan.options import on_design
+from phasewright.plan.problem import Solution
+from phasewright.plan.study import Dip, MotorAmps, PlanCase, SupplyCurrent, Unbalance
+from phasewright.quantities.value import Value, figure
+
+Out = Callable[[float, str], Value]
+Three = tuple[Value, Value, Value]
+
+
+def running_sets(choice: Choice, plan: Solution) -> tuple[tuple[tuple[int, int], ...], ...]:
+    """The largest sets of units that are there now and turn together, with their options."""
+    sets = []
+    for group in choice.facts.groups:
+        running = tuple(
+            (unit, plan.options[unit])
+            for unit in sorted(group)
+            if plan.options[unit] >= 0 and choice.options[plan.options[unit]].way is not None
+        )
+        if running and running not in sets:
+            sets.append(running)
+    return tuple(sets)
+
+
+def supply_current(choice: Choice, plan: Solution) -> SupplyCurrent:
+    """Amps from the supply: the greatest set that turns, and the hardest start."""
+    volts = choice.facts.site.source.voltage_v
+    inputs = {"supply": (volts, "V")}
+    sets = running_sets(choice, plan)
+    if not sets:
+        return SupplyCurrent(None, None)
+    running = max(choice.admission.draw(plan.state, each).current_a(volts) for each in sets)
+    starting = max([running, *(start for start, _ in _starts(choice, plan))])
+    words = "network of each set that turns together"
+    return SupplyCurrent(
+        figure(running, "A", "plan.admit.Admission.draw", inputs, words),
+        figure(starting, "A", "ways.on_converter.hang", inputs, "networks at standstill"),
+    )
+
+
+def _starts(choice: Choice, plan: Solution) -> list[tuple[float, float]]:
+    """(supply amps, dip) of every start of the plan: the idler's, and each motor's alone."""
+    found = []
+    state = choice.states[plan.state]
+    on = on_design(choice.facts, state)
+    if on is not None:
+        found.append((on.design.start.supply_a, on.design.start.dip_ratio))
+    for unit, index in enumerate(plan.options):
+        if index < 0:
+            continue
+        service = choice.ledger.service(unit, choice.options[index], state)
+        if service is not None and service.dip_ratio is not None:
+            found.append((service.starting_current_a, service.dip_ratio))
+    return found
+
+
+def dip_of(choice: Choice, plan: Solution) -> Dip | None:
+    """The deepest fall of the supply at any start of the plan; None where nothing starts."""
+    starts = _starts(choice, plan)
+    if not starts:
+        return None
+    source = choice.facts.site.source
+    return Dip(
+        figure(
+            max(dip for _, dip in starts), "", "ways.on_converter.hang",
+            {
+                "supply resistance": (source.resistance_ohm, "ohm"),
+                "supply reactance": (source.reactance_ohm, "ohm"),
+            },
+            "networks at standstill",
+        ),
+        "where lines 1 and 2 are tapped",
+    )  # fmt: skip
+
+
+def cases_of(choice: Choice, plan: Solution) -> tuple[PlanCase, ...]:
+    """Every largest set that turns together now: its currents, volts and unbalance."""
+    return tuple(_case(choice, plan, running) for running in running_sets(choice, plan))
+
+
+def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) -> PlanCase:
+    site, units = choice.facts.site, choice.facts.units
+    draw = choice.admission.draw(plan.state, running)
+    amps = draw.current_a(site.source.voltage_v)
+    shared = tuple(unit for unit, index in running if choice.options[index].shared)
+    point = choice.admission.point(plan.state, shared) if shared else None
+    inputs = {
+        units[unit].id: (power.number, "W")
+        for unit, _ in running
+        if (power := units[unit].motor.power_w) is not None
+    }
+    words = "usual loads, the greatest asker at its highest; harmonics as if in phase"
+    room = site.room_a - amps
+
+    def out(number: float, unit: str) -> Value:
+        return figure(number, unit, "running.settle.settle", inputs, "three-line network")
+
+    return PlanCase(
+        running=tuple(units[unit].id for unit, _ in running),
+        supply_current_a=figure(amps, "A", "plan.admit.Admission.draw", inputs, words),
+        supply_power_w=figure(draw.power_w, "W", "plan.admit.Admission.draw", inputs, words),
+        room_left_a=figure(
+            room, "A", "plan.currents.cases_of",
+            {"limit": (site.limit.current_a.number, "A"), "others": (site.others_a.number, "A"),
+             "this": (amps, "A")}, "shop file",
+            low=room - (site.others_a.high - site.others_a.number),
+        ),
+        line_voltages_v=None if point is None else _three(point.line_voltages_v, "V", out),
+        unbalance=None if point is None else Unbalance(out(point.vuf, ""), out(point.nema, "")),
+        line_currents_a=None if point is None else tuple(
+            MotorAmps(each.name, _three(each.line_currents_a, "A", out)) for each in point.machines
+        ),
+    )  # fmt: skip
+
+
+def _three(numbers: tuple[float, float, float], unit: str, out: Out) -> Three:
+    one, two, three = numbers
+    return out(one, unit), out(two, unit), out(three, unit)
