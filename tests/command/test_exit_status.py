@@ -46,6 +46,7 @@ def test_help_names_every_command_and_no_other():
         (["study"], "SHOP.yaml"),
         (["check", "a", "b"], "b"),
         (["nonsense"], "nonsense"),
+        (["stduy", "x"], "Did you mean 'study'?"),
         (["study", "--nonsense", "x"], "--nonsense"),
         (["study", "--qui", "x"], "--qui"),
         (["study", "x", "--out"], "--out"),

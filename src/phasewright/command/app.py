@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import argparse
 import contextlib
+import difflib
 import os
+import re
 import sys
 import traceback
 from collections.abc import Callable, Sequence
@@ -26,7 +28,16 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Say what is wrong with the command line and where its help is."""
+        asked = re.search(r"invalid choice: '(.*)' \(choose from (.*)\)$", message)
+        if asked is not None:
+            raise UsageError(_no_command(asked[1], re.findall(r"\w+", asked[2])))
         raise UsageError(f"{message[:1].upper()}{message[1:]}. See {self.prog} --help.")
+
+
+def _no_command(asked: str, known: Sequence[str]) -> str:
+    near = difflib.get_close_matches(asked, known, 1)
+    meant = f" Did you mean '{near[0]}'?" if near else ""
+    return f"There is no command '{asked}'; there are {', '.join(known)}.{meant}"
 
 
 def study(chosen: argparse.Namespace) -> int:
@@ -139,7 +150,7 @@ def _refuse(fault: Exception) -> int:
 
 def _need_file(path: Path) -> None:
     if not path.exists():
-        raise UsageError(f"There is no file {path}.")
+        raise UsageError(f"There is no file {path}. Give the path of a shop file (*.shop.yaml).")
     if path.is_dir():
         raise UsageError(f"{path} is a folder; the command wants a shop file.")
 

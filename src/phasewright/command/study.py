@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from pathlib import Path
 
 from phasewright.command.answer import chosen, show
@@ -12,16 +13,19 @@ from phasewright.job.read import read
 
 
 def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
-    """Study a shop, show the answer, write the files; True where a plan is feasible."""
+    """Study a shop, show the answer, write the files; True where a plan is feasible.
+
+    The folder to write in is made before the work, so that a refusal to write costs no time.
+    """
     shop = read(path)
     compile_once()
     from phasewright.files.result_file import write
     from phasewright.job.study import study
 
-    with Steps() as steps:
-        whole = study(shop, quick=quick, progress=steps)
-    if out is not None:
-        with renewed(out) as room:
+    with nullcontext() if out is None else renewed(out) as room:
+        with Steps() as steps:
+            whole = study(shop, quick=quick, progress=steps)
+        if room is not None:
             write(whole, room)
     console = screen()
     show(console, whole)
