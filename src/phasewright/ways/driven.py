@@ -5,19 +5,26 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.connection import Link
 from phasewright.machines.frequency import base_point
+from phasewright.machines.link import Link
+from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
-from phasewright.machines.stamped import speeds_of, two_speed_stamp
+from phasewright.machines.stamped import speeds_of as stamped_speeds
+from phasewright.machines.stamped import two_speed_stamp
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.shop.model import Machine
 from phasewright.tables.labour import hours
+from phasewright.ways.asked import Asked
+from phasewright.ways.drive_asks import asked_of_drive
 from phasewright.ways.drive_duty import Duty
+from phasewright.ways.drive_speed import Speeds, speeds_of
 from phasewright.ways.figures import Figures, Range
+from phasewright.ways.mains import over_room
 from phasewright.ways.purchase import Item, total
 from phasewright.ways.site import Site
+from phasewright.ways.way import Task
 
 LEAST_BASE_RATIO = 0.94
 """Below this share of the plate's hertz a drive runs out of volts before full speed."""
@@ -25,11 +32,10 @@ LEAST_BASE_RATIO = 0.94
 
 def unfit(motor: Motor) -> Reason | None:
     """Why no drive can turn this motor at all, or None."""
-    if not motor.three_phase or motor.plate.capacitor:
+    if motor.plate.single_phase:
         return Reason(
-            "capacitor_motor",
-            "A single-phase or capacitor motor cannot run on a drive; a three-phase motor that "
-            "was rigged with a capacitor can, once the capacitor is taken off.",
+            "single_phase_motor",
+            "A single-phase motor, with or without a capacitor, cannot run on a drive.",
         )
     if motor.circuit is None:
         return (*motor.reasons, Reason("not_computable", "This motor cannot be computed."))[0]
@@ -40,7 +46,7 @@ def unfit(motor: Motor) -> Reason | None:
 
 def two_speeds(motor: Motor) -> bool:
     """True for a motor whose winding changes its poles."""
-    return len(speeds_of(motor.plate)) > 1 or two_speed_stamp(motor.plate.connection)
+    return len(stamped_speeds(motor.plate)) > 1 or two_speed_stamp(motor.plate.connection)
 
 
 def power_of(motor: Motor) -> float:
@@ -61,37 +67,40 @@ def reached(link: Link, hertz: float, output_v: float) -> bool:
     return base.frequency_hz >= LEAST_BASE_RATIO * hertz
 
 
-def over_the_room(duty: Duty, site: Site, what: str) -> Reason | None:
-    """A refusal where the supply's room ends below what the highest load asks for."""
-    current = duty.input_current_a.number
-    if current <= site.room_a:
-        return None
-    return Reason(
-        "supply_too_small",
-        f"At the highest load it may ask for {what} draws {current:.1f} A; {site.limit.words} "
-        f"leaves {site.room_a:.1f} A. With the drive's current limit set down it could give about "
-        f"{duty.usable_power_w.number / 1000.0:.2g} kW.",
-    )
+def over_supply(duty: Duty, site: Site, what: str) -> list[Reason]:
+    """Refusals where the supply's room, or the peaks its source bears, end below the demand."""
+    could = duty.usable_power_w.number / 1000.0
+    found = over_room(
+        site, duty.input_current_a.number,
+        f"At the highest load it may ask for {what} draws",
+        f"With the drive's current limit set down it could give about {could:.2g} kW.",
+    )  # fmt: skip
+    if site.crest_factor is not None and duty.input_peak_a is not None:
+        bears = site.crest_factor * site.limit.current_a.number
+        if duty.input_peak_a.number > bears:
+            found.append(
+                Reason(
+                    "peak_too_high",
+                    f"{what}: its current comes in peaks of {duty.input_peak_a.number:.0f} A; the "
+                    f"source bears {bears:.0f} A.",
+                )
+            )
+    return found
 
 
-def base_reasons(link: Link, hertz: float, site: Site) -> list[Reason]:
-    """The base point to set where the plate's hertz are not the supply's."""
-    if abs(hertz / site.source.frequency_hz - 1.0) < 0.02:
-        return []
-    return [
-        Reason(
-            "base_point",
-            f"Set the base point to {link.line_voltage_v:.0f} V at {hertz:g} Hz as stamped; at "
-            f"{site.source.frequency_hz:g} Hz the machine would turn "
-            f"{site.source.frequency_hz / hertz:.2f} times as fast.",
-        )
-    ]
+def asked_and_speeds(
+    task: Task, link: Link, circuit: Circuit, load: Load, site: Site, output_v: float
+) -> tuple[Asked, Speeds]:
+    """What a drive that gives `output_v` asks of this motor and machine, and its speed range."""
+    base = base_point(link.line_voltage_v, circuit.frequency_hz, circuit.poles, output_v)
+    speeds = speeds_of(task.machine, circuit, load, base)
+    return asked_of_drive(task, link, circuit, load, site, speeds), speeds
 
 
 def driven_figures(
     duty: Duty, link: Link, circuit: Circuit, *,
-    rating_w: float, rating_a: float, output_v: float, heave: float, items: Sequence[Item],
-    what: str,
+    rating_w: float, rating_a: float, output_v: float, heave: float, speeds: Speeds,
+    items: Sequence[Item], what: str,
 ) -> Figures:  # fmt: skip
     """The figures of a motor on a drive that gives `output_v`; `heave` is its starting torque."""
     base = base_point(link.line_voltage_v, circuit.frequency_hz, circuit.poles, output_v)
@@ -116,6 +125,8 @@ def driven_figures(
             base.frequency_hz, "Hz", "machines.frequency.base_point", volts,
             "volts per hertz of the plate",
         ),
+        speed_min_ratio=speeds.slowest,
+        speed_max_ratio=speeds.fastest,
     )  # fmt: skip
 
 

@@ -11,8 +11,7 @@ from __future__ import annotations
 from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
-from phasewright.ways.conditions import drive_conditions, kind_limits
-from phasewright.ways.driven import plate_hertz, power_of, reached
+from phasewright.ways.driven import plate_hertz, reached
 from phasewright.ways.site import Site
 from phasewright.ways.swap_driven import OnDrive, changes, on_drive
 from phasewright.ways.swap_single_phase import Swapped, single_phase_swap
@@ -23,20 +22,19 @@ NAME: WayName = "motor_swap"
 
 def judge(task: Task, site: Site) -> Judgement:
     """Every variant that makes sense for this motor, or why none does."""
+    if site.supply_kind == "three_phase":
+        return refused(NAME, Reason("three_lines_are_there", "The supply has three lines."))
     why = _unfit(task.motor)
     if why is not None:
         return refused(NAME, why)
-    driven, limits = _driven(task, site)
-    variants: list[Swapped | OnDrive] = [single_phase_swap(task, site), *driven]
-    reasons = (*(reason for each in variants for reason in each.reasons), _words(task))
+    variants: list[Swapped | OnDrive] = [single_phase_swap(task, site), *_driven(task, site)]
+    said = dict.fromkeys(reason for each in variants for reason in each.reasons)
+    reasons = (*said, _words(task))
     able = [each for each in variants if each.offer is not None]
     if not able:
         figures = next((each.figures for each in variants if each.figures is not None), None)
         return refused(NAME, *reasons, figures=figures)
-    told = [reason for each in able for reason in each.conditions]
-    if any(isinstance(each, OnDrive) for each in able):
-        told += [*limits, *drive_conditions(task.machine, task.motor.load)]
-    conditions = tuple(dict.fromkeys(told))
+    conditions = tuple(dict.fromkeys(reason for each in able for reason in each.conditions))
     first = able[0]
     assert first.figures is not None
     return Judgement(
@@ -71,20 +69,13 @@ def _unfit(motor: Motor) -> Reason | None:
     return None
 
 
-def _driven(task: Task, site: Site) -> tuple[list[OnDrive], list[Reason]]:
-    """Variants with a drive and what its kind of load asks of any drive.
-
-    None where the winding can be linked for the supply's volts as it stands.
-    """
-    motor, load = task.motor, task.motor.load
-    assert load is not None
+def _driven(task: Task, site: Site) -> list[OnDrive]:
+    """Variants with a drive; none where the winding can be linked for the supply's volts."""
+    motor = task.motor
     hertz = plate_hertz(motor, site)
     if any(reached(link, hertz, site.source.voltage_v) for link in motor.links):
-        return [], []
-    refusals, limits = kind_limits(load, "drive_per_motor", power_of(motor))
-    if refusals:
-        return [OnDrive(tuple(refusals))], []
-    return [on_drive(task, site, changed) for changed in changes(task, site)], limits
+        return []
+    return [on_drive(task, site, changed) for changed in changes(task, site)]
 
 
 def _words(task: Task) -> Reason:

@@ -5,7 +5,7 @@ Common practice, no source, unless a clause is named.
 
 from __future__ import annotations
 
-from phasewright.machines.connection import Link
+from phasewright.machines.link import Link
 from phasewright.machines.motor import Motor
 from phasewright.quantities.finding import Reason
 from phasewright.tables.stepping_up import Transformer, old_winding
@@ -13,7 +13,7 @@ from phasewright.ways.driven import two_speeds
 from phasewright.ways.site import Site
 
 
-def winding(motor: Motor, link: Link) -> list[Reason]:
+def winding(motor: Motor, link: Link) -> tuple[Reason, ...]:
     """What the motor's own winding asks of a drive of the higher class."""
     found = []
     before, lead_m = old_winding()
@@ -37,7 +37,7 @@ def winding(motor: Motor, link: Link) -> list[Reason]:
                 "never switch behind a drive.",
             )
         )
-    return found
+    return tuple(found)
 
 
 def inside_conditions() -> tuple[Reason, ...]:

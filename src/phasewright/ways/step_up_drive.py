@@ -13,7 +13,8 @@ from dataclasses import dataclass, replace
 
 from phasewright.electronics.drive import motor_share, three_phase_type_share
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.connection import Link
+from phasewright.machines.link import Link
+from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NotComputable, TableEnds
@@ -28,17 +29,16 @@ from phasewright.tables.sizes import (
     next_size,
 )
 from phasewright.tables.stepping_up import Transformer, boost_output_v, secondary_volts
-from phasewright.ways.conditions import demand_ratio, drive_conditions, kind_limits, typical_ratio
+from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_duty import Duty, starting_torque_ratio
 from phasewright.ways.driven import (
     LEAST_BASE_RATIO,
-    base_reasons,
+    asked_and_speeds,
     drive_job,
     driven_figures,
     hours_of,
-    over_the_room,
+    over_supply,
     plate_hertz,
-    power_of,
     reached,
     unfit,
 )
@@ -52,6 +52,9 @@ NAME: WayName = "step_up_drive"
 INSIDE = "a drive that steps up inside"
 BEFORE = "a step-up transformer before a drive"
 
+SAID_HERE = ("old_winding", "one_winding")
+"""What any drive asks and this one asks in words of its own, at the higher volts."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Case:
@@ -61,6 +64,8 @@ class _Case:
     site: Site
     link: Link
     circuit: Circuit
+    load: Load
+    winding: tuple[Reason, ...]
     breakaway: float
     typical: float
     demand: float
@@ -88,33 +93,27 @@ def judge(task: Task, site: Site) -> Judgement:
     found = _link(motor, site)
     if isinstance(found, Reason):
         return refused(NAME, found)
-    circuit = motor.circuit_at(found)
-    refusals, conditions = kind_limits(load, "drive_per_motor", power_of(motor))
-    if refusals:
-        return refused(NAME, *refusals)
     case = _Case(
-        task, site, found, circuit, load.breakaway_torque.number, typical_ratio(load),
-        demand_ratio(load),
+        task, site, found, motor.circuit_at(found), load, winding(motor, found),
+        load.breakaway_torque.number, typical_ratio(load), demand_ratio(load),
     )  # fmt: skip
-    conditions += [*drive_conditions(task.machine, load), *winding(motor, found)]
-    conditions += base_reasons(found, plate_hertz(motor, site), site)
-    return _both([_inside(case), _before(case)], conditions)
+    return _both([_inside(case), _before(case)])
 
 
-def _both(variants: list[Judgement], conditions: list[Reason]) -> Judgement:
+def _both(variants: list[Judgement]) -> Judgement:
     """The first variant that can be leads; refused, with every reason, where neither can."""
     able = [each for each in variants if each.offers]
     if not able:
-        reasons = tuple(reason for each in variants for reason in each.reasons)
+        reasons = tuple(dict.fromkeys(reason for each in variants for reason in each.reasons))
         figures = next((each.figures for each in variants if each.figures.price), None)
         return refused(NAME, *reasons, figures=figures)
     first = able[0]
-    told = tuple(conditions) + tuple(reason for each in able for reason in each.conditions)
+    told = tuple(dict.fromkeys(reason for each in able for reason in each.conditions))
     return replace(
         first,
         verdict=verdict_of(told),
-        conditions=tuple(dict.fromkeys(told)),
-        reasons=tuple(reason for each in variants for reason in each.reasons),
+        conditions=told,
+        reasons=tuple(dict.fromkeys(reason for each in variants for reason in each.reasons)),
         offers=tuple(offer for each in able for offer in each.offers),
     )
 
@@ -236,13 +235,18 @@ def _judged(
     case: _Case, drive: _Drive, duty: Duty, items: list[Item], jobs: tuple[str, ...], what: str,
     output_v: float, conditions: tuple[Reason, ...], idle_w: float,
 ) -> Judgement:  # fmt: skip
+    asked, speeds = asked_and_speeds(
+        case.task, case.link, case.circuit, case.load, case.site, output_v
+    )
+    if asked.refusals:
+        return refused(NAME, *asked.refusals)
     figures = driven_figures(
         duty, case.link, case.circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
-        output_v=output_v, heave=drive.heave, items=items, what=what,
+        output_v=output_v, heave=drive.heave, speeds=speeds, items=items, what=what,
     )  # fmt: skip
-    over = over_the_room(duty, case.site, what)
-    if over is not None:
-        return refused(NAME, over, figures=figures)
+    over = over_supply(duty, case.site, what)
+    if over:
+        return refused(NAME, *over, figures=figures)
     offer = Offer(
         service=Service(duty.unloaded, duty.typical, duty.demand, duty.input_current_a.number, 0.0),
         buys=(buy(NAME, drive.rating_w, "W", (case.task.motor.id,), items),),
@@ -254,19 +258,20 @@ def _judged(
         figures=figures,
         idle_power_w=idle_w,
     )
-    told = conditions if drive.easy else (drive.share, *conditions)
+    fit = () if drive.easy else (drive.share,)
+    stepped = Reason(
+        "stepped_up",
+        f"{what}: {output_v:.0f} V for a winding of {case.link.line_voltage_v:.0f} V that cannot "
+        "be linked for less.",
+    )
+    told = tuple(reason for reason in asked.told if reason.code not in SAID_HERE)
+    asks = tuple(reason for reason in asked.conditions if reason.code not in SAID_HERE)
     return Judgement(
         NAME,
         "with_conditions",
         link=case.link,
-        reasons=(
-            Reason(
-                "stepped_up",
-                f"{what}: {output_v:.0f} V for a winding of {case.link.line_voltage_v:.0f} V that "
-                "cannot be linked for less.",
-            ),
-        ),
-        conditions=told,
+        reasons=(stepped, *told),
+        conditions=(*fit, *asks, *case.winding, *conditions),
         figures=figures,
         offers=(offer,),
     )

@@ -17,11 +17,8 @@ WORDS = "a single-phase motor in its place"
 KEPT_SPEED = 0.02
 
 
-def barred(motor: Motor, load: Load, task: Task) -> Reason | None:
+def barred(motor: Motor, load: Load) -> Reason | None:
     """What no single-phase motor does, whatever the supply."""
-    wants = task.machine.motor(motor.name).wants.speed
-    if wants is not None and (wants[0] < 1.0 - KEPT_SPEED or wants[1] > 1.0 + KEPT_SPEED):
-        return Reason("speed_wanted", f"{WORDS}: it has one speed, and other speeds are wanted.")
     if load.name == "lift":
         return Reason(
             "load_kind_lift", f"{WORDS}: never on a lift, which needs its own brake motor."

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from phasewright.electronics.drive import motor_share, three_phase_type_share
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.connection import Link
+from phasewright.machines.link import Link
 from phasewright.machines.motor import Motor
 from phasewright.machines.standard import standard_motor
 from phasewright.quantities.errors import NotComputable, TableEnds
@@ -32,10 +32,11 @@ from phasewright.tables.sizes import (
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_duty import duty_of, starting_torque_ratio
 from phasewright.ways.driven import (
+    asked_and_speeds,
     drive_job,
     driven_figures,
     hours_of,
-    over_the_room,
+    over_supply,
     plate_hertz,
     power_of,
     reached,
@@ -222,15 +223,21 @@ def on_drive(task: Task, site: Site, changed: Changed) -> OnDrive:
         )  # fmt: skip
     except NotComputable as refusal:
         return OnDrive((Reason("supply_too_weak", f"{words}: {refusal}."),))
+    asked, speeds = asked_and_speeds(
+        task, changed.link, changed.circuit, load, site, site.source.voltage_v
+    )
+    if asked.refusals:
+        return OnDrive(asked.refusals)
     items = [*changed.items, *_drive_items(drive, duty.choke_fitted, site)]
     figures = driven_figures(
         duty, changed.link, changed.circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
-        output_v=site.source.voltage_v, heave=drive.heave * changed.larger, items=items, what=words,
+        output_v=site.source.voltage_v, heave=drive.heave * changed.larger, speeds=speeds,
+        items=items, what=words,
     )  # fmt: skip
-    over = over_the_room(duty, site, words)
-    if over is not None:
-        return OnDrive((over,), figures=figures)
-    told = changed.conditions
+    over = over_supply(duty, site, words)
+    if over:
+        return OnDrive(tuple(over), figures=figures)
+    told = changed.conditions + asked.conditions
     if drive.three_phase_type:
         terms = three_phase_type_share()[1]
         told += tuple(Reason(term.code, f"Its drive: {term.words}.") for term in terms)

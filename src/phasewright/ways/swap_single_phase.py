@@ -11,7 +11,7 @@ import cmath
 import math
 from dataclasses import dataclass
 
-from phasewright.machines.connection import Link
+from phasewright.machines.link import Link
 from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
 from phasewright.quantities.errors import TableEnds
@@ -26,11 +26,13 @@ from phasewright.tables.sizes import motor_sizes_w, next_size
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.driven import hours_of, power_of
 from phasewright.ways.figures import Figures, Range
+from phasewright.ways.mains import over_surge, surge_not_known
 from phasewright.ways.purchase import Item, buy, item, total
 from phasewright.ways.site import Site
 from phasewright.ways.swap_conditions import WORDS, barred, conditions, start_conditions
 from phasewright.ways.swap_money import old_motor_sold
 from phasewright.ways.way import Draw, Offer, Service, Task
+from phasewright.ways.wishes import without_drive
 
 DEEPEST_DIP = 0.15
 """A deeper dip drops contactors out (IEC 60947-4-1: they pull in at 85 %, from memory)."""
@@ -60,7 +62,7 @@ def single_phase_swap(task: Task, site: Site) -> Swapped:
     """Whether a single-phase motor can stand in, and on what terms."""
     motor, load = task.motor, task.motor.load
     assert load is not None
-    why_not = barred(motor, load, task)
+    why_not = barred(motor, load)
     if why_not is not None:
         return Swapped((why_not,))
     try:
@@ -75,7 +77,12 @@ def single_phase_swap(task: Task, site: Site) -> Swapped:
     stop = _refusal(new, load, start, site, current)
     if stop is not None:
         return Swapped((stop,), figures=figures)
-    told = (*conditions(task, load, site), *start_conditions(new, load, start.current_a, site))
+    wished = without_drive(task.machine, motor, lone=None) + surge_not_known(site, start.current_a)
+    told = (
+        *conditions(task, load, site),
+        *start_conditions(new, load, start.current_a, site),
+        *wished.conditions,
+    )
     reason = Reason(
         "single_phase_motor",
         f"{WORDS}: {size / 1000.0:.3g} kW straight on lines 1 and 2, no drive, no third line.",
@@ -132,6 +139,9 @@ def _refusal(
             f"{WORDS}: it draws {current.number:.1f} A; {site.limit.words} leaves "
             f"{site.room_a:.1f} A.",
         )
+    over = over_surge(site, start.current_a, f"{WORDS}: it")
+    if over:
+        return over[0]
     if start.torque_ratio < load.breakaway_torque.number:
         return Reason(
             "starting_torque",
