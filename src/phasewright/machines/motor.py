@@ -102,7 +102,7 @@ class Motor:
 
     def drive_winding(self, output_voltage_v: float) -> tuple[Speed, DriveFeed] | None:
         """Of a two-speed motor the winding a drive of these volts should feed, and the price."""
-        if self.layout is None:
+        if self.layout is None or len(self.speeds) != 2:
             return None
         return best_for_drive(self.speeds, output_voltage_v, self.layout)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from phasewright.machines.connection import link_for
 from phasewright.machines.link import Link
 from phasewright.machines.notes import Notes
 from phasewright.machines.reading import Reading, Where, read_plate
@@ -29,7 +30,7 @@ def read_two_speeds(
     NotComputable where the stronger speed's plate contradicts itself.
     """
     plain = replace(machine, starter=None)
-    strong = _told(read_plate(two.strong.plate, plain, load, where, notes), two.strong)
+    strong = _told(read_plate(two.strong.plate, plain, load, where, notes), two.strong, where)
     readings: list[Reading] = []
     for each in two.speeds:
         if each is two.strong:
@@ -49,7 +50,7 @@ def _weaker(
     """The reading of the weaker speed; without a circuit where its figures contradict."""
     own = Notes(notes.subject, notes.path)
     try:
-        reading = _told(read_plate(of.plate, machine, load, where, own), of)
+        reading = _told(read_plate(of.plate, machine, load, where, own), of, where)
     except NotComputable as refusal:
         notes.ask(
             "speed_not_computed", "caution",
@@ -61,7 +62,7 @@ def _weaker(
     return reading
 
 
-def _told(reading: Reading, of: SpeedPlate) -> Reading:
+def _told(reading: Reading, of: SpeedPlate, where: Where) -> Reading:
     """The links in the words of this speed."""
 
     def told(link: Link) -> Link:
@@ -70,10 +71,16 @@ def _told(reading: Reading, of: SpeedPlate) -> Reading:
     links = tuple(told(link) for link in reading.links)
     link = None if reading.link is None else told(reading.link)
     at = None if reading.at is None else told(reading.at)
-    reasons = tuple(r for r in reading.link_reasons if r.code != "one_voltage")
+    kept = [r for r in reading.link_reasons if r.code != "one_voltage"]
+    if reading.turns is not None and link is None:
+        # the same verdict again, now that the link knows what a winder could make of it
+        _, kept_again = link_for(
+            links, where.supply_voltage_v, where.frequency_hz, reading.turns.frequency_hz.number
+        )
+        kept = list(kept_again)
     return replace(
         reading, links=links, link=link, at=at,
-        link_reasons=(Reason("two_speed", RELINK), *reasons),
+        link_reasons=(Reason("two_speed", RELINK), *kept),
     )  # fmt: skip
 
 
