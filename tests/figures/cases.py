@@ -11,7 +11,8 @@ import phasewright
 
 BASE = (Path(__file__).parent / "base_shop.yaml").read_text(encoding="utf-8")
 PLATE = "power: 2.2 kW\n          voltage: 230/400 V\n          current: 8.6/5.0 A"
-NEAR = "quotes:\n  - {kind: drive_per_motor, power: 2.2 kW, price: 560}\nwishes:"
+QUOTES = "stay the plans to compare\n"
+NEAR = QUOTES + "  - {kind: drive_per_motor, power: 2.2 kW, price: 560}\n"
 SANDER = "power: 1.5 kW\n          voltage: 230/400 V\n          current: 6.3/3.6 A"
 
 EDITS = {
@@ -32,6 +33,7 @@ EDITS = {
     # the mill's motor
     "larger motor": [(PLATE, PLATE.replace("2.2 kW", "3 kW").replace("8.6/5.0", "11.7/6.8"))],
     "smaller motor": [(PLATE, PLATE.replace("2.2 kW", "1.5 kW").replace("8.6/5.0", "5.9/3.4"))],
+    "smallest motor": [(PLATE, PLATE.replace("2.2 kW", "0.75 kW").replace("8.6/5.0", "3.4/1.95"))],
     "more amps": [("current: 8.6/5.0 A", "current: 9.0/5.2 A")],
     "lower plate volts": [(PLATE, PLATE.replace("230/400", "220/380"))],
     "six poles": [("speed: 1420 rpm", "speed: 940 rpm")],
@@ -42,12 +44,15 @@ EDITS = {
     "odder amps": [("current: 8.6/5.0 A", "current: 8.6/3.9 A")],
     "odd amps, other volts": [(PLATE, PLATE.replace("230/400", "230/415").replace("/5.0", "/4.2"))],
     # the sander's
-    "larger sander": [(SANDER, SANDER.replace("1.5 kW", "2.2 kW").replace("6.3/3.6", "9.2/5.3"))],
+    "smaller sander": [(SANDER, SANDER.replace("1.5 kW", "1.1 kW").replace("6.3/3.6", "4.7/2.7"))],
     "sander of lower volts": [(SANDER, SANDER.replace("230/400", "220/380"))],
     "sander of more amps": [(SANDER, SANDER.replace("6.3/3.6", "6.6/3.8"))],
     # what is asked of the mill
     "harder work": [("torque: 0.7", "torque: 0.8")],
     "longer under load": [("duty: 0.6", "duty: 0.8")],
+    "a tool that must not race": [
+        ("    hours_per_year: 150", "    never_above: 1600 rpm\n    hours_per_year: 150")
+    ],
     "more hours": [("hours_per_year: 150", "hours_per_year: 200")],
     "longer idling": [("idle_hours_per_year: 40", "idle_hours_per_year: 60")],
     "brighter lamp": [("current: 0.4 A", "current: 0.8 A")],
@@ -59,17 +64,18 @@ EDITS = {
     "surer machine": [("chance: 0.6", "chance: 0.9")],
     "later machine": [("year: 3", "year: 5")],
     "dear drive": [
-        ("wishes:", "quotes:\n  - {kind: drive_per_motor, power: 2.2 kW, price: 900}\nwishes:")
+        (QUOTES, QUOTES + "  - {kind: drive_per_motor, power: 2.2 kW, price: 900}\n")
     ],
+    "dear single-phase motor": [("price: 2100", "price: 2500")],
     "dear idler": [
-        ("wishes:", "quotes:\n  - {kind: idler_motor, power: 4 kW, origin: used, price: 200}\nwishes:")
+        (QUOTES, QUOTES + "  - {kind: idler_motor, power: 4 kW, origin: used, price: 200}\n")
     ],
     # drives and converter nearly alike: what is not known may turn the plan
-    "near": [("wishes:", NEAR)],
-    "near, dearer energy": [("wishes:", NEAR), ("energy: 0.25", "energy: 0.27")],
-    "near, hours unknown": [("wishes:", NEAR), ("    hours_per_year: 150\n", "")],
+    "near": [(QUOTES, NEAR)],
+    "near, dearer energy": [(QUOTES, NEAR), ("energy: 0.25", "energy: 0.27")],
+    "near, hours unknown": [(QUOTES, NEAR), ("    hours_per_year: 150\n", "")],
     "near, hours unknown, dearer energy": [
-        ("wishes:", NEAR), ("    hours_per_year: 150\n", ""), ("energy: 0.25", "energy: 0.27")
+        (QUOTES, NEAR), ("    hours_per_year: 150\n", ""), ("energy: 0.25", "energy: 0.27")
     ],
 }  # fmt: skip
 

@@ -1,7 +1,8 @@
 """Every number of a result by a path with names in place of positions, and by its pattern.
 
-`plans` are told by what they are: `best`, `rotary` (the best with a rotary converter), `drives`
-(drives throughout) and `nothing` (all left without power). One plan may be several.
+`plans` are told by what they are: `best`, `rotary` (the best with everything on a rotary
+converter), `drives` (drives
+throughout), `swaps` (other motors throughout) and `nothing` (all left without power). One plan may be several.
 """
 
 NAMES = {
@@ -27,10 +28,12 @@ def roles(plan, position):
     found = [f"plan {position}"]
     if position == 0:
         found.append("best")
-    if plan["feasible"] and any(e["way"] == "rotary_converter" for e in plan["equipment"]):
+    if plan["feasible"] and ways == {"rotary_converter"}:
         found.append("rotary")
     if plan["feasible"] and ways == {"drive_per_motor"}:
         found.append("drives")
+    if ways == {"motor_swap"}:
+        found.append("swaps")
     if not ways:
         found.append("nothing")
     return found

@@ -68,6 +68,9 @@ def on_drive(prefix):
         # full volts to a higher frequency where the mains stand higher
         *rows(prefix, "higher mains", "+", "base_frequency_hz"),
         *rows(prefix, "breaks down later", "+", "starting_torque_ratio"),
+        # its own fan turns slower with it: the harder it works, the sooner it gets hot
+        *rows(prefix, "harder work", "+", "speed_min_ratio"),
+        *rows(prefix, "a tool that must not race", "-", "speed_max_ratio"),
     ]  # fmt: skip
 
 
@@ -122,6 +125,25 @@ def on_capacitors(way):
     return found
 
 
+def on_swap(prefix):
+    return [
+        *rows(prefix, "harder work", "+", "input_current_a/low", "input_current_a/expected",
+              "input_current_a/high", "input_power_w", "input_power_factor"),
+        # a larger motor is a better one by a little
+        *rows(prefix, "larger motor", "+", "usable_power_w", "efficiency"),
+        *rows(prefix, "higher mains", "+", "starting_torque_ratio", "starting_current_a"),
+        *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
+        *rows(prefix, "dear single-phase motor", "+", "price"),
+    ]  # fmt: skip
+
+
+SWAPPED = [
+    *on_swap(f"{WAYS}/motor_swap/figures/"),
+    *on_swap("plans/swaps/equipment/motor_swap Mill/cutter/figures/"),
+    *on_swap("plans/swaps/motors/Mill/cutter/figures/"),
+]
+
+
 BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"
 WAYS_OF_MOTORS = [
     *on_drive(f"{WAYS}/drive_per_motor/figures/"),
@@ -129,7 +151,7 @@ WAYS_OF_MOTORS = [
     *on_capacitors("static_converter"),
     *on_capacitors("capacitor_run"),
     # of the three motors only the sander's may run on a capacitor
-    *rows(f"{BY_CAPACITOR}/", "larger sander", "+", "figures/price", "full_load_current_a"),
+    *rows(f"{BY_CAPACITOR}/", "smaller sander", "-", "figures/price", "full_load_current_a"),
     *rows(f"{BY_CAPACITOR}/", "sander of more amps", "+", "full_load_current_a"),
     *rows(f"{BY_CAPACITOR}/", "sander of lower volts", "-", "line_voltage_v"),
     *(row for way in ("drive_per_motor", ROTARY) for row in (
@@ -160,8 +182,7 @@ PLANS = [
     *rows(TURNING, "longer idling", "+", "idle_energy_per_year_kwh", "energy_per_year"),
     # a smaller idler is built sooner and hums less
     *rows(TURNING, "smaller motor", "-", "hours_of_work", "labour"),
-    # the larger mill leaves the converter: what is left of it hums less
-    *rows(TURNING, "larger motor", "-", "noise_dba"),
+    *rows(TURNING, "smallest motor", "-", "noise_dba"),
     # with a dear drive the converter is the better buy, and nothing is regretted
     *rows(TURNING, "dear drive", "-", "regret/expected", "regret/worst"),
     # amps
@@ -216,7 +237,7 @@ FACTS = [
           before="odd amps"),
 ]  # fmt: skip
 
-ROWS = [*SUPPLY, *MOTOR, *WAYS_OF_MOTORS, *PLANS, *FACTS]
+ROWS = [*SUPPLY, *MOTOR, *WAYS_OF_MOTORS, *SWAPPED, *PLANS, *FACTS]
 
 IDENTITIES = {
     "motors/*/equivalent_circuit/saturation/k": "one published law of iron for all motors",
@@ -224,6 +245,7 @@ IDENTITIES = {
     "plans/*/equipment/*/equivalent_circuit/saturation/k": "the same law for idlers",
     "plans/*/equipment/*/equivalent_circuit/saturation/s": "the same law for idlers",
     "motors/*/ways/drive_per_motor/figures/idle_power_w": "one figure of standby for any drive",
+    "motors/*/ways/motor_swap/figures/idle_power_w": "switched off it takes nothing",
     "motors/*/ways/rotary_converter/figures/run_capacitance_f/c12":
         "a capacitor across the supply shifts no volts of line 3: none is fitted",
     "plans/*/motors/*/figures/run_capacitance_f/c12": "as above",

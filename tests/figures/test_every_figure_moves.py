@@ -66,6 +66,7 @@ ONLY = {
     "longer idling": rf"{MONEY}|plans/.*idle_energy|missing/.*",
     # another plan is best then, and the headroom is that of the best
     "dear drive": rf"{MONEY}|.*/price$|supply/headroom_a",
+    "dear single-phase motor": rf"{MONEY}|.*/price$",
     "dear idler": rf"{MONEY}|.*/price$",
 }
 POSITION = re.compile(r"plans/(plan \d+|best)/")  # another plan may stand there now

@@ -11,7 +11,7 @@ from dataclasses import replace
 from phasewright.plan.arrays import Choice
 from phasewright.plan.problem import Solution
 from phasewright.plan.safety import safety_questions
-from phasewright.plan.worth import Stake, Turn, ends, stake_of_limit, worth_of
+from phasewright.plan.stakes import Stake, Turn, ends, stake_of_limit, worth_of
 from phasewright.quantities.finding import Missing
 from phasewright.quantities.value import Value
 from phasewright.shop.model import Machine, Shop

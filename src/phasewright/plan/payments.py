@@ -14,6 +14,7 @@ from phasewright.plan.facts import Facts
 from phasewright.plan.money import Payment, Thing, giving_up, keeping, present_value, yearly
 from phasewright.plan.options import Option, State, fits_state, offer_of, on_design
 from phasewright.plan.terms import Terms
+from phasewright.quantities.value import Value
 from phasewright.tables.labour import hours
 from phasewright.ways.purchase import QUOTED, Item
 from phasewright.ways.way import Service
@@ -112,14 +113,21 @@ class Ledger:
         return [*entries, *self._labour(self.labour_h(unit, option), start)]
 
     def labour_h(self, unit: int, option: Option) -> float:
-        """Hours of work for a unit's option: its own, and relinking where it can be relinked."""
+        """Hours of work for a unit's option: the sum of its jobs."""
+        return sum(job.number for job in self.jobs(unit, option).values())
+
+    def jobs(self, unit: int, option: Option) -> dict[str, Value]:
+        """Hours of an option's jobs by name: its own, and relinking where it can be relinked."""
         if option.way is None:
-            return 0.0
-        offer = offer_of(self.facts, unit, option)
-        own = 0.0 if offer is None else offer.labour_h.number
+            return {}
+        this, offer = self.facts.units[unit], offer_of(self.facts, unit, option)
+        found = {}
+        if offer is not None and offer.labour_h.number > 0.0:
+            found[this.id] = offer.labour_h
         swapped = option.way == "motor_swap"  # another motor or winding comes linked
-        links = 0 if swapped else len(self.facts.units[unit].motor.links)
-        return own + (hours("relinking").number if links > 1 else 0.0)
+        if len(this.motor.links) > 1 and not swapped:
+            found[f"{this.id}, relinking"] = hours("relinking")
+        return found
 
     def end(self, unit: int, option: Option, year: float) -> list[Entry]:
         """What changes when an option begun today is given up in `year`."""

@@ -10,7 +10,6 @@ from phasewright.plan.arrays import Choice
 from phasewright.plan.options import offer_of
 from phasewright.plan.problem import Solution
 from phasewright.quantities.value import Value, figure
-from phasewright.tables.labour import hours
 from phasewright.tables.usage import default_hours_per_year
 from phasewright.ways.figures import Buy
 from phasewright.ways.purchase import Item
@@ -26,14 +25,8 @@ def hours_of_work(choice: Choice, plan: Solution) -> Value:
     if state.had is not None:
         parts["converter"] = state.had.labour_h
     for unit, index in enumerate(plan.options):
-        if index < 0:
-            continue
-        option, name = choice.options[index], choice.facts.units[unit].id
-        offer = offer_of(choice.facts, unit, option)
-        if offer is not None and offer.labour_h.number > 0.0:
-            parts[name] = offer.labour_h
-        if option.way is not None and len(choice.facts.units[unit].motor.links) > 1:
-            parts[f"{name}, relinking"] = hours("relinking")
+        if index >= 0:
+            parts |= choice.ledger.jobs(unit, choice.options[index])
     return figure(
         sum(value.number for value in parts.values()), "h", "plan.sums.hours_of_work",
         {name: (value.number, "h") for name, value in parts.items()} or {"jobs": (0.0, "")}, WORK,
