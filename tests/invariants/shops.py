@@ -76,8 +76,13 @@ def plates(draw: st.DrawFn, region: str) -> dict[str, Any]:
     """Plates of many forms: whole and tidy, bare, of the other frequency, two-speed, fixed."""
     nec = region == "NEC"
     watts = draw(st.sampled_from(NEC_HP)) * HORSEPOWER_W if nec else draw(st.sampled_from(IEC_W))
-    low, high = draw(st.sampled_from(((230, 460), (208, 416), (230, 460)) if nec else
-                                     ((230, 400), (220, 380), (400, 690), (230, 400))))
+    low, high = draw(
+        st.sampled_from(
+            ((230, 460), (208, 416), (230, 460))
+            if nec
+            else ((230, 400), (220, 380), (400, 690), (230, 400))
+        )
+    )
     hertz = 60 if nec else 50
     synchronous = draw(st.sampled_from((2, 4, 4, 6)))
     rpm = 120 * hertz / synchronous * draw(st.sampled_from((0.93, 0.95, 0.97)))
@@ -88,10 +93,17 @@ def plates(draw: st.DrawFn, region: str) -> dict[str, Any]:
     if form == "power":
         return {"power": q("W", watts)}
     if form == "frame" and not nec:
-        return {"shaft_height": q("m", draw(st.sampled_from((0.071, 0.08, 0.09, 0.1)))),
-                "voltage": q("V", low, high), "leads": 6}
-    plate = {"power": q("W", watts), "voltage": q("V", low, high), "speed": q("rpm", round(rpm)),
-             "leads": 9 if nec else 6}
+        return {
+            "shaft_height": q("m", draw(st.sampled_from((0.071, 0.08, 0.09, 0.1)))),
+            "voltage": q("V", low, high),
+            "leads": 6,
+        }
+    plate = {
+        "power": q("W", watts),
+        "voltage": q("V", low, high),
+        "speed": q("rpm", round(rpm)),
+        "leads": 9 if nec else 6,
+    }
     if form == "bare":
         return plate
     if form == "one_volt":

@@ -71,7 +71,10 @@ def random_shop(seed: int) -> Choice:
         groups=_groups(draw, of, kept),
         site=replace(
             of.site,
-            limit=replace(of.site.limit, current_a=exact(float(draw.choice([12, 20, 35, 60])), "A", "stated", "drawn")),
+            limit=replace(
+                of.site.limit,
+                current_a=exact(float(draw.choice([12, 20, 35, 60])), "A", "stated", "drawn"),
+            ),
             wiring_by_owner=bool(draw.random() < 0.3),
         ),
     )
@@ -96,7 +99,10 @@ def _units(draw, of, kept):
         if draw.random() < 0.55:
             coming[name] = (1.0, 0.0)
         else:
-            coming[name] = (float(draw.choice([0.2, 0.5, 0.8, 1.0])), float(draw.choice([0, 1, 2.5, 6])))
+            coming[name] = (
+                float(draw.choice([0.2, 0.5, 0.8, 1.0])),
+                float(draw.choice([0, 1, 2.5, 6])),
+            )
     hours = {name: float(draw.choice([0.0, 40.0, 200.0, 1200.0])) for name in coming}
     idle = {name: float(draw.choice(habits)) for name in coming}
     return tuple(
@@ -123,7 +129,9 @@ def _judged(draw, of, k, units):
             if draw.random() < (0.8 if units < 4 else 0.6)
         ]
         if offers and judgement.way == "drive_per_motor" and draw.random() < 0.4:
-            offers.append(replace(offers[0], owned_item=0, items=tuple(map(_owned, offers[0].items))))
+            offers.append(
+                replace(offers[0], owned_item=0, items=tuple(map(_owned, offers[0].items)))
+            )
         out.append(replace(judgement, offers=tuple(offers)))
     return tuple(out)
 
@@ -143,8 +151,7 @@ def _designs(draw, of, kept):
     count = int(draw.integers(1, 3)) if len(kept) < 4 else 1
     chosen = sorted(draw.choice(len(of.designs), size=min(count, len(of.designs)), replace=False))
     return tuple(
-        OnDesign(of.designs[d].design, tuple(of.designs[d].served[k] for k in kept))
-        for d in chosen
+        OnDesign(of.designs[d].design, tuple(of.designs[d].served[k] for k in kept)) for d in chosen
     )
 
 
@@ -156,7 +163,5 @@ def _groups(draw, of, kept):
         size = int(draw.integers(1, len(names) + 1))
         sets.add(frozenset(draw.choice(names, size=size, replace=False).tolist()))
     sets = {s for s in sets if not any(s < other for other in sets)}
-    groups = {
-        frozenset(i for i, k in enumerate(kept) if of.units[k].machine in s) for s in sets
-    }
+    groups = {frozenset(i for i, k in enumerate(kept) if of.units[k].machine in s) for s in sets}
     return tuple(sorted(groups, key=sorted))

@@ -38,8 +38,7 @@ def test_a_refused_set_stays_refused_when_more_is_added():
                             continue
                         larger = tuple(sorted((*part, more)))
                         together = any(
-                            group.issuperset(u for u, _ in larger)
-                            for group in choice.facts.groups
+                            group.issuperset(u for u, _ in larger) for group in choice.facts.groups
                         )
                         if not together:
                             continue

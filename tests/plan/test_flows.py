@@ -82,9 +82,7 @@ def test_purchase_is_what_is_bought_today(name):
         today = [buy for buy in buys if buy.year == 0]
         told = purchase(choice, listed.plan, buys)
         assert told.number == pytest.approx(sum(buy.price for buy in today))
-        assert told.number == pytest.approx(
-            sum(part.price for buy in today for part in buy.parts)
-        )
+        assert told.number == pytest.approx(sum(part.price for buy in today for part in buy.parts))
         for future in range(len(listed.plan.per_future)):
             paid = sum(
                 entry.payment.amount
