@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -185,6 +186,7 @@ def at_slip(
     )
 
 
+@lru_cache(maxsize=4096)
 def rated(circuit: Circuit) -> Operation:
     """The operating point at the speed, volts and frequency of the plate."""
     return at_slip(circuit, circuit.rated_slip)

@@ -8,6 +8,7 @@ that never turn together, and capacitors at one motor lower what a drive beside 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from phasewright.machines.performance import rated
@@ -20,6 +21,10 @@ from phasewright.ways.on_converter import draw_of, idler_refusals, state_of, tog
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.way import Draw
 
+HIGHEST, USUAL = 0, 1
+Points = dict[tuple[int, tuple[int, ...], int], Settled | None]
+"""What was settled: by converter, the units on it, and HIGHEST or USUAL load of the heaviest."""
+
 
 @dataclass(slots=True)
 class Admission:
@@ -28,7 +33,7 @@ class Admission:
     facts: Facts
     options: tuple[Option, ...]
     states: tuple[State, ...]
-    points: dict[tuple[int, tuple[int, ...], int], Settled | None] = field(default_factory=dict)
+    points: Points = field(default_factory=dict)
 
     def __call__(self, state: int, running: Running) -> bool:
         """May this set turn at the same time under this state?"""
@@ -81,11 +86,21 @@ class Admission:
         design = self.states[state].design
         if design is None:
             return None
-        key = (design, shared, 0)
+        return self._settled((design, shared, HIGHEST), self.connected)
+
+    def _settled(
+        self,
+        key: tuple[int, tuple[int, ...], int],
+        loaded: Callable[[tuple[int, ...]], tuple[Connected, ...]],
+    ) -> Settled | None:
         if key not in self.points:
-            converter = self.facts.designs[design].design.converter
-            self.points[key] = together(self.facts.site.source, converter, self.connected(shared))
+            converter = self.facts.designs[key[0]].design.converter
+            self.points[key] = together(self.facts.site.source, converter, loaded(key[1]))
         return self.points[key]
+
+    def _usual(self, shared: tuple[int, ...]) -> tuple[Connected, ...]:
+        motors = [self._linked(unit) for unit in shared]
+        return tuple(motor.connected(typical_ratio(motor.load)) for motor in motors)
 
     def connected(self, shared: tuple[int, ...]) -> tuple[Connected, ...]:
         """The motors with their loads: usual ones, the heaviest motor at its highest."""
@@ -114,14 +129,7 @@ class Admission:
             return True  # judged alone when the converter was tried
         if idler_refusals(converter, point):
             return False
-        usual = together(
-            self.facts.site.source,
-            converter,
-            tuple(
-                self._linked(unit).connected(typical_ratio(self._linked(unit).load))
-                for unit in shared
-            ),
-        )
+        usual = self._settled((design, shared, USUAL), self._usual)
         if usual is None:
             return False
         return all(

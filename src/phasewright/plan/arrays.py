@@ -15,7 +15,14 @@ from phasewright.plan.options import Option, State, options_of, states_of
 from phasewright.plan.payments import Ledger
 from phasewright.plan.problem import Flags, Floats, Problem
 from phasewright.plan.terms import Terms
-from phasewright.plan.worths import begin_worth, drop_worth, end_worth, hold_worth, yearly_worth
+from phasewright.plan.worths import (
+    begin_worth,
+    drop_worth,
+    end_worth,
+    hold_worth,
+    whole_year,
+    year_of_state,
+)
 from phasewright.quantities.identity import Same
 from phasewright.ways.converter_design import Had
 
@@ -102,16 +109,17 @@ def _together(facts: Facts, options: tuple[Option, ...]) -> tuple[frozenset[int]
 
 
 def _hold(ledger: Ledger, state: State) -> float:
-    return hold_worth(ledger, state, 0.0) + yearly_worth(ledger, state, 0.0, ledger.terms.years)
+    begun = hold_worth(ledger, state, 0.0)
+    return begun + year_of_state(ledger, state) * _span(ledger, 0.0, ledger.terms.years)
 
 
 def _move(ledger: Ledger, arrival: tuple[float, ...]) -> Floats:
     """(E, S, S): from one state to another at the arrival of each class."""
     states, end = ledger.states, ledger.terms.years
     out = np.zeros((len(arrival), len(states), len(states)))
-    same = _same(states)
+    same, yearly = _same(states), np.array([year_of_state(ledger, state) for state in states])
     for e, year in enumerate(arrival):
-        running = np.array([yearly_worth(ledger, state, year, end) for state in states])
+        running = yearly * _span(ledger, year, end)
         leave = np.array([drop_worth(ledger, state, year) for state in states])
         enter = np.array([hold_worth(ledger, state, year) for state in states])
         out[e] = running[None, :] - running[:, None]
@@ -157,7 +165,7 @@ def _shared_runs(ledger: Ledger, u: int, option: Option) -> list[float]:
 
 
 def _year(ledger: Ledger, u: int, option: Option, state: State) -> float:
-    return sum((x.payment.amount for x in ledger.run(u, option, state, 0.0, 1.0)), 0.0)
+    return whole_year(ledger, ledger.run(u, option, state, 0.0, 1.0))
 
 
 def _span(ledger: Ledger, start: float, end: float) -> float:
@@ -183,7 +191,11 @@ def _later(ledger: Ledger, arrival: tuple[float, ...], coming: Futures, runs: Fl
             change = np.where(stay, 0.0, end[u][:, None] + begin[u][None, :])
             out[e, :, u, :count, :] = change[None] + _times(runs[:, u, :], rest)[:, None, :]
             comes = max(float(coming.years[u]), year)
-            new = np.array([begin_worth(ledger, u, option, comes) for option in ledger.options])
+            new = (
+                begin[u]
+                if comes == year
+                else np.array([begin_worth(ledger, u, option, comes) for option in ledger.options])
+            )
             alone = _span(ledger, comes, ledger.terms.years)
             out[e, :, u, count, :] = new[None] + _times(runs[:, u, :], alone)
     return out

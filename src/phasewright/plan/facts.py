@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import SupplyImpedance, supply_impedance
 from phasewright.plan.units import Unit, groups_of, units_of
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.finding import Reason
+from phasewright.quantities.identity import Same
 from phasewright.running.network import Connected
 from phasewright.shop.model import Shop
 from phasewright.ways.catalogue import CATALOGUE
@@ -83,7 +85,7 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     tell("trying converters", 0, 1)
     return Facts(
         shop, site, impedance, motors, units, groups, tuple(judgements),
-        _designs(site, units, groups),
+        _designs(site, units, groups, _busiest(units)),
     )  # fmt: skip
 
 
@@ -94,10 +96,16 @@ def facts_anew(facts: Facts, shop: Shop) -> Facts:
     now the one that turns most, because capacitors are tuned for it.
     """
     units = units_of(shop, {motor.id: motor for motor in facts.motors})
-    designs = facts.designs
-    if _busiest(units) != _busiest(facts.units):
-        designs = _designs(facts.site, units, facts.groups)
+    designs, busiest = facts.designs, _busiest(units)
+    if busiest != _busiest(facts.units):
+        designs = _designs_anew(Same(facts), busiest)
     return replace(facts, shop=shop, units=units, designs=designs)
+
+
+@lru_cache(maxsize=64)
+def _designs_anew(facts: Same[Facts], busiest: int | None) -> tuple[OnDesign, ...]:
+    """The converters of the same motors with another one turning most."""
+    return _designs(facts.it.site, facts.it.units, facts.it.groups, busiest)
 
 
 def _busiest(units: tuple[Unit, ...]) -> int | None:
@@ -107,7 +115,10 @@ def _busiest(units: tuple[Unit, ...]) -> int | None:
 
 
 def _designs(
-    site: Site, units: tuple[Unit, ...], groups: tuple[frozenset[int], ...]
+    site: Site,
+    units: tuple[Unit, ...],
+    groups: tuple[frozenset[int], ...],
+    busiest: int | None,
 ) -> tuple[OnDesign, ...]:
     """Converters from the first size that serves anything to the first that serves all it can.
 
@@ -117,7 +128,7 @@ def _designs(
     able = {k: one for k, unit in enumerate(units) if isinstance(one := linked(unit.motor), Linked)}
     if not able:
         return ()
-    workday = _workday(able, groups, units)
+    workday = _workday(able, groups, busiest)
     found: list[OnDesign] = []
     enough = 0
     for size in sizes_w(site):
@@ -154,7 +165,7 @@ def _serves_everything(
 
 
 def _workday(
-    able: dict[int, Linked], groups: tuple[frozenset[int], ...], units: tuple[Unit, ...]
+    able: dict[int, Linked], groups: tuple[frozenset[int], ...], busiest: int | None
 ) -> tuple[tuple[Connected, ...], ...]:
     """The sets of motors the capacitors are tuned for: the heaviest alone, the one that turns
     most, and the heaviest set that turns together."""
@@ -166,7 +177,6 @@ def _workday(
         return able[k].connected(typical_ratio(able[k].load))
 
     heaviest = max(sorted(able), key=weight)
-    busiest = _busiest(units)
     assert busiest is not None  # there is one: `able` is not empty
     sets: set[tuple[int, ...]] = {(heaviest,), (busiest,)}
     grouped = [tuple(sorted(k for k in group if k in able)) for group in groups]

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from math import inf, isfinite
 
 from phasewright.quantities.errors import UsageError
@@ -53,6 +54,7 @@ def yearly(amount: float, start: float, end: float) -> tuple[Payment, ...]:
     return tuple(payments)
 
 
+@lru_cache(maxsize=1 << 14)
 def yearly_value(amount: float, rate: float, start: float, end: float) -> float:
     """Worth today of a yearly amount between two years; amount times the span at rate 0."""
     return present_value(yearly(amount, start, end), rate)

@@ -7,11 +7,12 @@ the next while a fact such as the price of energy is turned.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 
-from phasewright.plan.money import discount, giving_up, keeping, present_value, yearly_value
+from phasewright.plan.money import discount, giving_up, keeping, present_value
 from phasewright.plan.options import Option, State, offer_of
-from phasewright.plan.payments import Ledger, thing_of
+from phasewright.plan.payments import Entry, Ledger, thing_of
 from phasewright.quantities.identity import Same
 from phasewright.ways.purchase import Item
 
@@ -48,10 +49,15 @@ def drop_worth(ledger: Ledger, state: State, year: float) -> float:
     return given_up_worth(Same(state.had.items), ledger.terms.rate, year, ledger.terms.years)
 
 
-def yearly_worth(ledger: Ledger, state: State, start: float, end: float) -> float:
-    """Worth of idle energy and upkeep of a state between two years; see Ledger.hold_yearly."""
-    amount = sum(entry.payment.amount for entry in ledger.hold_yearly(state, 0.0, 1.0))
-    return amount * yearly_value(1.0, ledger.terms.rate, start, min(end, ledger.terms.years))
+def year_of_state(ledger: Ledger, state: State) -> float:
+    """Idle energy and upkeep of one year of a state; see Ledger.hold_yearly."""
+    return whole_year(ledger, ledger.hold_yearly(state, 0.0, 1.0))
+
+
+def whole_year(ledger: Ledger, first: Iterable[Entry]) -> float:
+    """What a whole year costs, from the entries of the first one; the plan may end within it."""
+    part = min(1.0, ledger.terms.years)
+    return sum((entry.payment.amount for entry in first), 0.0) / part if part > 0.0 else 0.0
 
 
 def begin_worth(ledger: Ledger, unit: int, option: Option, start: float) -> float:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -18,6 +19,7 @@ from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.finding import Reason
+from phasewright.quantities.identity import Same
 from phasewright.running import outcome
 from phasewright.running.converter import alone
 from phasewright.running.network import Between, Connected, LoadLaw, Network, Settled
@@ -73,6 +75,12 @@ class Linked:
 
 def linked(motor: Motor) -> Linked | Reason:
     """The motor linked for the supply volts, or why it cannot be."""
+    return _linked(Same(motor))
+
+
+@lru_cache(maxsize=1024)
+def _linked(one: Same[Motor]) -> Linked | Reason:
+    motor = one.it
     if not motor.three_phase:
         return Reason("single_phase_motor", "A single-phase motor needs no third line.")
     if motor.circuit is None or motor.load is None:
@@ -176,4 +184,3 @@ def loaded(source: Source, motor: Linked, run_f: float, ratio: float) -> Settled
 def network_of(source: Source, motor: Linked, run_f: float) -> Network:
     """The network for a study of what the motor may give."""
     return alone(source, Between(c31=run_f), motor.connected(0.0))
-
