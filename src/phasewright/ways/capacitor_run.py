@@ -15,7 +15,7 @@ from phasewright.quantities.finding import Reason
 from phasewright.running.usable import usable
 from phasewright.tables.sizes import RUN_CAPACITORS_F
 from phasewright.ways.asked import Asked, refusal, told
-from phasewright.ways.conditions import typical_ratio
+from phasewright.ways.lasting import mean_ratio
 from phasewright.ways.lone_motor import asked_of, figures_of, judged, lone
 from phasewright.ways.on_two_lines import (
     Linked,
@@ -59,7 +59,7 @@ def _coolest(site: Site, motor: Linked) -> float:
     Small motors idle near their rated current, so a line always exceeds it; their windings may
     stay cool all the same, unloaded and at the usual load. 0 F where they do not.
     """
-    typical = typical_ratio(motor.load)
+    wanted = mean_ratio(motor.load)
     best, best_ratio = 0.0, 0.0
     for can in RUN_CAPACITORS_F:
         if can > motor.circuit.rated_current_a / (
@@ -71,7 +71,7 @@ def _coolest(site: Site, motor: Linked) -> float:
             windings="delta" if motor.link.delta else "star",
         )  # fmt: skip
         cool = use.by_hot_spot is not None and use.by_hot_spot.lowest == 0.0
-        if cool and use.by_heat >= typical and use.by_heat > best_ratio:
+        if cool and use.by_heat >= wanted and use.by_heat > best_ratio:
             best, best_ratio = can, use.by_heat
     return best
 

@@ -8,8 +8,10 @@ Common practice, no source; the figures are computed.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
+from phasewright.machines.load import Load
 from phasewright.quantities.finding import Reason
 from phasewright.running.usable import Usable
 from phasewright.ways.asked import Asked, condition, refusal
@@ -20,21 +22,34 @@ class Lasting:
     """Torques over the rated one: `heat` and `relay` apart, `ratio` what holds in the end.
 
     `relay_serves` is False where a relay at the plate's amps does not let the usual load pass.
+    `mean` is the usual load over its working and its idle time: what the windings feel.
     """
 
     heat: float
     relay: float
     ratio: float
     relay_serves: bool
+    mean: float
     use: Usable
 
 
-def lasting(use: Usable, typical: float) -> Lasting:
+def mean_ratio(load: Load) -> float:
+    """The load's usual torque as the root mean square over the share of time it is there.
+
+    The usual way to judge heat of a motor that idles between (common practice, no source); short
+    against the half hour or so in which a motor warms.
+    """
+    return load.running_torque.number * math.sqrt(load.duty.number)
+
+
+def lasting(use: Usable, load: Load) -> Lasting:
     """What holds for ever: the lesser of heat and relay, or heat where no relay can stay."""
+    typical = load.running_torque.number
     heat = min(1.0, use.by_heat)
     relay = 0.0 if use.by_relay is None else min(1.0, use.by_relay.highest)
     serves = use.by_relay is not None and use.by_relay.lowest <= typical <= use.by_relay.highest
-    return Lasting(heat, relay, min(heat, relay) if serves else heat, serves, use)
+    ratio = min(heat, relay) if serves else heat
+    return Lasting(heat, relay, ratio, serves, mean_ratio(load), use)
 
 
 def of_lasting(
@@ -42,16 +57,31 @@ def of_lasting(
 ) -> Asked:
     """Refusals and conditions; `idle_a` is the highest line current with the motor unloaded."""
     hot = lasts.use.by_hot_spot
-    if lasts.use.running is None or lasts.heat < typical or hot is None or hot.lowest > typical:
+    if lasts.use.running is None or lasts.heat < lasts.mean or hot is None or hot.lowest > typical:
         return refusal(
             "too_little_torque",
             f"By the heat of its windings it may give {lasts.heat:.0%} of its torque for ever; the "
-            f"machine usually asks for {typical:.0%}.",
+            f"machine usually asks for {typical:.0%}, {lasts.mean:.0%} as a mean over its duty.",
         )
-    return _idling(lasts, plate_a, idle_a) + _working(lasts, demand, plate_a)
+    return (
+        _idling(lasts, plate_a, idle_a)
+        + _on_duty(lasts, typical)
+        + _working(lasts, typical, demand, plate_a)
+    )
 
 
-def _working(lasts: Lasting, demand: float, plate_a: float) -> Asked:
+def _on_duty(lasts: Lasting, typical: float) -> Asked:
+    if lasts.heat >= typical:
+        return Asked()
+    return condition(
+        "pauses",
+        f"It needs its pauses: {typical:.0%} of its torque, the usual load, is more than the "
+        f"{lasts.heat:.0%} its windings bear for ever; with its usual share of idle time it stays "
+        f"cool ({lasts.mean:.0%} as a mean, common practice). Not for running on and on.",
+    )
+
+
+def _working(lasts: Lasting, typical: float, demand: float, plate_a: float) -> Asked:
     if not lasts.relay_serves:
         return condition(
             "relay_trips",
@@ -59,7 +89,7 @@ def _working(lasts: Lasting, demand: float, plate_a: float) -> Asked:
             f"are unequal. By winding heat it may give {lasts.heat:.0%} of its torque for ever, so "
             "protect it by a thermostat or thermistor in the winding; never set the relay higher.",
         )
-    if lasts.ratio >= demand:
+    if lasts.ratio >= demand or lasts.heat < typical:
         return Asked()
     limit = "the overload relay" if lasts.relay < lasts.heat else "winding heat"
     return condition(

@@ -62,7 +62,7 @@ def lone(source: Source, motor: Linked, run_f: float) -> Lone:
         network_of(source, motor, run_f), motor.motor.id,
         windings="delta" if motor.link.delta else "star",
     )  # fmt: skip
-    lasts = lasting(use, typical)
+    lasts = lasting(use, motor.load)
     return Lone(
         motor=motor,
         run_f=run_f,
@@ -70,7 +70,9 @@ def lone(source: Source, motor: Linked, run_f: float) -> Lone:
         lasts=lasts,
         unloaded=loaded(source, motor, run_f, 0.0),
         typical=loaded(source, motor, run_f, typical),
-        demand=loaded(source, motor, run_f, min(demand_ratio(motor.load), lasts.ratio)),
+        demand=loaded(
+            source, motor, run_f, max(typical, min(demand_ratio(motor.load), lasts.ratio))
+        ),
     )
 
 

@@ -90,9 +90,10 @@ def judge(task: Task, site: Site) -> Judgement:
             if all(_serves_too(task, other, site, of) for other in others):
                 return judged
         else:
-            last = list(served)
-            if last[0].code in _BIGGER_IS_WORSE:
+            if served[0].code in _BIGGER_IS_WORSE:
+                last += served
                 break
+            last = list(served)
     return first or refused(NAME, *(last or [_no_size(site)]))
 
 
@@ -145,7 +146,7 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
         hung = hang(site.source, of.converter, motor, typical, demand)
     except NoOperatingPoint as refusal:
         return (Reason("stalls", str(refusal)),)
-    lasts = lasting(hung.use, typical)
+    lasts = lasting(hung.use, motor.load)
     asked = early + _asked(task, site, of, motor, hung, lasts)
     if asked.refusals:
         return asked.refusals
