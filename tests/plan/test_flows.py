@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
-from plan.example_choices import EXAMPLES, choice_of_example
+from plan.example_choices import EXAMPLES, choice_of_example, example, facts_of_example
 from plan.random_shops import random_shop
 
+from phasewright.plan.arrays import choice_of
 from phasewright.plan.built import buys_of, price_range
+from phasewright.plan.facts import facts_anew
 from phasewright.plan.flows import entries_in, lifetime_cost, years_of
 from phasewright.plan.listed import listed_plans
 from phasewright.plan.sums import purchase
+from phasewright.plan.terms import terms_of
 
 SEEDS = range(0, 200, 5)
 
@@ -98,3 +102,24 @@ def test_the_range_of_the_cost_holds_the_cost():
         for listed in listed_plans(choice):
             cost = lifetime_cost(choice, listed.plan, price_range())
             assert cost.low <= listed.plan.expected <= cost.high
+
+
+def test_what_an_uncertain_machine_will_want_is_not_bought_today():
+    """Even where it may come at once: only a machine that is there is bought for today."""
+    shop = example("cider-barn")
+    machines = tuple(
+        replace(machine, year=0.0) if machine.have == "planned" else machine
+        for machine in shop.machines
+    )
+    choice = choice_of(facts_of_example("cider-barn"), terms_of(shop))
+    facts = facts_anew(choice.facts, replace(shop, machines=machines))
+    choice = choice_of(facts, terms_of(shop))
+    coming = {unit.id for unit in facts.units if not unit.now}
+    assert coming
+    named = 0
+    for listed in listed_plans(choice):
+        for buy in buys_of(choice, listed.plan):
+            if not coming.isdisjoint(buy.serves):
+                assert buy.year >= 1
+                named += 1
+    assert named

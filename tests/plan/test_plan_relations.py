@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -109,7 +110,7 @@ def test_a_cheaper_quote_for_a_converter_never_makes_the_best_plan_dearer():
             site = replace(choice.facts.site, quotes=quotes)
             other = changed(choice, site=site)
             orders.append(order(solve(other.problem), other))
-        for dear, cheap in zip(orders, orders[1:], strict=False):
+        for dear, cheap in pairwise(orders):
             assert no_worse(cheap, dear), (seed, orders)
         better += not no_worse(orders[0], orders[-1])
     assert tried > 60
@@ -125,7 +126,7 @@ def test_more_room_at_the_service_never_makes_the_best_plan_worse():
             limit = replace(choice.facts.site.limit, current_a=exact(amps, "A", "stated", "drawn"))
             other = changed(choice, site=replace(choice.facts.site, limit=limit))
             orders.append(order(solve(other.problem), other))
-        for tight, wide in zip(orders, orders[1:], strict=False):
+        for tight, wide in pairwise(orders):
             assert no_worse(wide, tight), (seed, orders)
         better += not no_worse(orders[0], orders[-1])
     assert better > 10
@@ -139,7 +140,7 @@ def test_cheaper_energy_never_makes_the_best_plan_dearer():
             terms = replace(choice.terms, energy=exact(price, "1/kWh", "stated", "drawn"))
             other = choice_of(choice.facts, terms, choice.admission)
             orders.append(order(solve(other.problem), other))
-        for dear, cheap in zip(orders, orders[1:], strict=False):
+        for dear, cheap in pairwise(orders):
             assert no_worse(cheap, dear), (seed, orders)
 
 
