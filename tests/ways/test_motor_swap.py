@@ -12,8 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from phasewright.files.shop_file import read_text
+from phasewright.job.study import study
 from phasewright.plan.facts import facts_of
-from phasewright.quantities.errors import TableEnds
+from phasewright.quantities.errors import ShopFileError, TableEnds
 from phasewright.tables.labour import hours
 from phasewright.tables.motor_swap import ruin_chance, single_phase_motor
 from phasewright.tables.prices import price
@@ -273,3 +274,38 @@ def test_quotes_replace_the_curves():
     assert single.items[0].amount == 199.0
     assert star.items[0].amount == 77.0
     assert rewound.items[0].amount == 333.0
+
+
+def test_replacing_the_machine_is_weighed_only_at_a_quote():
+    found = judged(DUAL)
+    assert "without_this_machine" in codes(found)
+    quotes = (
+        "quotes:\n  - {kind: machine_replaced, machine: Machine, price: 900}\n"
+        "  - {kind: job_hired_out, machine: Machine, price: 0, standing_per_year: 40}\n"
+    )
+    found = judged(DUAL, quotes=quotes)
+    assert "without_this_machine" not in codes(found)
+    replaced = offer_named(found, "another machine with a single-phase motor")
+    assert found.figures_of(replaced).price.number == 900.0
+    hired = offer_named(found, "the job hired out")
+    assert (hired.yearly_cost, hired.service.demand.current_a(230.0)) == (40.0, 0.0)
+
+
+def test_a_cheap_quote_for_the_job_wins_the_plan_at_its_own_price():
+    """10 a year for 10 years without interest: 100 in all, by hand."""
+    text = SHOP.format(
+        region="IEC", supply="230 V", hertz="50 Hz", service="63 A", machine="hours_per_year: 100",
+        plate=STAR_ONLY, kind="spindle", wants="",
+        quotes="quotes:\n  - {kind: job_hired_out, machine: Machine, price: 0, "
+        "standing_per_year: 10}\nwishes: {plan_years: 10, discount_rate: 0}",
+    )  # fmt: skip
+    best = study(read_text(text)).plans[0]
+    assert "hired out" in best.title.lower()
+    assert best.lifetime_cost.expected.number == pytest.approx(100.0)
+
+
+def test_a_quote_for_a_machine_must_name_one():
+    for machine in ("", "machine: Nobody, "):
+        quotes = f"quotes:\n  - {{kind: machine_replaced, {machine}price: 900}}\n"
+        with pytest.raises(ShopFileError):
+            judged(DUAL, quotes=quotes)

@@ -88,4 +88,5 @@ QuoteKind = Literal[
     "output_filter", "brake_resistor", "transformer", "generator", "battery_inverter",
     "single_phase_motor", "star_point_out", "rewind", "residual_current_device", "breaker",
     "cable", "isolator", "plug_and_socket", "bigger_single_phase_service",
+    "machine_replaced", "job_hired_out",
 ]  # fmt: skip

@@ -28,6 +28,7 @@ _SIZED_PARTS = {
 }
 _GENTLE_STARTERS = ("star_delta", "drive_inside", "soft_starter")
 _SIZES = ("power", "rating", "current", "capacitance")
+_MACHINE_QUOTES = ("machine_replaced", "job_hired_out")
 _SIZELESS_QUOTES = (
     "utility_service", "bigger_single_phase_service", "drop_out_relay", "phase_sequence_relay",
     "isolator", "plug_and_socket", "residual_current_device", "breaker", "cable",
@@ -66,7 +67,7 @@ def _all_faults(shop: Shop) -> Iterator[Fault]:
     for i, part in enumerate(shop.owned_parts):
         yield from _owned_part(f"owned_parts[{i}]", part)
     for i, quote in enumerate(shop.quotes):
-        yield from _quote(f"quotes[{i}]", quote)
+        yield from _quote(f"quotes[{i}]", quote, shop)
 
 
 def cautions(shop: Shop) -> tuple[Finding, ...]:
@@ -293,8 +294,14 @@ def _owned_part(path: str, part: OwnedPart) -> Iterator[Fault]:
         yield Fault(f"{path}.input_phases", "2 is no count of phases", "1 or 3")
 
 
-def _quote(path: str, quote: Quote) -> Iterator[Fault]:
-    if quote.kind in _SIZELESS_QUOTES:
+def _quote(path: str, quote: Quote, shop: Shop) -> Iterator[Fault]:
+    names = tuple(machine.name for machine in shop.machines)
+    if quote.kind in _MACHINE_QUOTES and not quote.machine:
+        found = f"a quote for {quote.kind} without its machine"
+        yield Fault(path, found, "machine: a name out of machines")
+    if quote.machine and quote.machine not in names:
+        yield _no_such(f"{path}.machine", "machine", quote.machine, names)
+    if quote.kind in _MACHINE_QUOTES or quote.kind in _SIZELESS_QUOTES:
         return
     if not any(given(getattr(quote, size)) for size in _SIZES):
         yield Fault(path, f"a quote for {quote.kind} without a size", f"{listed(_SIZES)}")

@@ -340,6 +340,7 @@ class Quote:
     """A price that the owner was given; it replaces the illustrative price curve."""
 
     kind: codes.QuoteKind
+    machine: Annotated[str, Text("the machine's name"), Says("for a whole machine or its job")] = ""
     power: Annotated[Value | None, Quantity("power", 1, 5e5)] = None
     rating: Annotated[Value | None, Quantity("apparent_power", 10, 5e6)] = None
     current: Annotated[Value | None, Quantity("current", 0.01, 2000)] = None

@@ -15,6 +15,7 @@ from phasewright.ways.driven import plate_hertz, reached
 from phasewright.ways.site import Site
 from phasewright.ways.swap_driven import OnDrive, changes, on_drive
 from phasewright.ways.swap_single_phase import Swapped, single_phase_swap
+from phasewright.ways.swap_whole import whole_machine
 from phasewright.ways.way import Judgement, Task, refused, verdict_of
 
 NAME: WayName = "motor_swap"
@@ -27,9 +28,12 @@ def judge(task: Task, site: Site) -> Judgement:
     why = _unfit(task.motor)
     if why is not None:
         return refused(NAME, why)
-    variants: list[Swapped | OnDrive] = [single_phase_swap(task, site), *_driven(task, site)]
-    said = dict.fromkeys(reason for each in variants for reason in each.reasons)
-    reasons = (*said, _words(task))
+    variants: list[Swapped | OnDrive] = [
+        single_phase_swap(task, site),
+        *_driven(task, site),
+        *whole_machine(task, site),
+    ]
+    reasons = tuple(dict.fromkeys(reason for each in variants for reason in each.reasons))
     able = [each for each in variants if each.offer is not None]
     if not able:
         figures = next((each.figures for each in variants if each.figures is not None), None)
@@ -76,12 +80,3 @@ def _driven(task: Task, site: Site) -> list[OnDrive]:
     if any(reached(link, hertz, site.source.voltage_v) for link in motor.links):
         return []
     return [on_drive(task, site, changed) for changed in changes(task, site)]
-
-
-def _words(task: Task) -> Reason:
-    """What is open to an owner besides, where no price of it is known."""
-    return Reason(
-        "without_this_machine",
-        f"Also open: sell {task.machine.name} and buy one with a single-phase motor, or hire the "
-        "job out; no price of it is known, so it is not weighed.",
-    )

@@ -60,11 +60,16 @@ class _Start:
 
 def single_phase_swap(task: Task, site: Site) -> Swapped:
     """Whether a single-phase motor can stand in, and on what terms."""
+    load = task.motor.load
+    assert load is not None
+    why_not = barred(task.motor, load)
+    return stands_in(task, site) if why_not is None else Swapped((why_not,))
+
+
+def stands_in(task: Task, site: Site) -> Swapped:
+    """A single-phase motor of the same power on this supply, whatever the machine is."""
     motor, load = task.motor, task.motor.load
     assert load is not None
-    why_not = barred(motor, load)
-    if why_not is not None:
-        return Swapped((why_not,))
     try:
         size = next_size(power_of(motor), motor_sizes_w(site.region), "motor [W]")
         new = single_phase_motor(size, _plate_volts(site), site.region)
