@@ -85,7 +85,7 @@ def _told(reading: Reading, of: SpeedPlate, where: Where) -> Reading:
 
 
 def _pass_on(own: Notes, of: SpeedPlate, notes: Notes) -> None:
-    """Questions about the weaker speed, told as such; its defaults beside those of the other."""
+    """Questions about the weaker speed, told as such, and its defaults under the same names."""
     for finding in own.findings:
         if finding.severity == "info" or finding.rule in {each.rule for each in notes.findings}:
             continue
@@ -95,9 +95,7 @@ def _pass_on(own: Notes, of: SpeedPlate, notes: Notes) -> None:
                 words=f"{of.name.capitalize()} speed: {finding.words}",
             )
         )  # fmt: skip
-    notes.assumed += [
-        replace(taken, field=f"{taken.field} at the {of.name} speed") for taken in own.assumed
-    ]
+    notes.assumed += own.assumed
 
 
 def _speed(of: SpeedPlate, reading: Reading) -> Speed | None:
