@@ -8,9 +8,12 @@ from __future__ import annotations
 
 import pytest
 from plan.example_choices import EXAMPLES, choice_of_example, facts_of_example, study_of_example
+from plan.test_turning import BUSY
 
 from phasewright.electronics.drive import motor_efficiency_on_drive
+from phasewright.files.shop_file import read_text
 from phasewright.machines.performance import at_torque, rated
+from phasewright.plan.answer import answer
 from phasewright.tables.drives import drive_efficiency
 from phasewright.ways.conditions import typical_ratio
 
@@ -62,6 +65,17 @@ def test_a_close_call_says_so(name):
     close = any(cost - first <= 0.10 * abs(first) for cost in kinds.values())
     assert ("It is close" in study.answer.headline) == close, (first, kinds)
     assert any(reason.code == "close" for reason in study.answer.reasons) == close
+
+
+def test_in_between_they_are_close_and_it_says_so():
+    """Three machines with four small motors: within a tenth of each other, and told."""
+    study = answer(read_text(BUSY), quick=True)
+    shared = [plan for plan in study.plans if plan.feasible and "rotary_converter" in ways(plan)]
+    private = [plan for plan in study.plans if plan.feasible and plan not in shared]
+    one = min(number(plan.lifetime_cost.expected) for plan in shared)
+    other = min(number(plan.lifetime_cost.expected) for plan in private)
+    assert abs(one - other) <= 0.10 * min(one, other)
+    assert "It is close" in study.answer.headline
 
 
 def test_a_loaded_converter_is_about_90_per_cent_efficient():
