@@ -37,7 +37,7 @@ def test_help_names_every_command_and_no_other():
         for line in told.stdout.split("COMMAND\n")[1].splitlines()
         if line.startswith("    ") and line[4] != " "
     ]
-    assert listed == ["study", "check", "sources"]
+    assert listed == ["study", "check", "new", "sources"]
 
 
 @pytest.mark.parametrize(
@@ -132,7 +132,8 @@ def test_a_reader_that_leaves_is_no_failure():
 
 def test_ctrl_c_is_130():
     waits = (
-        "import sys, time; from phasewright.command import app, sources\n"
+        "import signal, sys, time; from phasewright.command import app, sources\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)  # even as a background job\n"
         "sources.list_sources = lambda: (print('ready', flush=True), time.sleep(60))\n"
         "sys.exit(app.run(['sources']))\n"
     )
