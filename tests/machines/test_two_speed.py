@@ -198,3 +198,23 @@ def test_powers_of_two_frequencies_belong_to_their_speeds() -> None:
     assert number(motor(plate(**facts, frequency=50)).power_w) == 2200.0
     assert number(motor(plate(**facts, frequency=60), hertz=60.0).power_w) == 2600.0
     assert motor(plate(**facts, frequency=50)).speeds == ()
+
+
+@pytest.mark.parametrize(
+    ("connection", "low", "high"),
+    [
+        ("D/YY", "T4, T5, T6 stay open", "T1, T2, T3 joined"),
+        ("Y/YY", "T4, T5, T6 stay open", "T1, T2, T3 joined"),
+        (None, "diagram in the lid", "diagram in the lid"),
+        ("Y/Y", "lines on T1, T2, T3", "lines on T11, T12, T13"),
+    ],
+)
+def test_terminals_of_two_speeds_in_north_america(
+    connection: str | None, low: str, high: str
+) -> None:
+    facts = MILL | {"connection": connection, "voltage": 460, "speed": (1720, 3440),
+                    "frequency": 60}  # fmt: skip
+    of = motor(plate(**facts), hertz=60.0, region="NEC")
+    assert low in of.speeds[0].words
+    assert high in of.speeds[1].words
+    assert all("hangs on these terminals" in speed.words for speed in of.speeds)

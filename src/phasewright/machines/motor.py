@@ -139,7 +139,7 @@ def motor_of(
     where = Where(supply_voltage_v, frequency_hz, region, measured_voltage_v)
     warn_of_kind(plate, machine, notes)
     try:
-        two = two_speed_of(plate, notes)
+        two = two_speed_of(plate, region, notes)
         if two is None:
             return _with_notes(
                 _filled(shell, read_plate(plate, machine, motor.load, where, notes)), notes

@@ -1,8 +1,7 @@
 """Two-speed plates taken apart: every speed is a motor of its own with its own plate.
 
 One winding changed over from one number of poles to half of it (Dahlander: the stamps D/YY,
-YY/D, Y/YY) or two windings in one frame. Terminal numbers as IEC 60034-8 gives them (from
-memory): those of the low speed begin with 1, those of the high speed with 2.
+YY/D, Y/YY) or two windings in one frame.
 """
 
 from __future__ import annotations
@@ -16,6 +15,7 @@ from phasewright.machines.notes import Notes
 from phasewright.machines.stamped import plain_stamp, speeds_of
 from phasewright.machines.two_speed_words import TELL_APART, winding_words
 from phasewright.machines.voltages import voltage_groups
+from phasewright.quantities.codes import Region
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.shop.plate import Plate
@@ -112,7 +112,7 @@ def _power_of(of: SpeedPlate) -> float:
     return of.plate.current[0].number if of.plate.current else 0.0
 
 
-def two_speed_of(plate: Plate, notes: Notes) -> TwoSpeed | None:
+def two_speed_of(plate: Plate, region: Region, notes: Notes) -> TwoSpeed | None:
     """The two plates of a two-speed motor, or None where it has one speed or mixed volts."""
     if len(speeds_of(plate)) != 2 or len(voltage_groups(plate)) != 1:
         return None
@@ -134,7 +134,7 @@ def two_speed_of(plate: Plate, notes: Notes) -> TwoSpeed | None:
             current = (current[order[place]],)
         elif len(current) == 1 and place == 0:
             current = ()
-        words = winding_words(layout, windings[place], name)
+        words = winding_words(layout, windings[place], name, region)
         one = replace(
             plate, power=() if power is None else (power,), speed=(plate.speed[order[place]],),
             current=current, connection=_letter(plate, windings[place]), leads=3,
