@@ -293,3 +293,47 @@ def test_a_stiffer_supply_moves_nothing_but_the_input():
     )  # fmt: skip
     assert stiff.output_current_a.number == weak.output_current_a.number
     assert stiff.input_current_a.number != weak.input_current_a.number
+
+
+OWNED = "the transformer you own before a drive"
+
+
+def with_owned(part: str) -> Judgement:
+    text = SHOP.format(
+        region="IEC", supply="230 V", hertz="50 Hz", service="63 A", plate=plate(400, 4.9),
+        kind="spindle",
+    )  # fmt: skip
+    facts = facts_of(read_text(text + f"owned_parts:\n  - {{kind: transformer, {part}}}\n"))
+    return next(each for each in facts.judgements[0] if each.way == "step_up_drive")
+
+
+def test_an_owned_isolating_transformer_costs_nothing_and_is_had_once():
+    found = with_owned("rating: 8 kVA, voltage: 230/400 V, isolating: true")
+    owned, new = offer_named(found, OWNED), offer_named(found, BEFORE)
+    assert owned.owned_item == 0
+    saved = next(item.amount for item in new.items if item.kind == "isolating_transformer")
+    assert saved > 0.0
+    owned_price, new_price = (found.figures_of(offer).price.number for offer in (owned, new))
+    breakers = [
+        next(item.amount for item in offer.items if item.kind == "breaker_two_pole")
+        for offer in (owned, new)
+    ]
+    assert new_price - owned_price == pytest.approx(saved + breakers[1] - breakers[0])
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        "rating: 8 kVA, voltage: 230/400 V, isolating: false",
+        "rating: 8 kVA, voltage: 230/400 V",
+        "rating: 2 kVA, voltage: 230/400 V, isolating: true",
+        "rating: 8 kVA, voltage: 110/230 V, isolating: true",
+    ],
+)
+def test_an_owned_transformer_that_does_not_fit_is_left_alone(part):
+    assert OWNED not in [offer.words for offer in with_owned(part).offers]
+
+
+def test_an_owned_transformer_beyond_the_tables_is_told():
+    found = with_owned("rating: 63 kVA, voltage: 230/400 V, isolating: true")
+    assert "owned_transformer_not_judged" in codes(found)
