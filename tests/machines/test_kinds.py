@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from plates import motor, number, plate, rules
 
-from phasewright.machines.kinds import kind_limits, traits_of
+from phasewright.machines.kinds import motor_limits, traits_of
 from phasewright.quantities.codes import WAYS, WayName
 from phasewright.shop.model import Brake, Machine
 from phasewright.shop.plate import Plate
@@ -19,7 +19,7 @@ PLAIN = Machine(name="Machine", motors=())
 
 
 def verdict(of: Plate, way: WayName, machine: Machine = PLAIN) -> str:
-    refusals, conditions = kind_limits(of, machine, way)
+    refusals, conditions = motor_limits(of, machine, way)
     return "refused" if refusals else "with_conditions" if conditions else "suits"
 
 

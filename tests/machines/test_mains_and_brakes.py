@@ -96,3 +96,14 @@ def test_a_coil_for_400_volts_does_not_release_on_230() -> None:
     assert told(Brake(kind="spring_electric", coil=fits)) == []
     odd = exact(24.0, "V", "plate")
     assert "none of them" in told(Brake(kind="spring_electric", coil=odd))[0]
+
+
+def test_the_nominal_volts_are_judged_where_nobody_measured() -> None:
+    """220/380 V plate on 240 V: 9 % over, told with the idle current; on 230 V nothing."""
+    of = read(None, volts=240.0)
+    finding = next(f for f in of.findings if f.rule == "mains_high")
+    assert finding.severity == "caution"
+    assert "reading" not in finding.words
+    assert of.circuit is not None
+    assert f"{no_load(of.circuit, 240.0).current_a:.2g} A" in finding.words
+    assert "mains_high" not in rules(read(None, volts=230.0))

@@ -30,7 +30,7 @@ def traits_of(plate: Plate, machine: Machine) -> tuple[MotorTrait, ...]:
     return tuple(found)
 
 
-def kind_limits(
+def motor_limits(
     plate: Plate, machine: Machine, way: WayName
 ) -> tuple[tuple[Reason, ...], tuple[Reason, ...]]:
     """(refusals, conditions) that the kind of motor means for this way of powering it."""

@@ -37,39 +37,43 @@ def idle_current(
 def mains_reasons(
     circuits: tuple[Circuit, Circuit, Circuit],
     link: Link,
-    readings_v: tuple[float, float],
+    readings_v: tuple[float, float] | None,
+    supply_voltage_v: float,
     frequency_hz: float,
     notes: Notes,
 ) -> tuple[Reason, ...]:
     """Reasons for a link at the lowest and highest reading; the same noted as findings.
 
-    `circuits` are linked as `link` says: the usual one, with soft, with hard iron.
+    Without readings the supply's own volts are judged, and only where they are high: what low
+    volts cost stands with the link. `circuits` are linked as `link` says: the usual one, with soft, with hard iron.
     """
     found: list[Reason] = []
     plate_hz = circuits[0].frequency_hz
-    low, high = readings_v
+    low, high = readings_v or (None, supply_voltage_v)
     flux = link.flux_ratio(high, frequency_hz, plate_hz)
     if flux > FLUX_TOLD:
-        found.append(_high(circuits, flux, high, frequency_hz, notes))
-    flux = link.flux_ratio(low, frequency_hz, plate_hz)
-    if flux < FLUX_WEAK:
-        found.append(_low(flux, low, notes))
+        at = f"{high:.0f} V, the highest reading" if readings_v else f"{high:.0f} V"
+        found.append(_high(circuits, flux, (high, frequency_hz), at, notes))
+    if low is not None:
+        flux = link.flux_ratio(low, frequency_hz, plate_hz)
+        if flux < FLUX_WEAK:
+            found.append(_low(flux, low, notes))
     return tuple(found)
 
 
 def _high(
     circuits: tuple[Circuit, Circuit, Circuit],
     flux: float,
-    volts: float,
-    hertz: float,
+    volts_hertz: tuple[float, float],
+    at: str,
     notes: Notes,
 ) -> Reason:
-    idle = idle_current(circuits, volts, hertz)
+    idle = idle_current(circuits, *volts_hertz)
     usual = no_load(circuits[0]).current_a
     rated = circuits[0].rated_current_a
     hard = flux > FLUX_CONDITION
     words = (
-        f"At {volts:.0f} V, the highest reading, the iron carries {(flux - 1.0) * 100.0:.0f} % "
+        f"At {at}, the iron carries {(flux - 1.0) * 100.0:.0f} % "
         f"more flux than the plate's: {idle.number:.2g} A without a load ({idle.low:.2g} to "
         f"{idle.high:.2g} A; {(idle.number / usual - 1.0) * 100.0:.0f} % more than at its own "
         f"volts, {idle.number / rated * 100.0:.0f} % of the rated current)."

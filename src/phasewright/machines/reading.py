@@ -178,14 +178,15 @@ def _with_mains(
     link = None if reading.link is None else reading.link.with_current(at, amps)
     reasons = reading.link_reasons
     if link is not None:
-        if where.readings_v is not None:
-            volts = link.line_voltage_v
-            circuits = (
-                fitted.circuit.relinked(volts),
-                fitted.circuit_soft.relinked(volts),
-                fitted.circuit_hard.relinked(volts),
-            )
-            reasons += mains_reasons(circuits, link, where.readings_v, where.frequency_hz, notes)
+        volts = link.line_voltage_v
+        circuits = (
+            fitted.circuit.relinked(volts),
+            fitted.circuit_soft.relinked(volts),
+            fitted.circuit_hard.relinked(volts),
+        )
+        reasons += mains_reasons(
+            circuits, link, where.readings_v, where.supply_voltage_v, where.frequency_hz, notes
+        )
         reasons += hanging_reasons(machine, link, links)
     return replace(
         reading, links=links, link=link, at=at.with_current(at, amps), link_reasons=reasons
