@@ -57,7 +57,9 @@ def solve(c: Circuit, slip: float, volts: float, hertz: float) -> Point:
     crossing = 3.0 * abs(e) ** 2 * rotor.real
     full = c.rated_speed_rpm * math.pi / 30.0
     friction = c.friction_w * (0.4 * speed / full**2 + 0.6 * speed * abs(speed) / full**3)
-    stray = c.stray_w * (abs(stator) / c.rated_current_a) ** 2 / speed
+    knee = 0.8 * 2.0 * w / c.poles
+    per_watt = 1.0 / speed if abs(speed) > knee else speed / knee**2
+    stray = c.stray_w * (abs(stator) / c.rated_current_a) ** 2 * per_watt
     torque = crossing * c.poles / (2.0 * w)
     return Point(
         abs(line), 3.0 * phase * line.real, torque, torque - friction - stray, flux / nominal

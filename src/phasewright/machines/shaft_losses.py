@@ -12,8 +12,11 @@ from phasewright.machines.circuit import Circuit
 Floats = NDArray[np.float64]
 FRICTION_VISCOUS_SHARE = 0.4
 """Share of the friction loss at rated speed that grows with speed squared (the rest: cube)."""
-STRAY_KNEE = 0.1
-"""Speed over synchronous below which the stray torque falls to nothing at standstill."""
+STRAY_KNEE = 0.8
+"""Speed over synchronous below which the stray torque falls to nothing at standstill.
+
+Below every rated speed, so that a watt at the rated point is a watt; a loss over speed further
+down would take most of the torque of a start, which no motor shows (assumed, no source)."""
 
 
 def friction_torque_nm(circuit: Circuit, speed_rad_s: Floats) -> Floats:
@@ -25,7 +28,7 @@ def friction_torque_nm(circuit: Circuit, speed_rad_s: Floats) -> Floats:
 
 
 def stray_torque_per_watt(speed_rad_s: Floats, synchronous_rad_s: float) -> Floats:
-    """Torque of one watt of stray loss: 1/speed, below a tenth of synchronous in a straight line
+    """Torque of one watt of stray loss: 1/speed, below eight tenths of synchronous in a straight line
     through zero at standstill."""
     knee = STRAY_KNEE * synchronous_rad_s
     turning = np.abs(speed_rad_s) > knee

@@ -186,8 +186,11 @@ def load_torque(rows: Any, k: int, speed: float) -> tuple[float, float]:
 
 @jit_inlined
 def stray_shape(speed: float, synchronous: float) -> tuple[float, float]:
-    """Torque of a stray loss of one watt: 1/speed, through zero at standstill; and its slope."""
-    knee = 0.1 * synchronous
+    """Torque of a stray loss of one watt: 1/speed, through zero at standstill; and its slope.
+
+    The knee is that of the motor circuit (`machines.shaft_losses.STRAY_KNEE`).
+    """
+    knee = 0.8 * synchronous
     if abs(speed) > knee:
         return 1.0 / speed, -1.0 / (speed * speed)
     return speed / (knee * knee), 1.0 / (knee * knee)
