@@ -34,12 +34,12 @@ class Lasting:
 
 
 def mean_ratio(load: Load) -> float:
-    """The load's usual torque as the root mean square over the share of time it is there.
+    """The load's usual torque as the root mean square over the most of the time it is there.
 
     The usual way to judge heat of a motor that idles between (common practice, no source); short
     against the half hour or so in which a motor warms.
     """
-    return load.running_torque.number * math.sqrt(load.duty.number)
+    return load.running_torque.number * math.sqrt(load.duty.high)
 
 
 def lasting(use: Usable, load: Load) -> Lasting:
@@ -61,7 +61,8 @@ def of_lasting(
         return refusal(
             "too_little_torque",
             f"By the heat of its windings it may give {lasts.heat:.0%} of its torque for ever; the "
-            f"machine usually asks for {typical:.0%}, {lasts.mean:.0%} as a mean over its duty.",
+            f"machine usually asks for {typical:.0%}, up to {lasts.mean:.0%} as a mean over its "
+            "duty.",
         )
     return (
         _idling(lasts, plate_a, idle_a)

@@ -17,7 +17,7 @@ from phasewright.running.usable import usable
 from phasewright.tables.labour import hours
 from phasewright.tables.loads import LoadWay
 from phasewright.ways import wishes
-from phasewright.ways.asked import Asked, by_rules
+from phasewright.ways.asked import Asked, by_rules, condition
 from phasewright.ways.conditions import (
     demand_ratio,
     of_direction,
@@ -66,7 +66,7 @@ def lone(source: Source, motor: Linked, run_f: float) -> Lone:
     return Lone(
         motor=motor,
         run_f=run_f,
-        start=choose_start(source, motor, run_f, motor.load.breakaway_torque.number),
+        start=choose_start(source, motor, run_f, motor.load.breakaway_torque.high),
         lasts=lasts,
         unloaded=loaded(source, motor, run_f, 0.0),
         typical=loaded(source, motor, run_f, typical),
@@ -84,15 +84,14 @@ def asked_of(task: Task, site: Site, of: Lone, way: LoadWay) -> Asked:
     whole += of_lasting(
         of.lasts, typical_ratio(load), demand_ratio(load), motor.circuit.rated_current_a, of.idle_a
     )
+    whole += _stiff_start(of)
     whole += on_three_lines(task.machine) + of_direction(load, motor.motor.id)
     whole += wishes.without_drive(task.machine, motor.motor, lone=True)
     whole += volts_on(site, motor) + surge_not_known(site, of.start.supply_a)
     if of.typical is not None:
         control = task.machine.control
         electronics = control is not None and (control.cnc or control.electronics)
-        whole += by_rules(
-            unbalance(of.typical.vuf, of.typical.nema, electronics, motor.motor.id)
-        )
+        whole += by_rules(unbalance(of.typical.vuf, of.typical.nema, electronics, motor.motor.id))
     return whole
 
 
@@ -106,6 +105,18 @@ def _start_refusals(of: Lone) -> tuple[Reason, ...]:
             f"With the best start capacitor it gives {of.start.torque_ratio:.0%} of rated torque "
             f"at standstill; the machine needs {breakaway:.0%} to break away.",
         ),
+    )
+
+
+def _stiff_start(of: Lone) -> Asked:
+    """Whether it starts on a bad morning too."""
+    breakaway = of.motor.load.breakaway_torque
+    if not breakaway.number <= of.start.torque_ratio < breakaway.high:
+        return Asked()
+    return condition(
+        "stiff_start",
+        f"It gives {of.start.torque_ratio:.0%} of rated torque at standstill: enough for the usual "
+        f"{breakaway.number:.0%}, not for the {breakaway.high:.0%} of a cold or stiff machine.",
     )
 
 

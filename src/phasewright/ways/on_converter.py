@@ -21,7 +21,12 @@ from phasewright.tables.published import table
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.way import Draw
 
-_RUN_UP = np.array([1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3])
+LONGEST_START_S = 30.0
+"""A start beyond this trips overload relays even of the slowest class (class 30, IEC 60947-4-1,
+from memory) and cooks the motor."""
+USUAL_START_S = 10.0
+"""A start within this passes a usual overload relay (class 10, IEC 60947-4-1, from memory)."""
+_RUN_UP = np.array([1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1])
 
 
 def deepest_dip() -> float:
@@ -39,6 +44,7 @@ class Hung:
     use: Usable
     starting_torque_ratio: float
     run_up_margin: float
+    run_up_s: float
     starting_a: float
     dip_ratio: float
     weakest_slip: float
@@ -66,7 +72,7 @@ def hang(
         windings="delta" if motor.link.delta else "star",
     )  # fmt: skip
     held = stalled(on_converter(source, converter, (motor.connected(typical),)), motor.motor.id)
-    margin, slip = run_up_margin(source, converter, motor, typical)
+    margin, slip, seconds = run_up(source, converter, motor, typical)
     return Hung(
         unloaded=unloaded,
         typical=usual,
@@ -74,6 +80,7 @@ def hang(
         use=use,
         starting_torque_ratio=held.machines[1].shaft_torque_nm / motor.rated_nm,
         run_up_margin=margin,
+        run_up_s=seconds,
         starting_a=held.supply_current_a,
         dip_ratio=1.0 - held.line_voltages_v[0] / source.voltage_v,
         weakest_slip=slip,
@@ -87,19 +94,20 @@ def _try(network: Network) -> Settled | None:
         return None
 
 
-def run_up_margin(
+def run_up(
     source: Source, converter: Converter, motor: Linked, typical: float
-) -> tuple[float, float]:
-    """(least torque to spare on the way up over rated torque, slip where it is least).
+) -> tuple[float, float, float]:
+    """(least torque to spare on the way up over rated torque, slip where it is least, seconds).
 
     The idler's slip is held at its running value while the motor is led from standstill; the
-    load follows its law. Inertia does not matter to whether it runs up, only to how long.
+    load follows its law. The time is the inertia of rotor and load over the torque to spare,
+    step by step from standstill to a tenth below synchronous speed; infinite where it sticks.
     """
     asked = motor.run_up_ratio(typical)
     network = on_converter(source, converter, (motor.connected(asked),))
     idle_slips, _ = settled_slips(on_converter(source, converter, ()))
     law = motor.law(asked)
-    worst, where = math.inf, 1.0
+    worst, where, spares = math.inf, 1.0, []
     for slip in _RUN_UP:
         point = at_slips(network, {IDLER: float(idle_slips[0]), motor.motor.id: float(slip)})
         speed = (1.0 - slip) * motor.circuit.synchronous_speed_rpm * math.pi / 30.0
@@ -107,9 +115,24 @@ def run_up_margin(
         follows = {"none": 0.0, "constant": 1.0, "viscous": share, "fan": share * share}
         wanted = law.torque_nm * follows[law.kind]
         spare = (point.machines[1].shaft_torque_nm - wanted) / motor.rated_nm
+        spares.append(spare)
         if spare < worst:
             worst, where = spare, float(slip)
-    return worst, where
+    return worst, where, _seconds(motor, spares)
+
+
+def _seconds(motor: Linked, spares: list[float]) -> float:
+    """Time over the steps of `_RUN_UP`, each with the mean of its ends' torques to spare."""
+    if min(spares) <= 0.0:
+        return math.inf
+    own = motor.motor.inertia_kg_m2
+    inertia = motor.load.inertia_kg_m2.number + (0.0 if own is None else own.number)
+    synchronous = motor.circuit.synchronous_speed_rpm * math.pi / 30.0
+    steps = zip(_RUN_UP, _RUN_UP[1:], spares, spares[1:], strict=False)
+    turned = sum(
+        float(high - low) / (0.5 * (one + two)) for high, low, one, two in steps
+    )  # fmt: skip
+    return inertia * synchronous * turned / motor.rated_nm
 
 
 def draw_of(point: Settled, without: Settled | None = None) -> Draw:
@@ -122,13 +145,14 @@ def draw_of(point: Settled, without: Settled | None = None) -> Draw:
 def refusals(motor: Linked, hung: Hung) -> list[Reason]:
     """Why this motor does not start on this converter; empty where it does."""
     found = []
-    breakaway = motor.load.breakaway_torque.number
-    if hung.starting_torque_ratio < breakaway:
+    breakaway = motor.load.breakaway_torque
+    if hung.starting_torque_ratio < breakaway.high:
         found.append(
             Reason(
                 "does_not_break_away",
                 f"At standstill it gives {hung.starting_torque_ratio:.0%} of rated torque; the "
-                f"machine needs {breakaway:.0%} to break away.",
+                f"machine usually needs {breakaway.number:.0%} to break away, at the worst "
+                f"{breakaway.high:.0%}.",
             )
         )
     if hung.run_up_margin <= 0.0:
@@ -137,6 +161,14 @@ def refusals(motor: Linked, hung: Hung) -> list[Reason]:
                 "does_not_run_up",
                 f"On the way up its torque falls below the load's at {1.0 - hung.weakest_slip:.0%} "
                 "of synchronous speed.",
+            )
+        )
+    elif hung.run_up_s > LONGEST_START_S and motor.load.name != "separator":
+        found.append(
+            Reason(
+                "runs_up_too_slowly",
+                f"It would take about {hung.run_up_s:.0f} s to run up; {LONGEST_START_S:.0f} s is "
+                "the longest any overload relay lets pass.",
             )
         )
     if hung.dip_ratio > deepest_dip():

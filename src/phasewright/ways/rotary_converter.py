@@ -34,6 +34,7 @@ from phasewright.ways.figures import Figures
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
 from phasewright.ways.on_converter import (
+    USUAL_START_S,
     Hung,
     deepest_dip,
     draw_of,
@@ -199,8 +200,20 @@ def _asked(
             over_excitation(state_of(of.idle, "idler").flux_ratio, "converter"),
         )
         + of_idler(motor, of.converter.idler_power_w, point.vuf)
+        + of_start(hung)
         + volts_on(site, motor)
         + surge_not_known(site, max(of.start.supply_a, hung.starting_a))
+    )
+
+
+def of_start(hung: Hung) -> Asked:
+    """A start longer than a usual overload relay lets pass."""
+    if hung.run_up_s <= USUAL_START_S:
+        return Asked()
+    return condition(
+        "slow_start",
+        f"It takes about {hung.run_up_s:.0f} s to run up: an overload relay of class 20 or 30, and "
+        "few starts an hour.",
     )
 
 
