@@ -70,8 +70,7 @@ def test_horsepower_feet_milliohm_and_pounds_change_no_figure(tree: dict[str, An
 
 
 def same(one: Any, two: Any, path: str = "") -> None:
-    """Equal words and choices, and numbers to one in ten thousand: a circuit is fitted until it no
-    longer moves, and inputs that differ in the sixteenth digit stop it a hair apart."""
+    """Equal words and choices, and numbers but for their last digits."""
     assert type(one) is type(two) or {type(one), type(two)} == {int, float}, path
     if isinstance(one, dict):
         assert one.keys() == two.keys(), path
@@ -82,7 +81,7 @@ def same(one: Any, two: Any, path: str = "") -> None:
         for at, (a, b) in enumerate(zip(one, two, strict=True)):
             same(a, b, f"{path}/{at}")
     elif isinstance(one, (int, float)) and not isinstance(one, bool):
-        assert one == pytest.approx(two, rel=1e-4, abs=1e-6), path
+        assert one == pytest.approx(two, rel=1e-9, abs=1e-12), path
     else:
         assert one == two, path
 

@@ -7,7 +7,7 @@ read in two ways is refused with both readings named.
 from __future__ import annotations
 
 import re
-from decimal import Decimal
+from decimal import Context, Decimal
 from math import gcd, isfinite
 
 from phasewright.quantities.codes import Quantity
@@ -16,6 +16,10 @@ from phasewright.quantities.kinds import AWG_NUMBERS, KINDS, OFFSETS, Kind, gaug
 
 LONGEST = 80
 MAX = 1e300
+FIGURES = 14
+"""Significant figures that are read: fewer than a float holds, so that the last bit, which differs
+between a fact in hp and the same in kW, never decides a choice."""
+_FIGURES = Context(prec=FIGURES)
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
 _MIXED = re.compile(r"([0-9]+)[ -]+([0-9]+)/([0-9]+)(?= *[a-zA-Z])")
 _FRACTION = re.compile(r"([0-9]+)/([0-9]+)")
@@ -112,7 +116,7 @@ def format(number: float, kind_or_unit: str, digits: int = 3, *, region: str = "
 
 
 def spelt(numbers: tuple[float, ...], kind: Quantity, region: str = "IEC") -> str:
-    """The shortest text of a shop file that reads back as exactly these numbers.
+    """The shortest text of a shop file that reads back as these numbers, to `FIGURES` figures.
 
     >>> spelt((8.6, 5.0), "current")
     '8.6/5 A'
@@ -122,6 +126,7 @@ def spelt(numbers: tuple[float, ...], kind: Quantity, region: str = "IEC") -> st
         text = f"{gauge} AWG"
         if parse(text, kind) == numbers[0]:
             return text
+    numbers = tuple(_kept(Decimal(repr(number))) for number in numbers)
     found: list[str] = []
     for unit in of.written[:: -1 if region == "NEC" else 1]:
         factor, offset = Decimal(repr(of.units[unit])), Decimal(repr(OFFSETS.get(unit, 0.0)))
@@ -141,7 +146,7 @@ def _shortest(number: float, factor: Decimal, offset: Decimal) -> str:
     exact = (Decimal(repr(number)) - offset) / factor
     for digits in range(1, 18):
         figures = Decimal(f"{exact:.{digits}g}")
-        if float(figures * factor + offset) == number:
+        if _kept(figures * factor + offset) == number:
             return _unpowered(figures)
     return _unpowered(exact)
 
@@ -255,11 +260,16 @@ def _refuse_fraction(numbers: list[str], unit: str, shown: str) -> None:
 
 
 def _times(numeral: str, factor: float, unit: str) -> float:
-    """Numeral times factor, rounded once, so that 30 uF is 3e-5 F to the last bit."""
+    """Numeral times factor to `FIGURES`, so that 30 uF is 3e-5 F to the last bit."""
     if not isfinite(float(numeral)):
         return float(numeral)
     product = Decimal(numeral) * Decimal(repr(factor))
-    return float(product + Decimal(repr(OFFSETS[unit])) if unit in OFFSETS else product)
+    return _kept(product + Decimal(repr(OFFSETS[unit])) if unit in OFFSETS else product)
+
+
+def _kept(exact: Decimal) -> float:
+    """A number as the house keeps it: one fact in two units is one number, to the last bit."""
+    return float(_FIGURES.plus(exact))
 
 
 def _number(text: str, shown: str, kind: Quantity) -> str:
