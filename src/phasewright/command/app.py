@@ -1,7 +1,7 @@
 """The command line: what can be asked, and what the exit status says.
 
 0 done; 1 the shop file has mistakes; 2 wrong use of the command; 3 no feasible plan;
-4 any other failure; 130 stopped by Ctrl-C.
+4 any other failure; 130 stopped by Ctrl-C or `quit`.
 """
 
 from __future__ import annotations
@@ -59,6 +59,13 @@ def check(chosen: argparse.Namespace) -> int:
     return DONE
 
 
+def new(chosen: argparse.Namespace) -> int:
+    """The questions and the file they make."""
+    from phasewright.command.new import ask_shop
+
+    return DONE if ask_shop(chosen.shop) else STOPPED
+
+
 def sources(chosen: argparse.Namespace) -> int:
     """The published figures."""
     from phasewright.command.sources import list_sources
@@ -89,6 +96,9 @@ def parser() -> argparse.ArgumentParser:
         "--quick", action="store_true", help="leave out what takes longest, and say so"
     )
     _shop(add("check", check, "read and judge the file only: mistakes, assumptions, gaps"))
+    add("new", new, "ask the questions and write a shop file from the answers").add_argument(
+        "shop", metavar="SHOP.yaml", type=Path, help="the file to write; none may stand there yet"
+    )
     add("sources", sources, "list every published table in use, with its source")
     return top
 
