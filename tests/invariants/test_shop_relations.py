@@ -15,7 +15,7 @@ from invariants.test_any_shop import same, some
 from phasewright.network.supply import Source
 from phasewright.plan.answer import answer
 from phasewright.plan.arrays import Choice, choice_of
-from phasewright.plan.built import running_sets
+from phasewright.plan.currents import running_sets
 from phasewright.plan.facts import Facts, facts_of
 from phasewright.plan.listed import listed_plans
 from phasewright.plan.terms import terms_of
