@@ -163,12 +163,14 @@ def test_no_volts_no_answer() -> None:
 
 
 def test_stray_torque_is_a_loss_over_speed_and_nothing_at_standstill() -> None:
-    speeds = np.array([0.0, 1.0, 15.7, 100.0, -100.0])
+    knee = 0.8 * 157.0
+    speeds = np.array([0.0, 0.5 * knee, knee, 150.0, -150.0])
     per_watt = stray_torque_per_watt(speeds, 157.0)
     assert per_watt[0] == 0.0
-    assert per_watt[3] == pytest.approx(0.01)
-    assert per_watt[4] == pytest.approx(-0.01)
-    assert per_watt[2] == pytest.approx(1.0 / 15.7)
+    assert per_watt[1] == pytest.approx(0.5 / knee)
+    assert per_watt[2] == pytest.approx(1.0 / knee)
+    assert per_watt[3] == pytest.approx(1.0 / 150.0)
+    assert per_watt[4] == pytest.approx(-1.0 / 150.0)
 
 
 def test_friction_at_rated_speed_is_the_stated_loss_in_shares_of_square_and_cube() -> None:

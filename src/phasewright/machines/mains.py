@@ -45,7 +45,8 @@ def mains_reasons(
     """Reasons for a link at the lowest and highest reading; the same noted as findings.
 
     Without readings the supply's own volts are judged, and only where they are high: what low
-    volts cost stands with the link. `circuits` are linked as `link` says: the usual one, with soft, with hard iron.
+    volts cost stands with the link. `circuits` are linked as `link` says: the usual one, with
+    soft, with hard iron.
     """
     found: list[Reason] = []
     plate_hz = circuits[0].frequency_hz

@@ -28,8 +28,8 @@ def friction_torque_nm(circuit: Circuit, speed_rad_s: Floats) -> Floats:
 
 
 def stray_torque_per_watt(speed_rad_s: Floats, synchronous_rad_s: float) -> Floats:
-    """Torque of one watt of stray loss: 1/speed, below eight tenths of synchronous in a straight line
-    through zero at standstill."""
+    """Torque of one watt of stray loss: 1/speed, below `STRAY_KNEE` of synchronous in a straight
+    line through zero at standstill."""
     knee = STRAY_KNEE * synchronous_rad_s
     turning = np.abs(speed_rad_s) > knee
     return np.where(turning, 1.0 / np.where(turning, speed_rad_s, 1.0), speed_rad_s / knee**2)
