@@ -41,14 +41,16 @@ def flux_ratio_at(
     base = series / (1j * circuit.magnetising_ohm * (1.0 + k) * stretch)
     fixed = 1.0 + series * rotor + base
     u = np.asarray(unit / np.abs(fixed), dtype=np.float64)
+    log_unit = math.log(unit)
     for _ in range(60):
         knee = k * u**s
         whole = fixed + base * knee
-        size2 = whole.real**2 + whole.imag**2
-        miss = np.log(u) + 0.5 * np.log(size2) - math.log(unit)
-        rise = 1.0 + s * knee * (whole.real * base.real + whole.imag * base.imag) / size2
-        step = np.clip(miss / rise, -0.5, 0.5)
+        re, im = whole.real, whole.imag
+        size2 = re * re + im * im
+        miss = 0.5 * np.log(u * u * size2) - log_unit
+        rise = 1.0 + s * knee * (re * base.real + im * base.imag) / size2
+        step = np.minimum(np.maximum(miss / rise, -0.5), 0.5)
         u = u * np.exp(-step)
-        if float(np.max(np.abs(step))) < 1e-12:
+        if np.abs(step).max() < 1e-12:
             return np.asarray(u, dtype=np.float64)
     raise NotComputable("the flux of a saturating motor did not settle; the circuit is not usable")

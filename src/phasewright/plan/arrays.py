@@ -11,7 +11,7 @@ from phasewright.plan.admit import Admission, owned_groups
 from phasewright.plan.facts import Facts
 from phasewright.plan.futures import Futures, futures
 from phasewright.plan.money import yearly_value
-from phasewright.plan.options import Option, State, options_of, states_of
+from phasewright.plan.options import Option, State, fits_state, options_of, states_of
 from phasewright.plan.payments import Ledger
 from phasewright.plan.problem import Flags, Floats, Problem
 from phasewright.plan.terms import Terms
@@ -155,13 +155,12 @@ def _runs(ledger: Ledger) -> Floats:
 def _shared_runs(ledger: Ledger, u: int, option: Option) -> list[float]:
     """By state; the same for every idle habit of one converter."""
     seen: dict[int | None, float] = {}
-    out = []
+    unit = ledger.facts.units[u]
     for state in ledger.states:
-        may = ledger.may(u, option, state)
-        if may and state.design not in seen:
-            seen[state.design] = _year(ledger, u, option, state)
-        out.append(seen[state.design] if may else np.inf)
-    return out
+        if state.design not in seen:
+            served = ledger.service(u, option, state) is not None
+            seen[state.design] = _year(ledger, u, option, state) if served else np.inf
+    return [seen[state.design] if fits_state(unit, state) else np.inf for state in ledger.states]
 
 
 def _year(ledger: Ledger, u: int, option: Option, state: State) -> float:
