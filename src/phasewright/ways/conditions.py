@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
-from phasewright.quantities.finding import Reason
 from phasewright.rules.drives import nothing_opens_behind
 from phasewright.rules.generated_line import (
     control_on_supply_lines,
@@ -244,15 +243,3 @@ def _old_winding(motor: Motor) -> Asked:
         f"Its insulation is from before drives: at these volts it is safe with a motor lead of at "
         f"most {lead_m:.0f} m (common practice); a longer one asks for an output filter.",
     )
-
-
-def kind_limits(load: Load, way: LoadWay, power_w: float) -> tuple[list[Reason], list[Reason]]:
-    """(refusals, conditions) that the kind of load means for this way."""
-    asked = of_kind(load, way, power_w)
-    return list(asked.refusals), list(asked.conditions)
-
-
-def drive_conditions(machine: Machine, load: Load | None) -> list[Reason]:
-    """What must hold where a drive of its own turns a motor of this machine."""
-    asked = _switches_on_drive(machine, machine.name) + _beside_drive(machine)
-    return list((asked + _brake_on_drive(machine, None)).conditions)

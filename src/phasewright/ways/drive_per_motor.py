@@ -17,7 +17,6 @@ from phasewright.machines.frequency import base_point
 from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import Buyable, WayName
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.value import exact, figure
 from phasewright.rules.drives import link_undervoltage
 from phasewright.tables.labour import hours
 from phasewright.tables.sizes import (
@@ -31,9 +30,9 @@ from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_asks import asked_of_drive, base_of
 from phasewright.ways.drive_duty import Duty, duty_of, starting_torque_ratio
 from phasewright.ways.drive_speed import Speeds, speeds_of
-from phasewright.ways.figures import Figures, Range
+from phasewright.ways.driven import drive_job, driven_figures, hours_of
 from phasewright.ways.mains import over_room
-from phasewright.ways.purchase import Item, buy, item, total
+from phasewright.ways.purchase import Item, buy, item
 from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
 
@@ -178,7 +177,10 @@ def _judged(
     items = _items(drive, duty.choke_fitted, site)
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
     asked += by_rules(link_undervoltage(lowest, task.motor.id))
-    figures = _figures(link, circuit, drive, duty, heave, items, site, speeds)
+    figures = driven_figures(
+        duty, link, circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
+        output_v=site.source.voltage_v, heave=heave, speeds=speeds, items=items, what="drive",
+    )  # fmt: skip
     over = _over_the_supply(duty, site)
     if over:
         return refused(NAME, *over, figures=figures)
@@ -213,39 +215,6 @@ def _over_the_supply(duty: Duty, site: Site) -> list[Reason]:
     return found
 
 
-def _figures(
-    link: Link, circuit: Circuit, drive: _Drive, duty: Duty, heave: float,
-    items: list[Item], site: Site, speeds: Speeds,
-) -> Figures:  # fmt: skip
-    base = base_of(link, circuit, site)
-    volts = {"link volts": (link.line_voltage_v, "V"), "supply": (site.source.voltage_v, "V")}
-    return Figures(
-        input_current_a=Range(
-            duty.input_current_a.low, duty.input_current_a, duty.input_current_a.high
-        ),
-        input_power_w=duty.input_power_w,
-        input_power_factor=duty.input_power_factor,
-        usable_power_w=duty.usable_power_w,
-        starting_torque_ratio=figure(
-            heave, "", "ways.drive_duty.starting_torque_ratio",
-            {"drive current": (drive.usable_a, "A")},
-            "motor circuit at rated flux and the drive's short-time current",
-        ),
-        idle_power_w=duty.idle_power_w,
-        price=total(items, "drive"),
-        drive_rating_w=exact(drive.rating_w, "W", "table", "standard drive sizes"),
-        drive_rating_a=exact(drive.usable_a, "A", "table", "standard drive sizes"),
-        output_current_a=duty.output_current_a,
-        efficiency=duty.efficiency,
-        base_frequency_hz=figure(
-            base.frequency_hz, "Hz", "machines.frequency.base_point", volts,
-            "volts per hertz of the plate",
-        ),
-        speed_min_ratio=speeds.slowest,
-        speed_max_ratio=speeds.fastest,
-    )  # fmt: skip
-
-
 def _items(drive: _Drive, choke: bool, site: Site) -> list[Item]:
     kind = "three_phase_input_drive" if drive.three_phase_type else "drive_per_motor"
     items = [
@@ -258,20 +227,11 @@ def _items(drive: _Drive, choke: bool, site: Site) -> list[Item]:
 
 
 def _offer(task: Task, drive: _Drive, duty: Duty, items: list[Item]) -> Offer:
-    machine = task.machine
-    keeps_switches = machine.starter in ("reversing_drum", "two_speed_switch")
-    job = "drive_original_switches" if keeps_switches else "drive"
-    work, settings = hours(job), hours("drive_settings")
-    labour = figure(
-        work.number + settings.number, "h", "hours of work",
-        {job: (work.number, "h"), "drive_settings": (settings.number, "h")},
-        work.source, low=work.low + settings.low, high=work.high + settings.high,
-    )  # fmt: skip
     return Offer(
         service=Service(duty.unloaded, duty.typical, duty.demand, duty.input_current_a.number, 0.0),
         buys=(buy(NAME, drive.rating_w, "W", (task.motor.id,), items, origin=drive.origin),),
         items=tuple(items),
-        labour_h=labour,
+        labour_h=hours_of((drive_job(task.machine), "drive_settings")),
         upkeep_h_per_year=hours("upkeep_drive").number,
         owned_item=drive.owned_item,
     )
