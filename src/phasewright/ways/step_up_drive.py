@@ -30,7 +30,8 @@ from phasewright.ways.driven import LEAST_BASE_RATIO, drive_job, plate_hertz, re
 from phasewright.ways.owned_transformer import owned_transformers
 from phasewright.ways.purchase import Item, item
 from phasewright.ways.site import Site
-from phasewright.ways.step_up_case import NAME, Case, Drive, drives_for, judged_on, no_drive
+from phasewright.ways.step_up_case import NAME as NAME
+from phasewright.ways.step_up_case import Case, Drive, drives_for, judged_on, no_drive
 from phasewright.ways.step_up_conditions import inside_conditions, transformer_conditions, winding
 from phasewright.ways.stepping_up import boosted_duty, transformed_duty, transformer_of
 from phasewright.ways.way import Judgement, Task, refused, verdict_of
