@@ -127,5 +127,5 @@ def test_the_file_rewritten_beyond_and_this_side_of_every_turning_point(name):
 def test_there_are_turning_points_to_try():
     paths = [point.path for name in (*EXAMPLES, *INVENTED)
              for point in answered(name).answer.changes_if]  # fmt: skip
-    assert len(paths) >= 5
+    assert len(paths) >= 3
     assert {"tariff.energy"} <= set(paths)
