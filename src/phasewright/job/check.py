@@ -6,8 +6,10 @@ from dataclasses import dataclass
 
 from phasewright.machines.motor import motor_of
 from phasewright.network.impedance import supply_impedance
+from phasewright.plan.questions import questions_of
 from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.shop.model import Shop
+from phasewright.ways.site_of import mains_volts
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +23,7 @@ class Checked:
 
 
 def check(shop: Shop) -> Checked:
-    """Judge a shop file: findings, assumptions and what is worth finding out, motor by motor."""
+    """Judge a shop file: findings, assumptions and what is worth finding out."""
     readings = shop.supply.measured_voltage
     measured = None if readings is None else (readings.low.number, readings.high.number)
     motors = [
@@ -42,5 +44,8 @@ def check(shop: Shop) -> Checked:
         len(motors),
         supply.findings + tuple(entry for motor in motors for entry in motor.findings),
         supply.assumed + tuple(entry for motor in motors for entry in motor.assumed),
-        tuple(entry for motor in motors for entry in motor.missing),
+        (
+            *questions_of(shop, supply.resistance, mains_volts(shop)),
+            *(entry for motor in motors for entry in motor.missing),
+        ),
     )

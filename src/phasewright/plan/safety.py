@@ -16,17 +16,23 @@ TOOL_LIMITS_SPEED = ("spindle", "grinder", "saw", "sander", "fan", "flywheel", "
 """Loads whose wheel, blade, chuck or drum has a highest safe speed of its own."""
 MAY_HAVE_BRAKE = ("spindle", "saw", "lift", "flywheel", "grinder", "press")
 """Loads that are often held or stopped by a brake."""
+DRIVES: frozenset[WayName | None] = frozenset({"drive_per_motor", "shared_drive", "step_up_drive"})
+ANY: tuple[WayName, ...] = ("drive_per_motor", "rotary_converter")
+"""What a motor may come to hang on, while nothing is decided."""
 
 
-def safety_questions(shop: Shop, ways: Mapping[str, WayName | None]) -> tuple[Missing, ...]:
+def safety_questions(shop: Shop, ways: Mapping[str, WayName | None] | None) -> tuple[Missing, ...]:
     """What must be found out before anything is wired.
 
-    `ways` tells what every motor hangs on in the plan: some questions arise only with it.
+    `ways` tells what every motor hangs on in the plan, for some questions arise only with it;
+    None before there is a plan: then all are asked that may arise.
     """
     found = _supply(shop.supply, shop.region)
     for i, machine in enumerate(shop.machines):
-        used = {ways[f"{machine.name}/{m.name}"] for m in machine.motors
-                if f"{machine.name}/{m.name}" in ways}  # fmt: skip
+        ids = [f"{machine.name}/{motor.name}" for motor in machine.motors]
+        used: set[WayName | None] = set(ANY)
+        if ways is not None:
+            used = {ways[each] for each in ids if each in ways}
         if used - {None, "direct"}:
             found += _machine(machine, f"machines[{i}]", used)
     return tuple(found)
@@ -73,7 +79,7 @@ def _supply(supply: Supply, region: str) -> list[Missing]:
 
 def _machine(machine: Machine, path: str, used: set[WayName | None]) -> list[Missing]:
     kinds = {motor.load.kind for motor in machine.motors}
-    driven = "drive_per_motor" in used
+    driven = bool(used & DRIVES)
     found = []
     if machine.needs_neutral is None:
         found.append(

@@ -1,0 +1,114 @@
+"""Questions put to an owner about what the shop file does not say (common practice, no source)."""
+
+from __future__ import annotations
+
+from phasewright.plan.safety import safety_questions
+from phasewright.quantities.finding import Missing
+from phasewright.quantities.value import Value
+from phasewright.shop.model import Machine, Shop, Supply
+from phasewright.tables.usage import (
+    default_chance,
+    default_energy_price,
+    default_hours_per_year,
+    default_idle_ratio,
+    default_service_a,
+    default_year,
+)
+
+ENERGY = (
+    "What a kilowatt-hour costs weighs the losses of every plan.",
+    "Read the price of one kWh off the last bill, taxes included.",
+)
+SERVICE = (
+    "The main fuse bounds everything that may run at once.",
+    "Read the number on the main fuse carrier or breaker.",
+)
+PERHAPS = "the cost over the years, perhaps the plan"
+
+
+def questions_of(shop: Shop, resistance_ohm: Value, voltage_v: Value) -> tuple[Missing, ...]:
+    """Everything that may be worth finding out before a plan is made; nothing is weighed yet."""
+    found = list(safety_questions(shop, None))
+    if shop.tariff.energy is None:
+        found.append(_plain("price of energy", "tariff.energy", default_energy_price(shop.region),
+                            *ENERGY))  # fmt: skip
+    for i, machine in enumerate(shop.machines):
+        found += [
+            _plain(field, f"machines[{i}].{key}", value, words, how)
+            for key, field, value, words, how in asked_of(machine)
+        ]
+    if shop.supply.service_rating is None and shop.supply.outlet_rating is None:
+        usual = default_service_a(shop.region, shop.supply.country)
+        found.append(_plain("service rating", "supply.service_rating", usual, *SERVICE))
+    return (*found, *supply_questions(shop.supply, resistance_ohm, voltage_v))
+
+
+def _plain(field: str, path: str, value: Value, words: str, how: str) -> Missing:
+    return Missing(field, path, value.low, value.high, words, how, PERHAPS)
+
+
+def asked_of(machine: Machine) -> list[tuple[str, str, Value, str, str]]:
+    """(key, field, usual value, words, how) of what a machine's owner did not tell."""
+    hours = machine.hours_per_year
+    found = []
+    if hours is None:
+        found.append(
+            ("hours_per_year", "hours a year", default_hours_per_year(),
+             f"How long {machine.name} turns in a year decides what its losses cost.",
+             "In a usual week: minutes of cutting, times the weeks you work.")
+        )  # fmt: skip
+    if machine.idle_hours_per_year is None:
+        turning = default_hours_per_year().number if hours is None else hours
+        found.append(
+            ("idle_hours_per_year", "idle hours a year", default_idle_ratio().scaled(turning),
+             f"A converter left on between the cuts of {machine.name} burns energy for nothing.",
+             "Would you leave it on between cuts: always, most of a session, or switch it off?")
+        )  # fmt: skip
+    if machine.have == "planned" and machine.chance is None:
+        found.append(
+            ("chance", "chance that it comes", default_chance(),
+             f"If {machine.name} surely comes, it is worth buying for today.",
+             "Sure, likely or maybe: 0.95, 0.7 or 0.3.")
+        )  # fmt: skip
+    if machine.have == "planned" and machine.year is None:
+        found.append(
+            ("year", "years until it comes", default_year(),
+             f"The later {machine.name} comes, the less it weighs today.",
+             "In how many years do you expect it?")
+        )  # fmt: skip
+    return [entry for entry in found if entry[2].high > 0.0]
+
+
+def supply_questions(supply: Supply, resistance_ohm: Value, voltage_v: Value) -> list[Missing]:
+    """Facts of the supply nobody gave; the values are those taken in their place."""
+    found: list[Missing] = []
+    if not (supply.loop_impedance or supply.heater_test or supply.prospective_fault_current):
+        found.append(
+            Missing(
+                "supply impedance", "supply.heater_test",
+                resistance_ohm.low, resistance_ohm.high,
+                "How stiff the supply is decides what may start on it and how far lights dip.",
+                "Meter between the two wires at the outlet, other loads off, without and with a "
+                "heater of 2 to 3 kW on: note both volts and the heater's amps, five times.",
+                "which converter starts, the dip",
+            )
+        )  # fmt: skip
+    if supply.measured_voltage is None:
+        found.append(
+            Missing(
+                "mains volts", "supply.measured_voltage", voltage_v.low, voltage_v.high,
+                "Old plates on high mains run hot, and generated lines stand higher still.",
+                "Meter between the two wires at the outlet, by day and in the evening.",
+                "idle volts, heat of old motors",
+            )
+        )  # fmt: skip
+    if not supply.other_loads:
+        found.append(
+            Missing(
+                "other loads", "supply.other_loads", 0.0, None,
+                "What else runs on this supply takes room from the machines.",
+                "List oven, heater, charger, shower with their amps, and which may wait.",
+                "room left on the supply",
+            )
+        )  # fmt: skip
+    return found

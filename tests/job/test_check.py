@@ -1,0 +1,24 @@
+"""The check of a file asks what the whole answer asks, before anything is computed."""
+
+from pathlib import Path
+
+import pytest
+
+import phasewright
+from phasewright.job.check import check
+
+EXAMPLES = sorted((Path(__file__).resolve().parents[2] / "examples").glob("*.shop.yaml"))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_what_the_answer_asks_was_asked_by_the_check(path):
+    shop = phasewright.read(path)
+    asked = {fact.path for fact in check(shop).missing}
+    answer = {fact.path for fact in phasewright.study(shop, quick=True).missing}
+    assert answer <= asked
+
+
+def test_nothing_is_weighed_by_the_check():
+    assert all(
+        fact.worth is None for path in EXAMPLES for fact in check(phasewright.read(path)).missing
+    )
