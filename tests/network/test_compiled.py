@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -87,3 +88,24 @@ def test_a_cache_named_by_a_file_is_no_fault(tmp_path: Path) -> None:
 def _environment() -> dict[str, str]:
     package = Path(compiled.__file__).resolve().parents[2]
     return dict(os.environ) | {"PYTHONPATH": str(package)}
+
+
+def test_a_copy_of_the_same_sources_elsewhere_compiles_nothing_anew(tmp_path: Path) -> None:
+    """A fresh clone has other paths and other times; what was compiled is found all the same."""
+    package = Path(compiled.__file__).resolve().parents[1]
+    shutil.copytree(package, tmp_path / "phasewright", copy_function=shutil.copy)
+    program = (
+        "from phasewright.running import flux; flux.warm()\n"
+        "print(sum(flux.sequence_saturation.stats.cache_misses.values()))\n"
+    )
+
+    def misses(folder: Path) -> int:
+        return int(
+            subprocess.run(
+                [sys.executable, "-c", program], check=True, capture_output=True, text=True,
+                env={**os.environ, "PYTHONPATH": str(folder)},
+            ).stdout
+        )  # fmt: skip
+
+    misses(package.parent)
+    assert misses(tmp_path) == 0

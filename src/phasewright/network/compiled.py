@@ -93,8 +93,42 @@ def _compile(function: Kernel, *, inlined: bool) -> Kernel:
 
     if kept:
         vars(numba.config)["CACHE_DIR"] = str(cache_folder())
+        _keep_by_content()
     made = numba.njit(cache=kept, nogil=True, error_model="numpy", forceinline=inlined)(function)
     return cast(Kernel, made)
+
+
+@functools.cache
+def _keep_by_content() -> None:
+    """Have what is compiled found again wherever these very sources lie.
+
+    The compiler's own place goes by the path and the time of a file, so that a fresh clone would
+    compile anew; the cache folder already goes by what the files say.
+    """
+    from numba.core import caching
+
+    class ByContent(caching._CacheLocator):
+        """One place for all kernels of these sources."""
+
+        def __init__(self, line: int) -> None:
+            self._line = line
+
+        def get_cache_path(self) -> str:
+            return str(cache_folder())
+
+        def get_source_stamp(self) -> str:
+            return cache_folder().name
+
+        def get_disambiguator(self) -> str:
+            return str(self._line)
+
+        @classmethod
+        def from_function(cls, function: Any, file: str) -> Any:
+            ours = Path(file).is_relative_to(_PACKAGE)
+            return cls(function.__code__.co_firstlineno) if ours else None
+
+    places: list[Any] = caching.CacheImpl._locator_classes
+    places.insert(0, ByContent)
 
 
 @functools.cache
