@@ -61,6 +61,7 @@ M0K75 = circuit(
 K3HP = circuit(220, 60, 0.435, 2.0, 69.312, ((0.816, 2.0),), NO_IRON, 0.0, 5.8, 1710, 0.089)
 K3HP_IRON = replace(K3HP, core_loss_ohm=600.0, friction_w=30.0)
 
+
 def saturating(machine: Circuit, lu_mh: float, psi_k: float, s: float) -> Circuit:
     """The machine with the main-flux law nu = (1 + (psi/psi_k)^s)/lu.
 
@@ -70,9 +71,7 @@ def saturating(machine: Circuit, lu_mh: float, psi_k: float, s: float) -> Circui
     w = 2.0 * math.pi * machine.frequency_hz * 1e-3
     k = 0.5
     for _ in range(100):
-        made = replace(
-            machine, magnetising_ohm=w * lu_mh / (1.0 + k), saturation=Saturation(k, s)
-        )
+        made = replace(machine, magnetising_ohm=w * lu_mh / (1.0 + k), saturation=Saturation(k, s))
         k = (made.rated_flux_vs / psi_k) ** s
     return made
 

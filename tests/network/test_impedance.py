@@ -89,9 +89,7 @@ def test_what_is_not_known_is_assumed_by_region() -> None:
 def test_two_that_exclude_each_other_are_told() -> None:
     agreeing = supply(loop_impedance=value(0.35, "ohm"), heater_test=heater(238, 233, 12))
     assert supply_impedance(agreeing, "IEC").findings == ()
-    apart = supply(
-        loop_impedance=value(0.35, "ohm"), prospective_fault_current=value(6000.0, "A")
-    )
+    apart = supply(loop_impedance=value(0.35, "ohm"), prospective_fault_current=value(6000.0, "A"))
     findings = supply_impedance(apart, "IEC").findings
     assert len(findings) == 1
     assert "exclude each other" in findings[0].words

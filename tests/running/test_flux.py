@@ -23,7 +23,9 @@ def mean_over_a_turn(p: float, n: float, s: float) -> tuple[float, float]:
 
 @settings(deadline=None, max_examples=60)
 @given(
-    p=st.floats(0.05, 2.0), n=st.floats(0.05, 2.0), s=st.sampled_from([3.0, 4.0, 5.3, 6.0, 7.0, 8.0])
+    p=st.floats(0.05, 2.0),
+    n=st.floats(0.05, 2.0),
+    s=st.sampled_from([3.0, 4.0, 5.3, 6.0, 7.0, 8.0]),
 )
 def test_series_is_the_mean(p: float, n: float, s: float) -> None:
     forward, backward, *_ = sequence_saturation(p * p, n * n, s)

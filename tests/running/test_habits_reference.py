@@ -109,7 +109,9 @@ def test_other_motors_turning_along(
 ) -> None:
     more = () if extra is None else (extra,)
     found = settle(network(TOWN, uf(0, 27, 125), IDLER, ("motor", M2K2, constant(T22)), *more))
-    assert found.line_voltages_v == pytest.approx(volts, abs=0.2)  # capacitors are printed to the microfarad
+    assert found.line_voltages_v == pytest.approx(
+        volts, abs=0.2
+    )  # capacitors are printed to the microfarad
     assert 100 * found.vuf == pytest.approx(vuf, abs=0.03)
     largest = max(found.machines[1].line_currents_a)
     assert largest / M2K2.rated_current_a == pytest.approx(current, abs=0.006)

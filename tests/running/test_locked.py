@@ -51,9 +51,7 @@ def test_idler_at_standstill_against_the_start_capacitor(
 
 
 def test_the_others_keep_the_slip_they_ran_at() -> None:
-    both = network(
-        TOWN, uf(0, 25, 118), ("idler", I4A, NO_LOAD), ("motor", L2A, constant(10.0))
-    )
+    both = network(TOWN, uf(0, 25, 118), ("idler", I4A, NO_LOAD), ("motor", L2A, constant(10.0)))
     alone = settle(network(TOWN, uf(0, 25, 118), ("idler", I4A, NO_LOAD)))
     start = locked(both, "motor")
     assert start.machines[0].slip == alone.machines[0].slip

@@ -56,9 +56,7 @@ def test_backwards_is_forwards_with_the_capacitors_exchanged() -> None:
 
 
 def test_every_point_found_is_in_balance_and_settle_gives_the_fastest() -> None:
-    shop = network(
-        TOWN, uf(0, 25, 118), ("idler", M4K0, NO_LOAD), ("motor", M2K2, fan(T22, 1445))
-    )
+    shop = network(TOWN, uf(0, 25, 118), ("idler", M4K0, NO_LOAD), ("motor", M2K2, fan(T22, 1445)))
     points = operating_points(shop)
     running = [point for point in points if point.running]
     assert len(running) == 1
@@ -91,9 +89,7 @@ def test_a_motor_that_cannot_carry_its_load_is_named_with_its_torque() -> None:
 
 
 def test_the_machine_that_fails_is_named_not_its_neighbour() -> None:
-    shop = network(
-        TOWN, uf(0, 25, 118), ("idler", I4A, NO_LOAD), ("saw", L2A, constant(4.0 * T22))
-    )
+    shop = network(TOWN, uf(0, 25, 118), ("idler", I4A, NO_LOAD), ("saw", L2A, constant(4.0 * T22)))
     with pytest.raises(NoOperatingPoint, match="saw cannot carry"):
         settle(shop)
 

@@ -92,10 +92,12 @@ def equations(shop: Network) -> Callable[[NDArray[np.float64]], NDArray[np.float
         y_a, y_b = 1 / (stator + gap_a), 1 / (stator + gap_b)
         sum_a, sum_b = (y_a + iron).sum(), (y_b + iron).sum()
         own = (sum_a + sum_b) / 3
-        matrix = np.array([
-            [ys + y12 + y31 + own, -y31 + (sum_a / a + sum_b * a) / 3],
-            [-y31 + (sum_a * a + sum_b / a) / 3, y23 + y31 + own],
-        ])
+        matrix = np.array(
+            [
+                [ys + y12 + y31 + own, -y31 + (sum_a / a + sum_b * a) / 3],
+                [-y31 + (sum_a * a + sum_b / a) / 3, y23 + y31 + own],
+            ]
+        )
         v1, v3 = np.linalg.solve(matrix, np.array([shop.source.voltage_v * ys, 0]))
         i_a, i_b = y_a * (v1 + v3 / a) / 3, y_b * (v1 + v3 * a) / 3
         torque = np.abs(i_a) ** 2 * gap_a.real - np.abs(i_b) ** 2 * gap_b.real

@@ -66,9 +66,7 @@ def test_settled_point_against_transient(case: str, tmp_path: Path) -> None:
         return _fundamental(wave["time"], values, hertz)
 
     v12, v23, v31 = wave["v(n1)"], -wave["v(n3)"], wave["v(n3)"] - wave["v(n1)"]
-    assert tuple(rms(v) for v in (v12, v23, v31)) == pytest.approx(
-        found.line_voltages_v, rel=1e-3
-    )
+    assert tuple(rms(v) for v in (v12, v23, v31)) == pytest.approx(found.line_voltages_v, rel=1e-3)
     assert rms(wave["i(vs)"]) == pytest.approx(found.supply_current_a, rel=2e-3)
     for k, machine in enumerate(found.machines):
         speed = float(np.mean(wave[f"v(w{k})"])) * 30.0 / math.pi
@@ -198,9 +196,7 @@ def _run(netlist: str, folder: Path) -> dict[str, NDArray[np.float64]]:
     return {name: rows[:, at] for at, name in enumerate(names)}
 
 
-def _fundamental(
-    time: NDArray[np.float64], values: NDArray[np.float64], hertz: float
-) -> float:
+def _fundamental(time: NDArray[np.float64], values: NDArray[np.float64], hertz: float) -> float:
     """Rms of the fundamental over the last eight cycles."""
     end = time[-1]
     grid = np.linspace(end - 8 / hertz, end, 8000, endpoint=False)

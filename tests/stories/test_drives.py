@@ -86,7 +86,9 @@ def test_415_v_motors_take_7_to_8_a_in_star_and_root_three_times_that_in_delta()
     assert by["delta"].line_voltage_v == 240.0
     assert by["star"].line_voltage_v == 415.0
     assert 7.0 <= one.current_at(by["star"]) <= 8.0
-    assert one.current_at(by["delta"]) == pytest.approx(3**0.5 * one.current_at(by["star"]), rel=0.01)
+    assert one.current_at(by["delta"]) == pytest.approx(
+        3**0.5 * one.current_at(by["star"]), rel=0.01
+    )
 
 
 def test_a_50_hz_motor_of_six_poles_keeps_its_own_base_point_on_60_hz():
