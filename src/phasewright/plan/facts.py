@@ -65,9 +65,16 @@ def motors_of(shop: Shop) -> tuple[Motor, ...]:
             supply_voltage_v=shop.supply.voltage.number,
             frequency_hz=shop.supply.frequency.number,
             region=shop.region, path=path,
+            measured_voltage_v=_readings(shop),
         )
         for path, machine, motor in shop.each_motor()
     )  # fmt: skip
+
+
+def _readings(shop: Shop) -> tuple[float, float] | None:
+    """Lowest and highest reading of the mains, where the owner took them."""
+    measured = shop.supply.measured_voltage
+    return None if measured is None else (measured.low.number, measured.high.number)
 
 
 def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
@@ -81,12 +88,22 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     judgements = []
     for number, unit in enumerate(units):
         tell("judging the ways of each motor", number, len(units))
-        judgements.append(tuple(way.judge(unit.task, site) for way in CATALOGUE))
+        judgements.append(_weighed(tuple(way.judge(unit.task, site) for way in CATALOGUE)))
     tell("trying converters", 0, 1)
     return Facts(
         shop, site, impedance, motors, units, groups, tuple(judgements),
         _designs(site, units, groups, _busiest(units)),
     )  # fmt: skip
+
+
+def _weighed(judgements: tuple[Judgement, ...]) -> tuple[Judgement, ...]:
+    """The judgements with last resorts left out where anything else serves the motor."""
+    if all(offer.last_resort for each in judgements for offer in each.offers):
+        return judgements
+    return tuple(
+        replace(each, offers=tuple(offer for offer in each.offers if not offer.last_resort))
+        for each in judgements
+    )
 
 
 def facts_anew(facts: Facts, shop: Shop) -> Facts:

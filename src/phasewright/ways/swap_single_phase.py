@@ -27,7 +27,7 @@ from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.driven import hours_of, power_of
 from phasewright.ways.figures import Figures, Range
 from phasewright.ways.mains import over_surge, surge_not_known
-from phasewright.ways.purchase import Item, buy, item, total
+from phasewright.ways.purchase import Item, buy, item, quoted, total
 from phasewright.ways.site import Site
 from phasewright.ways.swap_conditions import WORDS, barred, conditions, start_conditions
 from phasewright.ways.swap_money import old_motor_sold
@@ -236,4 +236,5 @@ def _offer(
             new.voltage_v, new.voltage_v,
         ),
         figures=figures,
+        last_resort=not quoted(items, "motor_swap"),
     )  # fmt: skip

@@ -76,7 +76,9 @@ class Offer:
 
     Where a way has variants, `words` names this one and `figures` and `link` are its own (None:
     those of the judgement). `idle_power_w` is taken as well while the machine's session goes on
-    with nothing turning; `yearly_cost` is paid whatever turns (currency a year).
+    with nothing turning; `yearly_cost` is paid whatever turns (currency a year). A
+    `last_resort` rests on a thing that may not be had for this machine (a motor that fits its
+    flange, shaft and belt): the plan weighs it only where nothing else serves the motor.
     """
 
     service: Service
@@ -91,6 +93,7 @@ class Offer:
     figures: Figures | None = None
     idle_power_w: float = 0.0
     yearly_cost: float = 0.0
+    last_resort: bool = False
 
 
 @dataclass(frozen=True, slots=True)
