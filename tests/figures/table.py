@@ -129,8 +129,8 @@ def on_swap(prefix):
     return [
         *rows(prefix, "harder work", "+", "input_current_a/low", "input_current_a/expected",
               "input_current_a/high", "input_power_w", "input_power_factor"),
-        # a larger motor is a better one by a little
-        *rows(prefix, "larger motor", "+", "usable_power_w", "efficiency"),
+        # a smaller motor is a worse one by a little
+        *rows(prefix, "smaller motor", "-", "usable_power_w", "efficiency"),
         *rows(prefix, "higher mains", "+", "starting_torque_ratio", "starting_current_a"),
         *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
         *rows(prefix, "dear single-phase motor", "+", "price"),
