@@ -143,8 +143,17 @@ def draw_of(point: Settled, without: Settled | None = None) -> Draw:
 
 
 def refusals(motor: Linked, hung: Hung) -> list[Reason]:
-    """Why this motor does not start on this converter; empty where it does."""
+    """Why this motor must not hang on this converter: unbalance, start; empty where it may."""
     found = []
+    limit = table("limits", "unbalance").number("continuous")
+    if hung.typical.nema > limit:
+        found.append(
+            Reason(
+                "unbalance_too_high",
+                f"At its usual load the three line volts are {hung.typical.nema:.1%} apart (NEMA); "
+                f"above {limit:.0%} no motor should run for long: the idler is too small for it.",
+            )
+        )
     breakaway = motor.load.breakaway_torque
     if hung.starting_torque_ratio < breakaway.high:
         found.append(
