@@ -25,7 +25,7 @@ from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.rotary_converter import Served, serve
 from phasewright.ways.site import Site
 from phasewright.ways.site_of import site_of
-from phasewright.ways.way import Judgement
+from phasewright.ways.way import Judgement, Task
 
 Progress = Callable[[str, int, int], None]
 
@@ -94,6 +94,19 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
         shop, site, impedance, motors, units, groups, tuple(judgements),
         _designs(site, units, groups, _busiest(units)),
     )  # fmt: skip
+
+
+def judgements_of(facts: Facts, motor: Motor) -> tuple[Judgement, ...]:
+    """The ten ways on a motor; judged here for a machine that the plan leaves out (chance 0)."""
+    for unit, judgements in zip(facts.units, facts.judgements, strict=True):
+        if unit.id == motor.id:
+            return judgements
+    machine = facts.shop.machine(motor.machine)
+    siblings = tuple(
+        each for each in facts.motors if each.machine == motor.machine and each.id != motor.id
+    )
+    task = Task(machine, motor, siblings)
+    return tuple(way.judge(task, facts.site) for way in CATALOGUE)
 
 
 def _weighed(judgements: tuple[Judgement, ...]) -> tuple[Judgement, ...]:
