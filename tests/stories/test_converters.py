@@ -74,7 +74,7 @@ def test_a_small_old_motor_whose_relay_trips_idle_says_so_and_gives_both_figures
 
 def test_a_refrigerating_motor_asks_for_nearly_balanced_lines():
     of = rotary("cold_room", "Sealed")
-    assert "closed_in_motor" in codes(of.conditions + of.reasons)
+    assert "motor_kind_hermetic" in codes(of.conditions + of.reasons)
     if of.verdict != "refused":
         assert of.figures.unbalance.loaded.vuf <= 0.02
     assert judged("cold_room", "Sealed/main", "drive_per_motor").verdict == "refused"
@@ -86,7 +86,7 @@ def test_a_hoist_s_brake_gets_its_own_volts():
     ]:  # fmt: skip
         of = judged("hoist_and_brake", f"{machine}/main", way)
         assert of.verdict == "with_conditions"
-        assert "brake_own_feed" in codes(of.conditions)
+        assert "motor_kind_brake_motor" in codes(of.conditions)
 
 
 def test_an_inverter_with_little_surge_starts_no_idler_and_no_pump():

@@ -17,6 +17,7 @@ from phasewright.tables.sizes import RUN_CAPACITORS_F
 from phasewright.ways.asked import Asked, refusal, told
 from phasewright.ways.lasting import mean_ratio
 from phasewright.ways.lone_motor import asked_of, figures_of, judged, lone
+from phasewright.ways.motor_kind import kept_out
 from phasewright.ways.on_two_lines import (
     Linked,
     best_run_capacitor,
@@ -34,6 +35,9 @@ NOT_ADVISED_ABOVE_W = 1800.0
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of a run capacitor for this motor."""
+    against = kept_out(task.motor, task.machine, NAME)
+    if against:
+        return refused(NAME, *against)
     motor = linked(task.motor)
     if isinstance(motor, Reason):
         return refused(NAME, motor)
@@ -48,7 +52,11 @@ def judge(task: Task, site: Site) -> Judgement:
             ),
         )
     of = lone(site.source, motor, run_f)
-    asked = _advised(motor) + asked_of(task, site, of, "capacitor_run") + _habit(site, motor, run_f)
+    asked = (
+        _advised(motor)
+        + asked_of(task, site, of, NAME, "capacitor_run")
+        + _habit(site, motor, run_f)
+    )
     balanced = Reason("balanced_by_one_capacitor", "One capacitor makes the third line's share.")
     return judged(NAME, task, site, of, asked, (balanced,), figures_of(site, of))
 

@@ -72,35 +72,6 @@ def of_direction(load: Load, subject: str) -> Asked:
     )
 
 
-def of_motor_kind(motor: Motor, way: LoadWay) -> Asked:
-    """Motors that are more than a plain three-phase cage motor."""
-    kind = motor.plate.kind
-    whole = Asked()
-    if kind in ("hermetic", "submersible"):
-        words = (
-            f"A {kind} motor is cooled and sealed by what it pumps: only what its maker allows "
-            "in writing."
-        )
-        lone = way in ("static_start_only", "static_tuned", "capacitor_run")
-        whole += (refusal if lone else condition)("closed_in_motor", words)
-    if kind == "slip_ring":
-        on_drive = way == "drive_per_motor"
-        whole += condition(
-            "slip_ring",
-            "Short its slip rings for good; the starting resistors are not used any more."
-            if on_drive
-            else "It starts through its rotor resistors; the starting figures here hold for "
-            "shorted rings.",
-        )
-    if motor.plate.rigged and way != "capacitor_run":
-        whole += condition(
-            "capacitor_off",
-            "Take the capacitor off first: the motor is a three-phase one that was rigged to run "
-            "on two lines.",
-        )
-    return whole
-
-
 def on_three_lines(machine: Machine) -> Asked:
     """What holds where the machine hangs on two supply lines and a generated third one."""
     control = machine.control
@@ -147,34 +118,25 @@ def _starter_on_three_lines(machine: Machine) -> Asked:
 
 
 def brake_on_three_lines(machine: Machine) -> Asked:
-    """A brake coil must get its own volts, whatever the motor is linked for."""
+    """An injection brake must get its own volts; spring brakes are told with the motor's kind."""
     brake = machine.brake
-    if brake is None or brake.kind in ("none", "mechanical"):
+    if brake is None or brake.kind != "dc_injection" or brake.fed_from == "two lines":
         return Asked()
-    if brake.fed_from == "two lines":
-        return Asked()
-    if brake.kind == "dc_injection":
-        return condition(
-            "brake_own_feed",
-            "Feed its direct-current brake from lines 1 and 2, with a contactor that cuts the "
-            "motor off first.",
-        )
-    coil = "" if brake.coil is None else f" (made for {brake.coil.number:.0f} V)"
     return condition(
         "brake_own_feed",
-        f"Feed the brake coil{coil} from lines 1 and 2 at its own volts by a contact of its own: "
-        "at the motor's terminals it follows the links and the generated line.",
+        "Feed its direct-current brake from lines 1 and 2, with a contactor that cuts the "
+        "motor off first.",
     )
 
 
 def on_drive(machine: Machine, motor: Motor) -> Asked:
     """What holds where a drive is wired straight to one motor of this machine."""
-    whole = _switches_on_drive(machine, motor.id)
-    if machine.starter == "two_speed_switch" or len(motor.plate.speed) > 1:
-        whole += condition(
-            "one_winding", "Fix the speed switch in one position: the drive makes the speeds."
-        )
-    return whole + _beside_drive(machine) + _brake_on_drive(machine, motor) + _old_winding(motor)
+    return (
+        _switches_on_drive(machine, motor.id)
+        + _beside_drive(machine)
+        + _brake_on_drive(machine)
+        + _old_winding(motor)
+    )
 
 
 def _switches_on_drive(machine: Machine, subject: str) -> Asked:
@@ -213,25 +175,14 @@ def _beside_drive(machine: Machine) -> Asked:
     return whole
 
 
-def _brake_on_drive(machine: Machine, motor: Motor | None) -> Asked:
-    brake = machine.brake
-    own = motor is not None and motor.plate.kind == "brake_motor"
-    kind = "spring_electric" if own else "none"
-    if brake is not None and brake.kind != "none":
-        kind = brake.kind
-    if kind == "dc_injection":
-        return condition(
-            "brake_unit_off",
-            "Take its direct-current brake off the motor: it would feed into the drive, which can "
-            "brake by itself.",
-        )
-    if kind == "spring_electric" and (brake is None or brake.fed_from != "two lines"):
-        return condition(
-            "brake_own_feed",
-            "Feed the brake coil from the supply at its own volts, switched by the drive's "
-            "relay: from the motor terminals it would never release rightly.",
-        )
-    return Asked()
+def _brake_on_drive(machine: Machine) -> Asked:
+    if machine.brake is None or machine.brake.kind != "dc_injection":
+        return Asked()
+    return condition(
+        "brake_unit_off",
+        "Take its direct-current brake off the motor: it would feed into the drive, which can "
+        "brake by itself.",
+    )
 
 
 def _old_winding(motor: Motor) -> Asked:

@@ -22,13 +22,13 @@ from phasewright.ways.conditions import (
     demand_ratio,
     of_direction,
     of_kind,
-    of_motor_kind,
     on_three_lines,
     typical_ratio,
 )
 from phasewright.ways.figures import Figures, Range
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
+from phasewright.ways.motor_kind import of_motor_kind
 from phasewright.ways.on_two_lines import Linked, Start, choose_start, draw_of, loaded, network_of
 from phasewright.ways.purchase import buy, item, total
 from phasewright.ways.site import Site
@@ -76,10 +76,13 @@ def lone(source: Source, motor: Linked, run_f: float) -> Lone:
     )
 
 
-def asked_of(task: Task, site: Site, of: Lone, way: LoadWay) -> Asked:
-    """Everything the load, the machine, the wishes and the supply ask of this way."""
+def asked_of(task: Task, site: Site, of: Lone, name: WayName, way: LoadWay) -> Asked:
+    """Everything the load, the machine, the wishes and the supply ask of this way.
+
+    `way` is what the table of loads calls the way of this `name`.
+    """
     motor, load = of.motor, of.motor.load
-    whole = of_kind(load, way, motor.rated_w) + of_motor_kind(motor.motor, way)
+    whole = of_kind(load, way, motor.rated_w) + of_motor_kind(motor.motor, task.machine, name)
     whole += Asked(refusals=_start_refusals(of) + _supply_refusals(site, of))
     whole += of_lasting(
         of.lasts, typical_ratio(load), demand_ratio(load), motor.circuit.rated_current_a, of.idle_a

@@ -16,7 +16,6 @@ from phasewright.ways.conditions import (
     demand_ratio,
     of_direction,
     of_kind,
-    of_motor_kind,
     on_three_lines,
     typical_ratio,
 )
@@ -33,6 +32,7 @@ from phasewright.ways.converter_figures import figures_of
 from phasewright.ways.figures import Figures
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
+from phasewright.ways.motor_kind import kept_out, of_motor_kind
 from phasewright.ways.on_converter import (
     USUAL_START_S,
     Hung,
@@ -66,6 +66,9 @@ class Served:
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of the smallest converter that serves this motor's machine."""
+    against = kept_out(task.motor, task.machine, NAME)
+    if against:
+        return refused(NAME, *against)
     motor = linked(task.motor)
     if isinstance(motor, Reason):
         return refused(NAME, motor)
@@ -172,7 +175,7 @@ def _before_any_network(task: Task, motor: Linked) -> Asked:
     """What load, motor, machine and wishes say of any converter, before one is computed."""
     return (
         of_kind(motor.load, LOADED, motor.rated_w)
-        + of_motor_kind(motor.motor, LOADED)
+        + of_motor_kind(motor.motor, task.machine, NAME)
         + on_three_lines(task.machine)
         + of_direction(motor.load, motor.motor.id)
         + wishes.without_drive(task.machine, motor.motor, lone=False)

@@ -13,6 +13,7 @@ from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, figure
 from phasewright.ways.lone_motor import SOURCE, asked_of, figures_of, judged, lone
+from phasewright.ways.motor_kind import kept_out
 from phasewright.ways.on_two_lines import best_run_capacitor, linked
 from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Task, refused
@@ -22,6 +23,9 @@ NAME: WayName = "static_converter"
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of a start-only static converter for this motor."""
+    against = kept_out(task.motor, task.machine, NAME)
+    if against:
+        return refused(NAME, *against)
     motor = linked(task.motor)
     if isinstance(motor, Reason):
         return refused(NAME, motor)
@@ -40,6 +44,6 @@ def judge(task: Task, site: Site) -> Judgement:
             tuned_run_capacitance_f=out(tuned_f, "F"),
             tuned_usable_power_w=out(tuned * motor.rated_w, "W"),
         )
-    asked = asked_of(task, site, of, "static_start_only")
+    asked = asked_of(task, site, of, NAME, "static_start_only")
     starts = Reason("runs_on_two_lines", "It starts by a capacitor and runs on two lines.")
     return judged(NAME, task, site, of, asked, (starts,), figures)
