@@ -8,14 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import SupplyImpedance, supply_impedance
 from phasewright.plan.units import Unit, groups_of, units_of
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.identity import Same
 from phasewright.running.network import Connected
 from phasewright.shop.model import Shop
 from phasewright.ways.catalogue import CATALOGUE
@@ -92,7 +90,7 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     tell("trying converters", 0, 1)
     return Facts(
         shop, site, impedance, motors, units, groups, tuple(judgements),
-        _designs(site, units, groups, _busiest(units)),
+        _designs(site, units, groups),
     )  # fmt: skip
 
 
@@ -122,33 +120,17 @@ def _weighed(judgements: tuple[Judgement, ...]) -> tuple[Judgement, ...]:
 def facts_anew(facts: Facts, shop: Shop) -> Facts:
     """The facts of a shop that differs in money, hours and chances only.
 
-    Circuits and judgements are kept. The converters are looked at again where another motor is
-    now the one that turns most, because capacitors are tuned for it.
+    Circuits, judgements and converters are kept: none of them rests on those.
     """
-    units = units_of(shop, {motor.id: motor for motor in facts.motors})
-    designs, busiest = facts.designs, _busiest(units)
-    if busiest != _busiest(facts.units):
-        designs = _designs_anew(Same(facts), busiest)
-    return replace(facts, shop=shop, units=units, designs=designs)
-
-
-@lru_cache(maxsize=64)
-def _designs_anew(facts: Same[Facts], busiest: int | None) -> tuple[OnDesign, ...]:
-    """The converters of the same motors with another one turning most."""
-    return _designs(facts.it.site, facts.it.units, facts.it.groups, busiest)
-
-
-def _busiest(units: tuple[Unit, ...]) -> int | None:
-    """The motor that can hang on a converter and turns most."""
-    able = [k for k, unit in enumerate(units) if isinstance(linked(unit.motor), Linked)]
-    return max(able, key=lambda k: units[k].hours_per_year, default=None)
+    return replace(
+        facts, shop=shop, units=units_of(shop, {motor.id: motor for motor in facts.motors})
+    )
 
 
 def _designs(
     site: Site,
     units: tuple[Unit, ...],
     groups: tuple[frozenset[int], ...],
-    busiest: int | None,
 ) -> tuple[OnDesign, ...]:
     """Converters from the first size that serves anything to the first that serves all it can.
 
@@ -158,7 +140,7 @@ def _designs(
     able = {k: one for k, unit in enumerate(units) if isinstance(one := linked(unit.motor), Linked)}
     if not able:
         return ()
-    workday = _workday(able, groups, busiest)
+    workday = _workday(able, groups)
     found: list[OnDesign] = []
     enough = 0
     for size in sizes_w(site):
@@ -195,10 +177,10 @@ def _serves_everything(
 
 
 def _workday(
-    able: dict[int, Linked], groups: tuple[frozenset[int], ...], busiest: int | None
+    able: dict[int, Linked], groups: tuple[frozenset[int], ...]
 ) -> tuple[tuple[Connected, ...], ...]:
-    """The sets of motors the capacitors are tuned for: the heaviest alone, the one that turns
-    most, and the heaviest set that turns together."""
+    """The sets of motors the capacitors are tuned for: the heaviest alone and the heaviest set
+    that turns together; with the idler alone they span what a day asks for."""
 
     def weight(k: int) -> float:
         return able[k].rated_w * typical_ratio(able[k].load)
@@ -207,8 +189,7 @@ def _workday(
         return able[k].connected(typical_ratio(able[k].load))
 
     heaviest = max(sorted(able), key=weight)
-    assert busiest is not None  # there is one: `able` is not empty
-    sets: set[tuple[int, ...]] = {(heaviest,), (busiest,)}
+    sets: set[tuple[int, ...]] = {(heaviest,)}
     grouped = [tuple(sorted(k for k in group if k in able)) for group in groups]
     largest = max(grouped, key=lambda ks: (sum(map(weight, ks)), ks))
     if largest:
