@@ -72,13 +72,7 @@ class Admission:
         volts = self.facts.site.source.voltage_v
         candidates = [usual]
         for typical, demand in extra:
-            candidates.append(
-                Draw(
-                    usual.power_w - typical.power_w + demand.power_w,
-                    usual.reactive_var - typical.reactive_var + demand.reactive_var,
-                    usual.distortion_a - typical.distortion_a + demand.distortion_a,
-                )
-            )
+            candidates.append(usual.without(typical).with_other(demand))
         return max(candidates, key=lambda draw: draw.current_a(volts))
 
     def point(self, state: int, shared: tuple[int, ...]) -> Settled | None:

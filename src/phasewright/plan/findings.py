@@ -62,7 +62,7 @@ def _supply(choice: Choice, plan: Solution) -> list[Finding]:
     return [
         *service_rating(whole, service).findings,
         *outlet_rating(amps, outlet).findings,
-        *contracted_power(whole * volts, contract).findings,
+        *contracted_power(site.apparent_va(whole), contract).findings,
     ]
 
 
@@ -83,7 +83,7 @@ def _converter(choice: Choice, plan: Solution) -> list[Finding]:
 def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
     option, this = choice.options[plan.options[unit]], choice.facts.units[unit]
     machine, load = this.task.machine, this.motor.load
-    if option.way is None or option.way == "direct":
+    if option.way is None or (option.way == "direct" and not this.motor.three_phase):
         return []
     harms = None if load is None else load.wrong_direction_harms
     found = list(
@@ -91,6 +91,11 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
             harms, False, this.id, "" if load is None else load.kind.wrong_direction
         ).findings
     )
+    if option.way == "direct":
+        service = choice.ledger.service(unit, option, choice.states[plan.state])
+        return found + list(
+            start_dip(None if service is None else service.dip_ratio, this.id).findings
+        )
     if option.way in ("drive_per_motor", "step_up_drive", "motor_swap"):
         judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
         offer = judgement.offers[option.offer]

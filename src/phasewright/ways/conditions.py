@@ -48,7 +48,7 @@ def typical_ratio(load: Load) -> float:
 
 def of_kind(load: Load, way: LoadWay, power_w: float) -> Asked:
     """What the kind of load means for this way, in the trade's words."""
-    whole = Asked(told=_cautions(load).told)
+    whole = of_cautions(load)
     for limit in load.kind.limits(way, power_w):
         if limit.torque is not None and typical_ratio(load) <= limit.torque:
             continue
@@ -58,7 +58,8 @@ def of_kind(load: Load, way: LoadWay, power_w: float) -> Asked:
     return whole
 
 
-def _cautions(load: Load) -> Asked:
+def of_cautions(load: Load) -> Asked:
+    """What is to be known of this kind of load whatever powers it."""
     whole = Asked()
     for words in load.kind.cautions:
         whole += told(f"load_kind_{load.name}", words)

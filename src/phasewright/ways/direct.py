@@ -1,4 +1,4 @@
-"""Motors and consumers that need no conversion: single-phase ones on lines 1 and 2."""
+"""Motors that need no conversion: single-phase ones on lines 1 and 2, all on three real lines."""
 
 from __future__ import annotations
 
@@ -10,7 +10,9 @@ from phasewright.ways.asked import Asked
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.figures import Figures, Range
 from phasewright.ways.mains import over_room, over_surge, surge_not_known
+from phasewright.ways.motor_kind import kept_out
 from phasewright.ways.site import Site
+from phasewright.ways.three_phase_supply import judged_on_three_lines
 from phasewright.ways.way import Draw, Judgement, Offer, Service, Task, refused, verdict_of
 
 NAME: WayName = "direct"
@@ -38,27 +40,17 @@ def judge(task: Task, site: Site) -> Judgement:
 
 def _three_phase(task: Task, site: Site) -> Judgement:
     """A three-phase motor: refused on two lines; on three of its volts it runs as it is."""
-    motor = task.motor
-    if motor.circuit is None and motor.kind in ("dc", "commutator", "torque"):
-        return refused(NAME, *motor.reasons)
+    against = kept_out(task.motor, task.machine, "utility_service")
+    if against and task.motor.kind in ("dc", "commutator", "torque"):
+        return refused(NAME, *against)
     if site.supply_kind != "three_phase":
         return refused(
             NAME,
             Reason("needs_three_lines", "A three-phase motor does not start on two lines."),
         )
-    if motor.link is None:
-        return refused(NAME, *motor.link_reasons)
-    return Judgement(
-        NAME,
-        "suits",
-        link=motor.link,
-        reasons=(
-            Reason("three_lines_are_there", "The supply has the three lines of its volts."),
-            Reason("link", motor.link.words),
-            Reason("not_in_plans", "Plans over a three-phase supply are not computed yet."),
-        ),
-        figures=Figures(usable_power_w=motor.power_w),
-    )
+    if against:
+        return refused(NAME, *against)
+    return judged_on_three_lines(NAME, task, site)
 
 
 def _single_phase(task: Task, site: Site, current: Value) -> Judgement:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from phasewright.network.impedance import SupplyImpedance
 from phasewright.quantities.value import Value, exact, figure, spread
-from phasewright.shop.model import Shop
+from phasewright.shop.model import Shop, Supply
 from phasewright.tables.usage import default_service_a, mains_ratio
-from phasewright.ways.site import Limit, Site, room_under
+from phasewright.ways.site import Limit, Site, line_factor, room_under
 
 
 def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
@@ -26,9 +26,14 @@ def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
         owned=shop.owned_parts,
         wiring_by_owner=shop.wishes.who_wires != "electrician",
         supply_kind=supply.kind,
-        surge_a=None if surge is None else surge.rating.number / supply.voltage.number,
+        surge_a=None if surge is None else _amps(surge.rating.number, supply),
         crest_factor=None if surge is None else surge.crest_factor,
     )
+
+
+def _amps(apparent_va: float, supply: Supply) -> float:
+    """Line amps of so many volt-amperes at the supply's nominal volts."""
+    return apparent_va / (supply.voltage.number * line_factor(supply.kind))
 
 
 def mains_volts(shop: Shop) -> Value:
@@ -65,7 +70,7 @@ def limit_of(shop: Shop, others: Value) -> Limit:
         found.append(Limit(supply.service_rating, "the service", "supply.service_rating"))
     if supply.contracted_power is not None:
         amps = figure(
-            supply.contracted_power.number / supply.voltage.number, "A", "ways.site_of.limit_of",
+            _amps(supply.contracted_power.number, supply), "A", "ways.site_of.limit_of",
             {
                 "contracted power": (supply.contracted_power.number, "VA"),
                 "voltage": (supply.voltage.number, "V"),

@@ -6,6 +6,7 @@ function `judge(task, site) -> Judgement`; `catalogue.py` lists them.
 
 from __future__ import annotations
 
+import cmath
 import math
 from dataclasses import dataclass, field
 from typing import Protocol
@@ -32,14 +33,18 @@ class Task:
 
 @dataclass(frozen=True, slots=True)
 class Draw:
-    """What something takes from lines 1 and 2: fundamental watts and vars, and distortion amps.
+    """What something takes from the supply: fundamental watts and vars, and distortion amps.
 
-    `distortion_a` is the rms of all harmonic currents together.
+    `distortion_a` is the rms of all harmonic currents together. `balanced_w` and `balanced_var`
+    are the part of the watts and vars that a three-phase motor takes evenly from three lines;
+    the rest hangs between lines 1 and 2.
     """
 
     power_w: float = 0.0
     reactive_var: float = 0.0
     distortion_a: float = 0.0
+    balanced_w: float = 0.0
+    balanced_var: float = 0.0
 
     def with_other(self, other: Draw) -> Draw:
         """Both together; harmonics are added as if in phase, which is never too little."""
@@ -47,12 +52,36 @@ class Draw:
             self.power_w + other.power_w,
             self.reactive_var + other.reactive_var,
             self.distortion_a + other.distortion_a,
+            self.balanced_w + other.balanced_w,
+            self.balanced_var + other.balanced_var,
+        )
+
+    def without(self, other: Draw) -> Draw:
+        """What is left when `other`, a part of it, is taken out."""
+        return Draw(
+            self.power_w - other.power_w,
+            self.reactive_var - other.reactive_var,
+            self.distortion_a - other.distortion_a,
+            self.balanced_w - other.balanced_w,
+            self.balanced_var - other.balanced_var,
         )
 
     def current_a(self, voltage_v: float) -> float:
-        """Rms current at this voltage between lines 1 and 2 [A]."""
-        fundamental = math.hypot(self.power_w, self.reactive_var) / voltage_v
-        return math.hypot(fundamental, self.distortion_a)
+        """Rms current of the fullest line at this voltage between lines 1 and 2 [A].
+
+        With three lines what hangs between lines 1 and 2 leads the balanced current by 30
+        degrees in the one and lags it by 30 degrees in the other of them.
+        """
+        if self.balanced_w == 0.0 and self.balanced_var == 0.0:
+            fundamental = math.hypot(self.power_w, self.reactive_var) / voltage_v
+            return math.hypot(fundamental, self.distortion_a)
+        even = complex(self.balanced_w, -self.balanced_var) / (math.sqrt(3.0) * voltage_v)
+        between = complex(
+            self.power_w - self.balanced_w, self.balanced_var - self.reactive_var
+        ) / voltage_v  # fmt: skip
+        turned = cmath.rect(1.0, math.pi / 6.0)
+        fullest = max(abs(even + between * turned), abs(even + between / turned))
+        return math.hypot(fullest, self.distortion_a)
 
 
 @dataclass(frozen=True, slots=True)
