@@ -129,3 +129,14 @@ def test_a_fan_may_turn_slowly_but_hardly_faster():
     of = judged("wood_and_fans", "Extractor/main", "drive_per_motor")
     assert of.figures.speed_min_ratio.number == pytest.approx(0.1)
     assert of.figures.speed_max_ratio.number <= (1 / 0.9) ** (1 / 3) + 0.01
+
+
+def test_shocks_beyond_the_pull_out_torque_are_told():
+    """A flywheel's and a saw's shocks reach twice rated torque (common practice, no source)."""
+    for shop, machine in (("wide_bandsaw", "Bandsaw"), ("wood_and_fans", "Saw")):
+        of = rotary(shop, machine)
+        told = [each for each in of.conditions if each.code == "shocks"]
+        assert len(told) == 1
+        pull_out = float(told[0].words.split("pulls out at ")[1].split(" times")[0])
+        assert of.figures.usable_power_w.number / 4000 < pull_out < 2.0
+    assert "shocks" not in codes(rotary("threaded_nose", "Locking").conditions)

@@ -11,13 +11,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from phasewright.machines.performance import rated
 from phasewright.plan.facts import Facts
 from phasewright.plan.options import Option, State, offer_of
 from phasewright.plan.problem import Running
+from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Connected, Settled
+from phasewright.running.usable import stays_cool
 from phasewright.ways.conditions import demand_ratio, typical_ratio
-from phasewright.ways.on_converter import draw_of, idler_refusals, state_of, together
+from phasewright.ways.lasting import mean_ratio
+from phasewright.ways.on_converter import draw_of, idler_refusals, together
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.way import Draw
 
@@ -34,6 +36,7 @@ class Admission:
     options: tuple[Option, ...]
     states: tuple[State, ...]
     points: Points = field(default_factory=dict)
+    cool: dict[tuple[int, tuple[int, ...]], bool] = field(default_factory=dict)
 
     def __call__(self, state: int, running: Running) -> bool:
         """May this set turn at the same time under this state?"""
@@ -115,7 +118,7 @@ class Admission:
         return motor
 
     def _stands(self, state: int, point: Settled, shared: tuple[int, ...]) -> bool:
-        """Whether the idler stays cool at the highest load, and every motor at the usual ones."""
+        """Whether the idler stays cool at the highest load, and every motor over its duty."""
         design = self.states[state].design
         assert design is not None
         converter = self.facts.designs[design].design.converter
@@ -126,10 +129,17 @@ class Admission:
         usual = self._settled((design, shared, USUAL), self._usual)
         if usual is None:
             return False
+        if (design, shared) not in self.cool:
+            self.cool[design, shared] = self._cool(converter, shared)
+        return self.cool[design, shared]
+
+    def _cool(self, converter: Converter, shared: tuple[int, ...]) -> bool:
+        """Whether every motor bears its mean over its duty, as alone, beside the others."""
+        network = on_converter(self.facts.site.source, converter, self._usual(shared))
+        motors = [self._linked(unit) for unit in shared]
         return all(
-            state_of(usual, self._linked(unit).motor.id).loss_w
-            <= rated(self._linked(unit).circuit).loss_w
-            for unit in shared
+            stays_cool(network, one.motor.id, mean_ratio(one.load), windings=one.windings)
+            for one in motors
         )
 
     def _uses_twice(self, running: Running) -> bool:

@@ -25,9 +25,9 @@ from phasewright.rules.supply import (
     service_rating,
     start_dip,
 )
+from phasewright.shop.model import Machine
+from phasewright.ways.conditions import switches_of
 from phasewright.ways.converter_design import capacitor_class_v
-
-OPENING = ("reversing_drum", "two_speed_switch", "star_delta")
 
 
 def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...]:
@@ -80,6 +80,21 @@ def _converter(choice: Choice, plan: Solution) -> list[Finding]:
     ]
 
 
+def _switches_to_move(machine: Machine, subject: str) -> list[Finding]:
+    """Switches in the motor's lines today: a step of the wiring, for the plan moves them.
+
+    The rule judges what stands there now, and left there it would be a stop.
+    """
+    return [
+        replace(
+            each,
+            severity="condition",
+            words=f"a step of the wiring, before the drive is switched on: today {each.words}",
+        )
+        for each in nothing_opens_behind(switches_of(machine), subject).findings
+    ]
+
+
 def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
     option, this = choice.options[plan.options[unit]], choice.facts.units[unit]
     machine, load = this.task.machine, this.motor.load
@@ -102,8 +117,7 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
         rated, link = judgement.figures_of(offer).drive_rating_a, judgement.link_of(offer)
         if rated is None:
             return found
-        switches = (machine.starter,) if machine.starter in OPENING else None
-        found += nothing_opens_behind(switches, this.id).findings
+        found += _switches_to_move(machine, this.id)
         if link is not None and link.full_load_current_a is not None:
             found += drive_amps(link.full_load_current_a, rated.number, this.id).findings
         return found

@@ -140,10 +140,15 @@ def on_drive(machine: Machine, motor: Motor) -> Asked:
     )
 
 
+def switches_of(machine: Machine) -> tuple[str, ...] | None:
+    """What its starter puts into the motor's lines today; None where that is not known."""
+    switch = STARTER_SWITCHES.get(machine.starter or "")
+    return None if switch is None else (switch,)
+
+
 def _switches_on_drive(machine: Machine, subject: str) -> Asked:
     """What stands between the supply and the motor today must not stand behind a drive."""
-    starter = machine.starter or ""
-    switches = (STARTER_SWITCHES[starter],) if starter in STARTER_SWITCHES else None
+    starter, switches = machine.starter, switches_of(machine)
     whole = by_rules(nothing_opens_behind(switches, subject))
     if switches is not None:
         whole += told(

@@ -58,10 +58,7 @@ class Lone:
 def lone(source: Source, motor: Linked, run_f: float) -> Lone:
     """Settle the motor at its three loads, and find its start capacitor."""
     typical = typical_ratio(motor.load)
-    use = usable(
-        network_of(source, motor, run_f), motor.motor.id,
-        windings="delta" if motor.link.delta else "star",
-    )  # fmt: skip
+    use = usable(network_of(source, motor, run_f), motor.motor.id, windings=motor.windings)
     lasts = lasting(use, motor.load)
     return Lone(
         motor=motor,

@@ -76,7 +76,7 @@ def judge(task: Task, site: Site) -> Judgement:
     if early.refusals:
         return refused(NAME, *early.refusals)
     others = [each for each in map(linked, task.siblings) if isinstance(each, Linked)]
-    workday = tuple((one.connected(typical_ratio(one.load)),) for one in (motor, *others))
+    workday = tuple((one.connected(demand_ratio(one.load)),) for one in (motor, *others))
     first: Judgement | None = None
     last: list[Reason] = []
     for size in sizes_w(site):
@@ -204,6 +204,7 @@ def _asked(
         )
         + of_idler(motor, of.converter.idler_power_w, point.vuf)
         + of_start(hung)
+        + of_shocks(motor, hung)
         + volts_on(site, motor)
         + surge_not_known(site, max(of.start.supply_a, hung.starting_a))
     )
@@ -217,6 +218,19 @@ def of_start(hung: Hung) -> Asked:
         "slow_start",
         f"It takes about {hung.run_up_s:.0f} s to run up: an overload relay of class 20 or 30, and "
         "few starts an hour.",
+    )
+
+
+def of_shocks(motor: Linked, hung: Hung) -> Asked:
+    """Shocks of the load beyond the torque at which the motor pulls out on this converter."""
+    peak, running = motor.load.kind.peak, hung.use.running
+    if peak is None or running is None or peak <= running.highest:
+        return Asked()
+    kind = motor.load.name.replace("_", " ")
+    return condition(
+        "shocks",
+        f"Shocks of a {kind} reach {peak:.2g} times rated torque (common practice); here the motor "
+        f"pulls out at {running.highest:.2f} times: feed it gently, or take a larger idler.",
     )
 
 
