@@ -17,7 +17,7 @@ from phasewright.quantities.finding import Reason
 from phasewright.running.network import Connected
 from phasewright.shop.model import Shop
 from phasewright.ways.catalogue import CATALOGUE
-from phasewright.ways.conditions import typical_ratio
+from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.converter_design import Design, design, screened, sizes_w
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.rotary_converter import Served, serve
@@ -179,8 +179,9 @@ def _serves_everything(
 def _workday(
     able: dict[int, Linked], groups: tuple[frozenset[int], ...]
 ) -> tuple[tuple[Connected, ...], ...]:
-    """The sets of motors the capacitors are tuned for: the heaviest alone and the heaviest set
-    that turns together; with the idler alone they span what a day asks for."""
+    """The sets of motors the capacitors are tuned for: the heaviest alone at the highest load it
+    may ask for, and the heaviest set that turns together at its usual loads; with the idler
+    alone they span what a day asks for."""
 
     def weight(k: int) -> float:
         return able[k].rated_w * typical_ratio(able[k].load)
@@ -189,9 +190,11 @@ def _workday(
         return able[k].connected(typical_ratio(able[k].load))
 
     heaviest = max(sorted(able), key=weight)
-    sets: set[tuple[int, ...]] = {(heaviest,)}
+    sets: list[tuple[Connected, ...]] = [
+        (able[heaviest].connected(demand_ratio(able[heaviest].load)),)
+    ]
     grouped = [tuple(sorted(k for k in group if k in able)) for group in groups]
     largest = max(grouped, key=lambda ks: (sum(map(weight, ks)), ks))
-    if largest:
-        sets.add(largest)
-    return tuple(tuple(connected(k) for k in ks) for ks in sorted(sets))
+    if len(largest) > 1:
+        sets.append(tuple(connected(k) for k in largest))
+    return tuple(sets)
