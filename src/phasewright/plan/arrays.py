@@ -24,7 +24,7 @@ from phasewright.plan.worths import (
     year_of_state,
 )
 from phasewright.quantities.identity import Same
-from phasewright.ways.converter_design import Had
+from phasewright.ways.converter_parts import Had
 
 
 @dataclass(frozen=True, slots=True)

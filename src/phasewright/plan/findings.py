@@ -27,7 +27,7 @@ from phasewright.rules.supply import (
 )
 from phasewright.shop.model import Machine
 from phasewright.ways.conditions import switches_of
-from phasewright.ways.converter_design import capacitor_class_v
+from phasewright.ways.converter_parts import capacitor_class_v
 
 
 def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...]:

@@ -13,7 +13,8 @@ from phasewright.plan.facts import Facts, OnDesign
 from phasewright.plan.units import Unit
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.identity import Same
-from phasewright.ways.converter_design import Design, Had, ways_to_have
+from phasewright.ways.converter_design import Design
+from phasewright.ways.converter_parts import Had, ways_to_have
 from phasewright.ways.rotary_converter import NAME as ROTARY
 from phasewright.ways.site import Site
 from phasewright.ways.way import Offer

@@ -19,16 +19,10 @@ from phasewright.ways.conditions import (
     on_three_lines,
     typical_ratio,
 )
-from phasewright.ways.converter_design import (
-    LEAST_START_RATIO,
-    Design,
-    Had,
-    design,
-    screened,
-    sizes_w,
-    ways_to_have,
-)
+from phasewright.ways.converter_design import Design, design, screened, sizes_w
 from phasewright.ways.converter_figures import figures_of
+from phasewright.ways.converter_parts import Had, ways_to_have
+from phasewright.ways.converter_start import LEAST_START_RATIO
 from phasewright.ways.figures import Figures
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
