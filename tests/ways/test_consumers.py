@@ -6,6 +6,9 @@ import math
 
 import pytest
 
+from phasewright.files.shop_file import read_text
+from phasewright.job.study import study
+from phasewright.plan.study import Study
 from phasewright.quantities.value import exact
 from phasewright.shop.model import Consumer
 from phasewright.ways.consumers import fed_from_two_lines
@@ -53,3 +56,36 @@ def test_nothing_known_is_a_caution_and_counts_nothing() -> None:
     assert fed.current_a is None
     assert fed.draw.power_w == 0.0
     assert [each.severity for each in fed.findings] == ["caution"]
+
+
+SHOP = """\
+phasewright: 1
+shop: Oven and mixer
+region: IEC
+supply: {{kind: single_phase, voltage: 230 V, frequency: 50 Hz, service_rating: {fuse}}}
+machines:
+  - name: Mixer
+    {others}
+    motors:
+      - name: bowl
+        plate: {{power: 0.75 kW, voltage: 230/400 V, current: 3.3/1.9 A, frequency: 50 Hz,
+                speed: 1400 rpm, leads: 6}}
+        load: {{kind: mixer}}
+"""
+OVEN = "others: [{kind: heater, power: 6 kW, phases: 3, voltage: 400 V, split: true}]"
+
+
+def answered(fuse: str, others: str = "") -> Study:
+    return study(read_text(SHOP.format(fuse=fuse, others=others)), quick=True)
+
+
+def test_what_hangs_on_a_machine_is_counted_on_the_supply_with_it() -> None:
+    bare, with_oven = answered("63 A").plans[0], answered("63 A", OVEN).plans[0]
+    amps = 6000.0 * (230.0 / (400.0 / math.sqrt(3.0))) ** 2 / 230.0
+    more = with_oven.cases[0].supply_current_a.number - bare.cases[0].supply_current_a.number
+    assert 0.8 * amps < more <= amps
+
+
+def test_an_oven_that_leaves_no_room_stops_the_plan() -> None:
+    assert answered("20 A").plans[0].feasible
+    assert not answered("20 A", OVEN).plans[0].feasible

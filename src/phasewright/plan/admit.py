@@ -18,6 +18,7 @@ from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Connected, Settled
 from phasewright.running.usable import stays_cool
 from phasewright.ways.conditions import demand_ratio, typical_ratio
+from phasewright.ways.consumers import beside
 from phasewright.ways.lasting import mean_ratio
 from phasewright.ways.on_converter import draw_of, idler_refusals, together
 from phasewright.ways.on_two_lines import Linked, linked
@@ -57,8 +58,9 @@ class Admission:
         return self.draw(state, running).current_a(self.facts.site.source.voltage_v) <= room
 
     def draw(self, state: int, running: Running) -> Draw:
-        """What the set takes: everything at its usual load, the greatest asker at its highest."""
-        usual, extra = Draw(), []
+        """What the set takes: everything at its usual load, the greatest asker at its highest,
+        and what else hangs on its machines (heaters, lamps) all at once."""
+        usual, extra = self._beside(running), []
         for unit, option in running:
             if self.options[option].shared:
                 continue
@@ -77,6 +79,17 @@ class Admission:
         for typical, demand in extra:
             candidates.append(usual.without(typical).with_other(demand))
         return max(candidates, key=lambda draw: draw.current_a(volts))
+
+    def _beside(self, running: Running) -> Draw:
+        machines = {
+            self.facts.units[unit].machine: self.facts.units[unit].task.machine
+            for unit, option in running
+            if self.options[option].way is not None
+        }
+        whole = Draw()
+        for name in sorted(machines):
+            whole = whole.with_other(beside(machines[name], self.facts.shop.supply.voltage.number))
+        return whole
 
     def point(self, state: int, shared: tuple[int, ...]) -> Settled | None:
         """The converter with these units, the largest at its highest load; None if one stalls."""

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from phasewright.quantities.finding import Finding, Remedy
 from phasewright.quantities.value import Value, figure
-from phasewright.shop.model import Consumer
+from phasewright.shop.model import Consumer, Machine
 from phasewright.ways.way import Draw
 
 FITS = 0.12
@@ -51,6 +51,14 @@ def fed_from_two_lines(consumer: Consumer, subject: str, path: str, supply_v: fl
         power_w = consumer.current.number * supply_v
         return Fed(consumer.current, Draw(power_w), _volts(subject, path, element_v, supply_v))
     return Fed(None, Draw(), _unknown(subject, path))
+
+
+def beside(machine: Machine, supply_v: float) -> Draw:
+    """What a machine's own consumers take from lines 1 and 2 while the machine is in use."""
+    whole = Draw()
+    for other in machine.others:
+        whole = whole.with_other(fed_from_two_lines(other, machine.name, "", supply_v).draw)
+    return whole
 
 
 def _volts(subject: str, path: str, element_v: float, supply_v: float) -> tuple[Finding, ...]:
