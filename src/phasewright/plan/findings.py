@@ -12,12 +12,8 @@ from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
     capacitor_voltage_class,
-    control_on_supply_lines,
-    neutral,
     over_excitation,
-    single_phase_loads_on_supply_lines,
     unbalance,
-    wrong_direction,
 )
 from phasewright.rules.supply import (
     contracted_power,
@@ -26,7 +22,12 @@ from phasewright.rules.supply import (
     start_dip,
 )
 from phasewright.shop.model import Machine
-from phasewright.ways.conditions import switches_of
+from phasewright.ways.conditions import (
+    direction_ruling,
+    generated_line_rulings,
+    has_electronics,
+    switches_of,
+)
 from phasewright.ways.converter_parts import capacitor_class_v
 
 
@@ -100,12 +101,7 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
     machine, load = this.task.machine, this.motor.load
     if option.way is None or (option.way == "direct" and not this.motor.three_phase):
         return []
-    harms = None if load is None else load.wrong_direction_harms
-    found = list(
-        wrong_direction(
-            harms, False, this.id, "" if load is None else load.kind.wrong_direction
-        ).findings
-    )
+    found = list(direction_ruling(load, this.id).findings)
     if option.way == "direct":
         service = choice.ledger.service(unit, option, choice.states[plan.state])
         return found + list(
@@ -121,18 +117,14 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
         if link is not None and link.full_load_current_a is not None:
             found += drive_amps(link.full_load_current_a, rated.number, this.id).findings
         return found
-    control = machine.control
-    fed = None if control is None else control.fed_from
-    single = tuple(each.kind for each in machine.others if each.phases != 3)
-    found += control_on_supply_lines(fed, control is not None, machine.name).findings
-    found += single_phase_loads_on_supply_lines(single, False, machine.name).findings
-    found += neutral(machine.needs_neutral, False, machine.name).findings
+    for ruling in generated_line_rulings(machine, on_line_3=False):
+        found += ruling.findings
     if option.shared:
         on = on_design(choice.facts, choice.states[plan.state])
         served = None if on is None else on.serves(unit)
         if served is not None:
             point = served.hung.typical
-            electronics = control is not None and (control.cnc or control.electronics)
+            electronics = has_electronics(machine)
             found += unbalance(point.vuf, point.nema, electronics, this.id).findings
             found += start_dip(served.hung.dip_ratio, this.id).findings
     return found

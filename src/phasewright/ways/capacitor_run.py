@@ -17,11 +17,10 @@ from phasewright.tables.sizes import RUN_CAPACITORS_F
 from phasewright.ways.asked import Asked, refusal, told
 from phasewright.ways.lasting import mean_ratio
 from phasewright.ways.lone_motor import asked_of, figures_of, judged, lone
-from phasewright.ways.motor_kind import kept_out
+from phasewright.ways.motor_kind import on_supply_volts
 from phasewright.ways.on_two_lines import (
     Linked,
     best_run_capacitor,
-    linked,
     loaded,
     network_of,
 )
@@ -35,12 +34,9 @@ NOT_ADVISED_ABOVE_W = 1800.0
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of a run capacitor for this motor."""
-    against = kept_out(task.motor, task.machine, NAME)
-    if against:
-        return refused(NAME, *against)
-    motor = linked(task.motor)
-    if isinstance(motor, Reason):
-        return refused(NAME, motor)
+    motor = on_supply_volts(task, NAME)
+    if isinstance(motor, tuple):
+        return refused(NAME, *motor)
     run_f, _ = best_run_capacitor(site.source, motor)
     run_f = run_f or _coolest(site, motor)
     if run_f == 0.0:

@@ -16,6 +16,7 @@ from phasewright.rules.generated_line import (
     single_phase_loads_on_supply_lines,
     wrong_direction,
 )
+from phasewright.rules.register import Ruling
 from phasewright.shop.model import Machine
 from phasewright.tables.drives import winding_asks_short_lead
 from phasewright.tables.loads import LoadWay
@@ -68,22 +69,41 @@ def of_cautions(load: Load) -> Asked:
 
 def of_direction(load: Load, subject: str) -> Asked:
     """The direction is proved first where the wrong one does harm."""
-    return by_rules(
-        wrong_direction(load.wrong_direction_harms, False, subject, load.kind.wrong_direction)
+    return by_rules(direction_ruling(load, subject))
+
+
+def direction_ruling(load: Load | None, subject: str) -> Ruling:
+    """The rule on direction, for a load that may not be known."""
+    if load is None:
+        return wrong_direction(None, False, subject, "")
+    return wrong_direction(load.wrong_direction_harms, False, subject, load.kind.wrong_direction)
+
+
+def has_electronics(machine: Machine) -> bool:
+    """Whether its controls hold electronics, which bear less unbalance."""
+    control = machine.control
+    return control is not None and (control.cnc or control.electronics)
+
+
+def generated_line_rulings(machine: Machine, *, on_line_3: bool) -> tuple[Ruling, ...]:
+    """Controls, single-phase consumers and neutral of a machine beside a generated line.
+
+    `on_line_3`: its consumers hang where they hang today, so one may be on the generated line;
+    False where a plan wires them to lines 1 and 2.
+    """
+    control = machine.control
+    single = tuple(dict.fromkeys(each.kind for each in machine.others if each.phases != 3))
+    fed_from = None if control is None else control.fed_from
+    return (
+        control_on_supply_lines(fed_from, control is not None, machine.name),
+        single_phase_loads_on_supply_lines(single, on_line_3, machine.name),
+        neutral(machine.needs_neutral, False, machine.name),
     )
 
 
 def on_three_lines(machine: Machine) -> Asked:
     """What holds where the machine hangs on two supply lines and a generated third one."""
-    control = machine.control
-    single = tuple(dict.fromkeys(each.kind for each in machine.others if each.phases != 3))
-    whole = by_rules(
-        control_on_supply_lines(
-            None if control is None else control.fed_from, control is not None, machine.name
-        ),
-        single_phase_loads_on_supply_lines(single, True, machine.name),
-        neutral(machine.needs_neutral, False, machine.name),
-    )
+    whole = by_rules(*generated_line_rulings(machine, on_line_3=True))
     if any(each.phases == 3 for each in machine.others):
         whole += condition(
             "three_phase_consumers",

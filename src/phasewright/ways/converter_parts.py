@@ -1,4 +1,4 @@
-"""The parts of a rotary converter, and the ways to have one: bought, built, round one's own idler."""
+"""The parts of a rotary converter, and the ways to have one: bought, built, round an own idler."""
 
 from __future__ import annotations
 

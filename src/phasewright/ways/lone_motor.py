@@ -20,6 +20,7 @@ from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, by_rules, condition
 from phasewright.ways.conditions import (
     demand_ratio,
+    has_electronics,
     of_direction,
     of_kind,
     on_three_lines,
@@ -89,8 +90,7 @@ def asked_of(task: Task, site: Site, of: Lone, name: WayName, way: LoadWay) -> A
     whole += wishes.without_drive(task.machine, motor.motor, lone=True)
     whole += volts_on(site, motor) + surge_not_known(site, of.start.supply_a)
     if of.typical is not None:
-        control = task.machine.control
-        electronics = control is not None and (control.cnc or control.electronics)
+        electronics = has_electronics(task.machine)
         whole += by_rules(unbalance(of.typical.vuf, of.typical.nema, electronics, motor.motor.id))
     return whole
 

@@ -8,6 +8,8 @@ from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.shop.model import Machine
 from phasewright.ways.asked import Asked
+from phasewright.ways.on_two_lines import Linked, linked
+from phasewright.ways.way import Task
 
 BRAKE = "motor_kind_brake_motor"
 
@@ -46,3 +48,12 @@ def kept_out(motor: Motor, machine: Machine, way: WayName) -> tuple[Reason, ...]
     if motor.load is None:
         return (Reason("no_load_known", "Nothing is known of what it drives."),)
     return ()
+
+
+def on_supply_volts(task: Task, way: WayName) -> Linked | tuple[Reason, ...]:
+    """The motor linked for the supply's volts, or why this way does not serve it at all."""
+    against = kept_out(task.motor, task.machine, way)
+    if against:
+        return against
+    motor = linked(task.motor)
+    return (motor,) if isinstance(motor, Reason) else motor

@@ -14,6 +14,7 @@ from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, by_rules, condition, refusal
 from phasewright.ways.conditions import (
     demand_ratio,
+    has_electronics,
     of_direction,
     of_kind,
     on_three_lines,
@@ -26,7 +27,7 @@ from phasewright.ways.converter_start import LEAST_START_RATIO
 from phasewright.ways.figures import Figures
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
-from phasewright.ways.motor_kind import kept_out, of_motor_kind
+from phasewright.ways.motor_kind import of_motor_kind, on_supply_volts
 from phasewright.ways.on_converter import (
     USUAL_START_S,
     Hung,
@@ -60,12 +61,9 @@ class Served:
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of the smallest converter that serves this motor's machine."""
-    against = kept_out(task.motor, task.machine, NAME)
-    if against:
-        return refused(NAME, *against)
-    motor = linked(task.motor)
-    if isinstance(motor, Reason):
-        return refused(NAME, motor)
+    motor = on_supply_volts(task, NAME)
+    if isinstance(motor, tuple):
+        return refused(NAME, *motor)
     early = _before_any_network(task, motor)
     if early.refusals:
         return refused(NAME, *early.refusals)
@@ -187,13 +185,11 @@ def _asked(
     against += over_surge(site, max(of.start.supply_a, hung.starting_a), "Idler or motor")
     idle_a = max(state_of(hung.unloaded, motor.motor.id).line_currents_a)
     point, id = hung.typical, motor.motor.id
-    control = task.machine.control
-    electronics = control is not None and (control.cnc or control.electronics)
     return (
         Asked(refusals=tuple(against))
         + of_lasting(lasts, typical, demand, motor.circuit.rated_current_a, idle_a)
         + by_rules(
-            unbalance(point.vuf, point.nema, electronics, id),
+            unbalance(point.vuf, point.nema, has_electronics(task.machine), id),
             over_excitation(state_of(of.idle, "idler").flux_ratio, "converter"),
         )
         + of_idler(motor, of.converter.idler_power_w, point.vuf)
