@@ -10,7 +10,7 @@ from phasewright.tables.sources import Source, all_sources
 
 
 def list_sources() -> None:
-    """Print every source with its edition, how sure it is, the tables that rest on it; then rules."""
+    """Print every source, its edition, how sure it is and what rests on it; then the rules."""
     console = screen()
     for source in all_sources():
         edition = f", {source.edition}" if source.edition else ""
