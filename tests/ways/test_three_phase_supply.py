@@ -124,3 +124,26 @@ def test_the_fullest_line_is_that_of_the_phasors(p, q, balanced_w, balanced_var)
     lines = [even[0] + between, even[1] - between, even[2]]
     draw = Draw(p + balanced_w, q + balanced_var, 0.0, balanced_w, balanced_var)
     assert draw.current_a(volts) == pytest.approx(max(map(abs, lines)), rel=1e-9, abs=1e-9)
+
+
+def test_a_single_phase_pump_hangs_on_one_line_and_the_neutral():
+    """5 A at 230 V in one line: between two lines of 400 V the same watts would be 2.9 A."""
+    text = """
+phasewright: 1
+shop: An invented hall
+region: IEC
+supply: {kind: three_phase, voltage: 400 V, frequency: 50 Hz, service_rating: 32 A}
+machines:
+  - name: Pump
+    have: owned
+    hours_per_year: 50
+    motors:
+      - name: main
+        plate: {power: 0.75 kW, voltage: 230 V, current: 5 A, frequency: 50 Hz, speed: 2850 rpm,
+                phases: 1}
+        load: {kind: pump}
+"""
+    of = direct(read_text(text))
+    assert of.verdict == "with_conditions"
+    assert {each.code for each in of.conditions} == {"between_line_and_neutral"}
+    assert of.offers[0].service.demand.current_a(400.0) == pytest.approx(5.0, rel=0.01)
