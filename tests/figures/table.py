@@ -162,6 +162,7 @@ WAYS_OF_MOTORS = [
 
 DRIVES, TURNING = "plans/drives/", "plans/rotary/"
 IDLER = f"{TURNING}equipment/converter/"
+LOST = f"{IDLER}supply_lost/"
 PLANS = [
     # money: prices, hours and rates go straight into the sums they are part of
     *rows(DRIVES, "dear drive", "+", "purchase", f"buys/{DRIVE}/price",
@@ -219,6 +220,15 @@ PLANS = [
     *rows(IDLER, "smaller motor", "+", *(f"equivalent_circuit/{name}" for name in (
           "stator_resistance_ohm", "stator_leakage_ohm", "magnetising_ohm", "core_loss_ohm",
           "cages/0/resistance_ohm", "cages/0/leakage_ohm", "cages/1/resistance_ohm"))),
+    # without supply: a smaller idler asks for less to magnetise it, and so does 60 Hz at the same
+    # volts; frequency follows the shaft; the bank is tuned for other things
+    *rows(LOST, "smaller motor", "-", "run_capacitance_sum_f", "onset_sum_f/low",
+          "onset_sum_f/expected", "onset_sum_f/high", "full_volts_sum_f"),
+    *rows(LOST, "all at 60 Hz", "-", "full_volts_sum_f"),
+    *rows(LOST, "all at 60 Hz", "+", "frequency_hz"),
+    *rows(LOST, "higher mains", "~", "self_excites/low", "self_excites/expected",
+          "self_excites/high", "line_voltages_v/0", "line_voltages_v/1", "line_voltages_v/2",
+          "braking_nm"),
     *rows(IDLER, "all at 60 Hz", "+", "equivalent_circuit/frequency_hz"),
     *rows(IDLER, "all at 60 Hz", "-", "equivalent_circuit/saturation/flux_vs"),
 ]  # fmt: skip

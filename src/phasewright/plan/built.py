@@ -28,6 +28,7 @@ from phasewright.plan.sums import (
     labour,
     purchase,
 )
+from phasewright.plan.supply_lost import supply_lost
 from phasewright.plan.titles import plan_id, title_of
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, exact, figure
@@ -215,6 +216,7 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
                     start_capacitance_f=figures.start_capacitance_f,
                 ),
                 circuit_side(on.design.converter.idler),
+                supply_lost(choice.facts.site.source, on.design),
             )
         )  # fmt: skip
     for unit, index in enumerate(plan.options):

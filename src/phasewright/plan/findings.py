@@ -8,6 +8,7 @@ from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
 from phasewright.plan.options import on_design
 from phasewright.plan.problem import Solution
+from phasewright.plan.supply_lost import supply_lost_findings
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
@@ -78,6 +79,7 @@ def _converter(choice: Choice, plan: Solution) -> list[Finding]:
         *capacitor_voltage_class(volts, capacitor_class_v(volts), "converter").findings,
         *over_excitation(idler.flux_ratio, "converter").findings,
         *start_dip(on.design.start.dip_ratio, "converter").findings,
+        *supply_lost_findings(choice.facts.site.source, on.design),
     ]
 
 
