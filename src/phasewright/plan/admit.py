@@ -1,6 +1,6 @@
 """Whether a set of units may turn together under their options: the true network, asked once.
 
-A set is refused when the supply's room is exceeded, when the idler or a motor on the converter
+A set is refused when the supply's room is exceeded, when what is shared or a motor on it
 would overheat or stall, or when one thing that the owner has once is used twice. Every unit of
 a set must be admitted alone too: a set of those that share a thing of the owner's holds motors
 that never turn together, and capacitors at one motor lower what a drive beside it seems to draw.
@@ -8,22 +8,17 @@ that never turn together, and capacitors at one motor lower what a drive beside 
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from phasewright.machines.performance import rated
 from phasewright.plan.facts import Facts
-from phasewright.plan.options import Option, State, offer_of
+from phasewright.plan.options import Option, State, offer_of, shared_of
 from phasewright.plan.problem import Running
-from phasewright.running.network import Connected, Settled
-from phasewright.ways.conditions import demand_ratio, typical_ratio
-from phasewright.ways.on_converter import draw_of, idler_refusals, state_of, together
-from phasewright.ways.on_two_lines import Linked, linked
-from phasewright.ways.way import Draw
+from phasewright.ways.phases import Phases
+from phasewright.ways.shared_source import Turning
+from phasewright.ways.way import Draw, Service
 
-HIGHEST, USUAL = 0, 1
-Points = dict[tuple[int, tuple[int, ...], int], Settled | None]
-"""What was settled: by converter, the units on it, and HIGHEST or USUAL load of the heaviest."""
+Points = dict[tuple[int, tuple[int, ...]], Turning | None]
+"""What was settled: by shared thing and the units on it."""
 
 
 @dataclass(slots=True)
@@ -44,34 +39,52 @@ class Admission:
         units = [unit for unit, _ in running]
         if not any(group.issuperset(units) for group in self.facts.groups):
             return True
-        point = None
-        shared = tuple(unit for unit, option in running if self.options[option].shared)
+        shared = self.hung(running)
         if shared:
-            point = self.point(state, shared)
-            if point is None or not self._stands(state, point, shared):
+            turning = self.turning(state, shared)
+            if turning is None or not turning.stands:
                 return False
-        room = self.facts.site.room_a
-        return self.draw(state, running).current_a(self.facts.site.source.voltage_v) <= room
+        return self.supply_a(state, running) <= self.room_a(state)
+
+    def hung(self, running: Running) -> tuple[int, ...]:
+        """The units of a set that hang on what is shared."""
+        return tuple(unit for unit, option in running if self.options[option].shared)
+
+    def room_a(self, state: int) -> float:
+        """Amps the supply has for a set under a state: beside other loads, or a phase's all."""
+        phases = self._phases(state)
+        return self.facts.site.room_a if phases is None else phases.limit_a
+
+    def supply_a(self, state: int, running: Running) -> float:
+        """Amps a set takes: on the two supply lines, or the heaviest phase with all others."""
+        phases = self._phases(state)
+        if phases is None:
+            return self.draw(state, running).current_a(self.facts.site.source.voltage_v)
+        balanced = self._on_shared(state, running) or Draw()
+        services = self._services(running)
+        usual = [service.typical for service in services]
+        highest = phases.heaviest_a(usual, balanced)
+        for k, service in enumerate(services):
+            greatest = [*usual[:k], service.demand, *usual[k + 1 :]]
+            highest = max(highest, phases.heaviest_a(greatest, balanced))
+        return highest
+
+    def _phases(self, state: int) -> Phases | None:
+        on = shared_of(self.facts, self.states[state])
+        return None if on is None else on.phases
 
     def draw(self, state: int, running: Running) -> Draw:
         """What the set takes: everything at its usual load, the greatest asker at its highest."""
-        usual, extra = Draw(), []
-        for unit, option in running:
-            if self.options[option].shared:
-                continue
-            offer = offer_of(self.facts, unit, self.options[option])
-            if offer is None:
-                continue
-            usual = usual.with_other(offer.service.typical)
-            extra.append((offer.service.typical, offer.service.demand))
-        shared = tuple(unit for unit, option in running if self.options[option].shared)
-        if shared:
-            point = self.point(state, shared)
-            if point is not None:
-                usual = usual.with_other(draw_of(point))
+        usual, services = Draw(), self._services(running)
+        for service in services:
+            usual = usual.with_other(service.typical)
+        shared = self._on_shared(state, running)
+        if shared is not None:
+            usual = usual.with_other(shared)
         volts = self.facts.site.source.voltage_v
         candidates = [usual]
-        for typical, demand in extra:
+        for service in services:
+            typical, demand = service.typical, service.demand
             candidates.append(
                 Draw(
                     usual.power_w - typical.power_w + demand.power_w,
@@ -81,62 +94,30 @@ class Admission:
             )
         return max(candidates, key=lambda draw: draw.current_a(volts))
 
-    def point(self, state: int, shared: tuple[int, ...]) -> Settled | None:
-        """The converter with these units, the largest at its highest load; None if one stalls."""
-        design = self.states[state].design
-        if design is None:
+    def _services(self, running: Running) -> list[Service]:
+        """What every unit of a set with its own equipment gets and takes."""
+        offers = (
+            offer_of(self.facts, unit, self.options[option])
+            for unit, option in running
+            if not self.options[option].shared
+        )
+        return [offer.service for offer in offers if offer is not None]
+
+    def _on_shared(self, state: int, running: Running) -> Draw | None:
+        shared = self.hung(running)
+        turning = self.turning(state, shared) if shared else None
+        return None if turning is None else turning.draw
+
+    def turning(self, state: int, shared: tuple[int, ...]) -> Turning | None:
+        """What is shared with these units on it, the largest at its highest load; None where
+        nothing is shared or one of them stalls."""
+        on, index = shared_of(self.facts, self.states[state]), self.states[state].shared
+        if on is None or index is None:
             return None
-        return self._settled((design, shared, HIGHEST), self.connected)
-
-    def _settled(
-        self,
-        key: tuple[int, tuple[int, ...], int],
-        loaded: Callable[[tuple[int, ...]], tuple[Connected, ...]],
-    ) -> Settled | None:
+        key = (index, shared)
         if key not in self.points:
-            converter = self.facts.designs[key[0]].design.converter
-            self.points[key] = together(self.facts.site.source, converter, loaded(key[1]))
+            self.points[key] = on.turning(tuple(self.facts.units[unit].task for unit in shared))
         return self.points[key]
-
-    def _usual(self, shared: tuple[int, ...]) -> tuple[Connected, ...]:
-        motors = [self._linked(unit) for unit in shared]
-        return tuple(motor.connected(typical_ratio(motor.load)) for motor in motors)
-
-    def connected(self, shared: tuple[int, ...]) -> tuple[Connected, ...]:
-        """The motors with their loads: usual ones, the heaviest motor at its highest."""
-        motors = [self._linked(unit) for unit in shared]
-        heaviest = max(range(len(motors)), key=lambda k: motors[k].rated_w)
-        return tuple(
-            motor.connected(self._highest(motor) if k == heaviest else typical_ratio(motor.load))
-            for k, motor in enumerate(motors)
-        )
-
-    def _highest(self, motor: Linked) -> float:
-        """The highest load asked for, but no more than the motor may give for ever alone here."""
-        return max(typical_ratio(motor.load), min(demand_ratio(motor.load), 1.0))
-
-    def _linked(self, unit: int) -> Linked:
-        motor = linked(self.facts.units[unit].motor)
-        assert isinstance(motor, Linked)
-        return motor
-
-    def _stands(self, state: int, point: Settled, shared: tuple[int, ...]) -> bool:
-        """Whether the idler stays cool at the highest load, and every motor at the usual ones."""
-        design = self.states[state].design
-        assert design is not None
-        converter = self.facts.designs[design].design.converter
-        if len(shared) == 1:
-            return True  # judged alone when the converter was tried
-        if idler_refusals(converter, point):
-            return False
-        usual = self._settled((design, shared, USUAL), self._usual)
-        if usual is None:
-            return False
-        return all(
-            state_of(usual, self._linked(unit).motor.id).loss_w
-            <= rated(self._linked(unit).circuit).loss_w
-            for unit in shared
-        )
 
     def _uses_twice(self, running: Running) -> bool:
         used = set()

@@ -1,7 +1,7 @@
 """Everything the plan needs to know of a shop before money is counted: computed once.
 
-Site, motors, units, the judgement of every way on every motor, and the converters that could
-stand here with what each motor gets on each of them.
+Site, motors, units, the judgement of every way on every motor, and everything that could be
+shared here with what each motor gets on it.
 """
 
 from __future__ import annotations
@@ -13,34 +13,16 @@ from functools import lru_cache
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import SupplyImpedance, supply_impedance
 from phasewright.plan.units import Unit, groups_of, units_of
-from phasewright.quantities.errors import NoOperatingPoint, TableEnds
-from phasewright.quantities.finding import Reason
 from phasewright.quantities.identity import Same
-from phasewright.running.network import Connected
 from phasewright.shop.model import Shop
-from phasewright.ways.catalogue import CATALOGUE
-from phasewright.ways.conditions import typical_ratio
-from phasewright.ways.converter_design import Design, design, screened, sizes_w
+from phasewright.ways.catalogue import CATALOGUE, SHARED
 from phasewright.ways.on_two_lines import Linked, linked
-from phasewright.ways.rotary_converter import Served, serve
+from phasewright.ways.shared_source import Shared, Work
 from phasewright.ways.site import Site
 from phasewright.ways.site_of import site_of
 from phasewright.ways.way import Judgement
 
 Progress = Callable[[str, int, int], None]
-
-
-@dataclass(frozen=True, slots=True)
-class OnDesign:
-    """A converter that could stand here and what each unit gets on it (or why it must not)."""
-
-    design: Design
-    served: tuple[Served | tuple[Reason, ...], ...]
-
-    def serves(self, unit: int) -> Served | None:
-        """What the unit gets, None where it must not hang on this converter."""
-        one = self.served[unit]
-        return one if isinstance(one, Served) else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +36,7 @@ class Facts:
     units: tuple[Unit, ...]
     groups: tuple[frozenset[int], ...]
     judgements: tuple[tuple[Judgement, ...], ...]
-    designs: tuple[OnDesign, ...]
+    shared: tuple[Shared, ...]
 
 
 def motors_of(shop: Shop) -> tuple[Motor, ...]:
@@ -85,102 +67,37 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     tell("trying converters", 0, 1)
     return Facts(
         shop, site, impedance, motors, units, groups, tuple(judgements),
-        _designs(site, units, groups, _busiest(units)),
+        _shared(site, _work(units, groups)),
     )  # fmt: skip
 
 
 def facts_anew(facts: Facts, shop: Shop) -> Facts:
     """The facts of a shop that differs in money, hours and chances only.
 
-    Circuits and judgements are kept. The converters are looked at again where another motor is
-    now the one that turns most, because capacitors are tuned for it.
+    Circuits and judgements are kept. What may be shared is looked at again where another motor
+    is now the one that turns most, because capacitors are tuned for it.
     """
     units = units_of(shop, {motor.id: motor for motor in facts.motors})
-    designs, busiest = facts.designs, _busiest(units)
-    if busiest != _busiest(facts.units):
-        designs = _designs_anew(Same(facts), busiest)
-    return replace(facts, shop=shop, units=units, designs=designs)
+    shared, was = facts.shared, _work(facts.units, facts.groups)
+    if _work(units, facts.groups).busiest != was.busiest:
+        shared = _shared_anew(Same(facts), _work(units, facts.groups).busiest)
+    return replace(facts, shop=shop, units=units, shared=shared)
 
 
 @lru_cache(maxsize=64)
-def _designs_anew(facts: Same[Facts], busiest: int | None) -> tuple[OnDesign, ...]:
-    """The converters of the same motors with another one turning most."""
-    return _designs(facts.it.site, facts.it.units, facts.it.groups, busiest)
+def _shared_anew(facts: Same[Facts], busiest: int | None) -> tuple[Shared, ...]:
+    """What the same motors may share with another one turning most."""
+    work = replace(_work(facts.it.units, facts.it.groups), busiest=busiest)
+    return _shared(facts.it.site, work)
 
 
-def _busiest(units: tuple[Unit, ...]) -> int | None:
-    """The motor that can hang on a converter and turns most."""
+def _shared(site: Site, work: Work) -> tuple[Shared, ...]:
+    """Everything that could be shared here, way by way."""
+    return tuple(one for way in SHARED for one in way.shared(site, work))
+
+
+def _work(units: tuple[Unit, ...], groups: tuple[frozenset[int], ...]) -> Work:
+    """The motors as what they may share sees them; the busiest of those that can be linked."""
     able = [k for k, unit in enumerate(units) if isinstance(linked(unit.motor), Linked)]
-    return max(able, key=lambda k: units[k].hours_per_year, default=None)
-
-
-def _designs(
-    site: Site,
-    units: tuple[Unit, ...],
-    groups: tuple[frozenset[int], ...],
-    busiest: int | None,
-) -> tuple[OnDesign, ...]:
-    """Converters from the first size that serves anything to the first that serves all it can.
-
-    A larger one than the first that serves every motor, alone and together, costs more and
-    loses more and gives nothing further, so it is left out.
-    """
-    able = {k: one for k, unit in enumerate(units) if isinstance(one := linked(unit.motor), Linked)}
-    if not able:
-        return ()
-    workday = _workday(able, groups, busiest)
-    found: list[OnDesign] = []
-    enough = 0
-    for size in sizes_w(site):
-        if all(screened(site.source, size, one) for one in able.values()):
-            continue
-        try:
-            of = design(site.source, size, workday)
-        except (NoOperatingPoint, TableEnds):
-            continue
-        served = tuple(serve(unit.task, site, of) for unit in units)
-        if not any(isinstance(one, Served) for one in served):
-            if found:
-                break
-            continue
-        found.append(OnDesign(of, served))
-        if _serves_everything(found[-1], able, groups):
-            enough += 1
-            if enough == 2:
-                break
-    return tuple(found)
-
-
-def _serves_everything(
-    on: OnDesign, able: dict[int, Linked], groups: tuple[frozenset[int], ...]
-) -> bool:
-    """Whether every motor that can hang on a converter may, with room for those beside it."""
-    if not all(isinstance(on.served[k], Served) for k in able):
-        return False
-    heaviest = max(
-        sum(able[k].rated_w * typical_ratio(able[k].load) for k in group if k in able)
-        for group in groups
-    )
-    return heaviest <= on.design.converter.idler_power_w
-
-
-def _workday(
-    able: dict[int, Linked], groups: tuple[frozenset[int], ...], busiest: int | None
-) -> tuple[tuple[Connected, ...], ...]:
-    """The sets of motors the capacitors are tuned for: the heaviest alone, the one that turns
-    most, and the heaviest set that turns together."""
-
-    def weight(k: int) -> float:
-        return able[k].rated_w * typical_ratio(able[k].load)
-
-    def connected(k: int) -> Connected:
-        return able[k].connected(typical_ratio(able[k].load))
-
-    heaviest = max(sorted(able), key=weight)
-    assert busiest is not None  # there is one: `able` is not empty
-    sets: set[tuple[int, ...]] = {(heaviest,), (busiest,)}
-    grouped = [tuple(sorted(k for k in group if k in able)) for group in groups]
-    largest = max(grouped, key=lambda ks: (sum(map(weight, ks)), ks))
-    if largest:
-        sets.add(largest)
-    return tuple(tuple(connected(k) for k in ks) for ks in sorted(sets))
+    busiest = max(able, key=lambda k: units[k].hours_per_year, default=None)
+    return Work(tuple(unit.task for unit in units), groups, busiest)

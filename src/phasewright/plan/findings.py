@@ -6,15 +6,13 @@ from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
-from phasewright.plan.options import on_design
+from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
-    capacitor_voltage_class,
     control_on_supply_lines,
     neutral,
-    over_excitation,
     single_phase_loads_on_supply_lines,
     unbalance,
     wrong_direction,
@@ -25,7 +23,6 @@ from phasewright.rules.supply import (
     service_rating,
     start_dip,
 )
-from phasewright.ways.converter_design import capacitor_class_v
 
 OPENING = ("reversing_drum", "two_speed_switch", "star_delta")
 
@@ -34,7 +31,7 @@ def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...
     """The findings of every rule on a plan; ids are made unique by the plan's id."""
     found = [
         *_supply(choice, plan),
-        *_converter(choice, plan),
+        *_shared(choice, plan),
         *(each for unit, index in enumerate(plan.options) if index >= 0
           for each in _motor(choice, plan, unit)),
     ]  # fmt: skip
@@ -54,7 +51,10 @@ def _supply(choice: Choice, plan: Solution) -> list[Finding]:
     if not sets:
         return []
     volts = site.source.voltage_v
-    amps = max(choice.admission.draw(plan.state, each).current_a(volts) for each in sets)
+    amps = max(choice.admission.supply_a(plan.state, each) for each in sets)
+    on = shared_of(choice.facts, choice.states[plan.state])
+    if on is not None and on.phases is not None:
+        return [*service_rating(amps, on.phases.limit_a).findings]
     whole = amps + site.others_a.number
     service = None if supply.service_rating is None else supply.service_rating.number
     outlet = None if supply.outlet_rating is None else supply.outlet_rating.number
@@ -66,18 +66,9 @@ def _supply(choice: Choice, plan: Solution) -> list[Finding]:
     ]
 
 
-def _converter(choice: Choice, plan: Solution) -> list[Finding]:
-    on = on_design(choice.facts, choice.states[plan.state])
-    if on is None:
-        return []
-    idle = on.design.idle
-    volts = max(idle.line_voltages_v)
-    idler = next(machine for machine in idle.machines if machine.name == "idler")
-    return [
-        *capacitor_voltage_class(volts, capacitor_class_v(volts), "converter").findings,
-        *over_excitation(idler.flux_ratio, "converter").findings,
-        *start_dip(on.design.start.dip_ratio, "converter").findings,
-    ]
+def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
+    on = shared_of(choice.facts, choice.states[plan.state])
+    return () if on is None else on.findings
 
 
 def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
@@ -109,11 +100,10 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
     found += single_phase_loads_on_supply_lines(single, False, machine.name).findings
     found += neutral(machine.needs_neutral, False, machine.name).findings
     if option.shared:
-        on = on_design(choice.facts, choice.states[plan.state])
+        on = shared_of(choice.facts, choice.states[plan.state])
         served = None if on is None else on.serves(unit)
         if served is not None:
-            point = served.hung.typical
             electronics = control is not None and (control.cnc or control.electronics)
-            found += unbalance(point.vuf, point.nema, electronics, this.id).findings
-            found += start_dip(served.hung.dip_ratio, this.id).findings
+            found += unbalance(*served.unbalance, electronics, this.id).findings
+            found += start_dip(served.service.dip_ratio, this.id).findings
     return found

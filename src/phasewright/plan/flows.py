@@ -35,7 +35,7 @@ def entries_in(choice: Choice, plan: Solution, future: int) -> list[Entry]:
     then = choice.states[later.state]
     found += negated(ledger.hold_yearly(state, arrival, end))
     found += ledger.hold_yearly(then, arrival, end)
-    if not (then.design == state.design and then.had == state.had):
+    if not (then.shared == state.shared and then.had == state.had):
         found += [*ledger.drop(state, arrival), *ledger.hold(then, arrival)]
     for unit, index in enumerate(later.options):
         if index < 0:

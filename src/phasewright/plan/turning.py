@@ -14,7 +14,7 @@ from functools import lru_cache
 
 from phasewright.plan.admit import Admission, Points
 from phasewright.plan.arrays import Choice, choice_of
-from phasewright.plan.facts import OnDesign, facts_anew
+from phasewright.plan.facts import facts_anew
 from phasewright.plan.search import solve
 from phasewright.plan.study import ChangesIf
 from phasewright.plan.terms import terms_of
@@ -23,6 +23,7 @@ from phasewright.plan.units import chance_of
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.identity import Same
 from phasewright.shop.model import Machine, Shop
+from phasewright.ways.shared_source import Shared
 
 CLOSE = 1.004
 """Neighbours of a turning point are told apart to this ratio."""
@@ -158,8 +159,8 @@ def _turning(choice: Choice, knob: Knob, now: str, end: float) -> ChangesIf | No
 
 
 @lru_cache(maxsize=64)
-def _settled_on(designs: Same[tuple[OnDesign, ...]]) -> Points:
-    """What has been settled on these converters while facts are turned."""
+def _settled_on(shared: Same[tuple[Shared, ...]]) -> Points:
+    """What has been settled on these shared things while facts are turned."""
     return {}
 
 
@@ -168,8 +169,8 @@ def best_with(choice: Choice, knob: Knob, value: float) -> tuple[str, str] | Non
     shop = knob.turn(choice.facts.shop, value)
     changed = facts_anew(choice.facts, shop)
     before = choice.admission
-    if changed.designs is not choice.facts.designs:
-        before = Admission(changed, (), (), _settled_on(Same(changed.designs)))
+    if changed.shared is not choice.facts.shared:
+        before = Admission(changed, (), (), _settled_on(Same(changed.shared)))
     again = choice_of(changed, terms_of(shop), before)
     try:
         plan = solve(again.problem)
