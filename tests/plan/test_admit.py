@@ -68,4 +68,4 @@ def test_more_load_on_the_same_things_takes_no_less_from_the_supply():
 
 def _stalls(choice, state, chosen):
     shared = tuple(unit for unit, option in chosen if choice.options[option].shared)
-    return bool(shared) and choice.admission.point(state, shared) is None
+    return bool(shared) and choice.admission.turning(state, shared) is None

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
+from phasewright.quantities.codes import WayName
 from phasewright.rules.drives import nothing_opens_behind
 from phasewright.rules.generated_line import (
     control_on_supply_lines,
@@ -48,7 +49,7 @@ def typical_ratio(load: Load) -> float:
 
 def of_kind(load: Load, way: LoadWay, power_w: float) -> Asked:
     """What the kind of load means for this way, in the trade's words."""
-    whole = Asked(told=_cautions(load).told)
+    whole = Asked(told=cautions_of_kind(load).told)
     for limit in load.kind.limits(way, power_w):
         if limit.torque is not None and typical_ratio(load) <= limit.torque:
             continue
@@ -58,7 +59,8 @@ def of_kind(load: Load, way: LoadWay, power_w: float) -> Asked:
     return whole
 
 
-def _cautions(load: Load) -> Asked:
+def cautions_of_kind(load: Load) -> Asked:
+    """What the trade tells of this kind of load, whatever powers it."""
     whole = Asked()
     for words in load.kind.cautions:
         whole += told(f"load_kind_{load.name}", words)
@@ -72,7 +74,7 @@ def of_direction(load: Load, subject: str) -> Asked:
     )
 
 
-def of_motor_kind(motor: Motor, way: LoadWay) -> Asked:
+def of_motor_kind(motor: Motor, way: LoadWay | WayName) -> Asked:
     """Motors that are more than a plain three-phase cage motor."""
     kind = motor.plate.kind
     whole = Asked()

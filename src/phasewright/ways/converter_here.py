@@ -126,7 +126,7 @@ class OnConverter:
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
         """Settles the network; None where one stalls."""
         motors = [_linked(task) for task in tasks]
-        point = together(self.source, self.converter, _at_most(motors))
+        point = together(self.source, self.converter, at_most(motors))
         if point is None:
             return None
         return Turning(draw_of(point), lines_of(point), self._stands(motors, point))
@@ -150,7 +150,7 @@ class OnConverter:
         )
 
 
-def _at_most(motors: list[Linked]) -> tuple[Connected, ...]:
+def at_most(motors: list[Linked]) -> tuple[Connected, ...]:
     """The motors with their loads: usual ones, the heaviest motor at its highest."""
     heaviest = max(range(len(motors)), key=lambda k: motors[k].rated_w)
     return tuple(

@@ -1,0 +1,99 @@
+"""An electronic three-phase source of one size: what it takes for what it gives, and bears.
+
+Two conversions behind each other: its input goes to a link, its link makes three equal lines.
+The loss is its standby and a part in proportion to the output, together the table's efficiency
+at rated output. Its front end draws a sine in phase with the volts; what a plain rectifier in
+its place would draw is told beside it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+from phasewright.electronics.rectifier import Bridge, settle_bridge
+from phasewright.network.supply import Source
+from phasewright.quantities.errors import NotComputable
+from phasewright.tables.published import table
+from phasewright.tables.shared_sources import (
+    electronic_efficiency,
+    electronic_input_distortion,
+    electronic_output_a,
+    electronic_short_time,
+    electronic_standby_w,
+)
+from phasewright.ways.balanced import (
+    greatest_a,
+    greatest_draw,
+    greatest_start_a,
+    lines_of,
+    motors_on,
+)
+from phasewright.ways.shared_source import Turning
+from phasewright.ways.way import Draw, Task
+
+
+@dataclass(frozen=True, slots=True)
+class ElectronicSource:
+    """One that is sold for motors of `rating_w` together, on this supply; makes its volts."""
+
+    source: Source
+    rating_w: float
+
+    @property
+    def line_voltage_v(self) -> float:
+        """Volts between its lines: those of the supply."""
+        return self.source.voltage_v
+
+    @property
+    def output_a(self) -> float:
+        """Rated output current; raises TableEnds for volts outside its class."""
+        return electronic_output_a(self.rating_w, self.line_voltage_v)
+
+    @property
+    def short_time_a(self) -> float:
+        """Output current it is taken to give for the seconds of a motor's start."""
+        return self.output_a * electronic_short_time().number
+
+    def takes(self, output: Draw, efficiency: float | None = None) -> Draw:
+        """What it takes from lines 1 and 2 for an output of so many watts."""
+        share = electronic_efficiency().number if efficiency is None else efficiency
+        standby = electronic_standby_w().number
+        rated = self.output_a * math.sqrt(3.0) * self.line_voltage_v
+        losses = max(rated * (1.0 / share - 1.0) - standby, 0.0) / rated
+        watts = output.power_w * (1.0 + losses) + standby
+        amps = watts / self.source.voltage_v
+        return Draw(watts, 0.0, electronic_input_distortion().number * amps)
+
+    def start_dip(self, output: Draw) -> tuple[float, float]:
+        """(amps from the supply, its dip) while it gives this for a start, drawn in phase."""
+        amps = self.takes(output).power_w / self.source.voltage_v
+        across = amps * self.source.reactance_ohm / self.source.voltage_v
+        if across >= 1.0:
+            return amps, 1.0
+        along = amps * self.source.resistance_ohm / self.source.voltage_v
+        return amps, min(1.0, 1.0 - math.sqrt(1.0 - across * across) + along)
+
+    def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
+        """Several motors on it, one at its highest load; None where one does not run."""
+        motors = motors_on(tasks, self.line_voltage_v, self.source.frequency_hz)
+        if motors is None:
+            return None
+        stands = (
+            greatest_a(motors) <= self.output_a
+            and greatest_start_a(motors) <= self.short_time_a
+        )
+        return Turning(self.takes(greatest_draw(motors)), lines_of(motors), stands)
+
+
+@lru_cache(maxsize=2048)
+def plain_input_a(source: Source, rating_w: float, watts: float) -> float | None:
+    """Amps of a plain rectifier that takes so many watts, from its settled wave; None where the
+    supply cannot give them through it."""
+    of = table("drives", "link")
+    link_f = of.number("typical_uf_per_kw") * 1e-6 * rating_w / 1000.0
+    try:
+        return settle_bridge(Bridge(source, link_f, link_power_w=watts)).current_a
+    except NotComputable:
+        return None
