@@ -8,6 +8,7 @@ that never turn together, and capacitors at one motor lower what a drive beside 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
 from phasewright.plan.facts import Facts
@@ -60,13 +61,14 @@ class Admission:
         phases = self._phases(state)
         if phases is None:
             return self.draw(state, running).current_a(self.facts.site.source.voltage_v)
-        balanced = self._on_shared(state, running) or Draw()
-        services = self._services(running)
-        usual = [service.typical for service in services]
-        highest = phases.heaviest_a(usual, balanced)
+        volts, services = phases.single_voltage_v, self._services(running)
+        shared = self._on_shared(state, running) or Draw()
+        balanced_a = shared.current_a(phases.line_voltage_v) / math.sqrt(3.0)
+        usual = [service.typical.current_a(volts) for service in services]
+        highest = phases.heaviest_a(usual, balanced_a)
         for k, service in enumerate(services):
-            greatest = [*usual[:k], service.demand, *usual[k + 1 :]]
-            highest = max(highest, phases.heaviest_a(greatest, balanced))
+            greatest = [*usual[:k], service.demand.current_a(volts), *usual[k + 1 :]]
+            highest = max(highest, phases.heaviest_a(greatest, balanced_a))
         return highest
 
     def _phases(self, state: int) -> Phases | None:

@@ -25,11 +25,15 @@ KWH_PER_WH = 1e-3
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A payment with its kind, and whether its amount rests on an illustrative price."""
+    """A payment with its kind, and whether its amount rests on an illustrative price.
+
+    `price_range` is then that price's own low and high over its amount.
+    """
 
     kind: Kind
     payment: Payment
     illustrative: bool = False
+    price_range: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,14 +157,14 @@ class Ledger:
     def _things(self, items: tuple[Item, ...], start: float) -> list[Entry]:
         end = self.terms.years
         return [
-            Entry("buys", payment, item.price.origin not in (QUOTED, "owned"))
+            _bought(item, payment)
             for item in items
             for payment in keeping(thing_of(item), start, end)
         ]
 
     def _given_up(self, items: tuple[Item, ...], year: float) -> list[Entry]:
         return [
-            Entry("buys", payment, item.price.origin not in (QUOTED, "owned"))
+            _bought(item, payment)
             for item in items
             for payment in giving_up(thing_of(item), year, self.terms.years)
         ]
@@ -174,6 +178,14 @@ class Ledger:
     def _yearly(self, kind: Kind, amount: float, start: float, end: float) -> list[Entry]:
         last = min(end, self.terms.years)
         return [Entry(kind, payment) for payment in yearly(amount, start, last) if amount != 0.0]
+
+
+def _bought(item: Item, payment: Payment) -> Entry:
+    price = item.price
+    if price.origin in (QUOTED, "owned") or price.amount <= 0.0:
+        return Entry("buys", payment)
+    ends = (round(price.low / price.amount, 9), round(price.high / price.amount, 9))
+    return Entry("buys", payment, True, ends)
 
 
 def thing_of(item: Item) -> Thing:

@@ -30,19 +30,24 @@ def electronic_standby_w() -> Value:
     return _value("electronic_standby", "power_w", "W")
 
 
-def electronic_output_a(rating_w: float, line_voltage_v: float) -> float:
-    """Rated output current [A] of a source sold for motors of so many watts together.
+def electronic_output_v(supply_v: float) -> float:
+    """Volts between the lines of a source made for a supply of so many volts.
 
-    Raises TableEnds for volts outside its class.
+    Raises TableEnds for a supply outside the class.
     """
     of = table("shared_sources", "electronic")
-    low, high = of.column("output_v")
-    if not low <= line_voltage_v <= high:
+    low, high = of.column("input_v")
+    if not low <= supply_v <= high:
         raise TableEnds(
-            f"electronic sources in the tables give {low:.0f} to {high:.0f} V, not "
-            f"{line_voltage_v:.0f} V"
+            f"electronic sources in the tables are made for {low:.0f} to {high:.0f} V, not "
+            f"{supply_v:.0f} V"
         )
-    return rating_w * of.number("kva_per_kw") / (math.sqrt(3.0) * line_voltage_v)
+    return of.number("output_v")
+
+
+def electronic_output_va(rating_w: float) -> float:
+    """Rated output [VA] of a source sold for motors of so many watts together."""
+    return rating_w * table("shared_sources", "electronic").number("kva_per_kw")
 
 
 def three_phase_volts(region: Region, single_phase_v: float) -> tuple[float, float]:

@@ -29,6 +29,6 @@ CATALOGUE: tuple[Way, ...] = (
     utility_service,
     direct,
 )
-SHARED: tuple[SharedWay, ...] = (rotary_converter, electronic_converter)
+SHARED: tuple[SharedWay, ...] = (rotary_converter, electronic_converter, utility_service)
 """The ways that a whole shop hangs on together, in the same order."""
 SHARED_NAMES = frozenset(way.NAME for way in SHARED)

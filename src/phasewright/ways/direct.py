@@ -55,7 +55,7 @@ def _three_phase(task: Task, site: Site) -> Judgement:
         reasons=(
             Reason("three_lines_are_there", "The supply has the three lines of its volts."),
             Reason("link", motor.link.words),
-            Reason("not_in_plans", "Plans over a three-phase supply are not computed yet."),
+            Reason("in_plans", "In plans it hangs on the three-phase service that is there."),
         ),
         figures=Figures(usable_power_w=motor.power_w),
     )

@@ -305,7 +305,7 @@ def _judged(task: Task, site: Site, of: ElectronicSource, served: Served) -> Jud
             Reason(
                 "source_serves",
                 f"A source of {of.rating_w / 1000.0:g} kW gives it three equal lines of "
-                f"{of.line_voltage_v:.0f} V: all of the plate's power.",
+                f"{of.line_voltage_v:.0f} V.",
             ),
             Reason("link", served.link.words),
             *served.told,

@@ -19,7 +19,8 @@ from phasewright.tables.published import table
 from phasewright.tables.shared_sources import (
     electronic_efficiency,
     electronic_input_distortion,
-    electronic_output_a,
+    electronic_output_v,
+    electronic_output_va,
     electronic_short_time,
     electronic_standby_w,
 )
@@ -43,13 +44,13 @@ class ElectronicSource:
 
     @property
     def line_voltage_v(self) -> float:
-        """Volts between its lines: those of the supply."""
-        return self.source.voltage_v
+        """Volts between its lines; raises TableEnds for a supply outside its class."""
+        return electronic_output_v(self.source.voltage_v)
 
     @property
     def output_a(self) -> float:
-        """Rated output current; raises TableEnds for volts outside its class."""
-        return electronic_output_a(self.rating_w, self.line_voltage_v)
+        """Rated output current."""
+        return electronic_output_va(self.rating_w) / (math.sqrt(3.0) * self.line_voltage_v)
 
     @property
     def short_time_a(self) -> float:
@@ -60,7 +61,7 @@ class ElectronicSource:
         """What it takes from lines 1 and 2 for an output of so many watts."""
         share = electronic_efficiency().number if efficiency is None else efficiency
         standby = electronic_standby_w().number
-        rated = self.output_a * math.sqrt(3.0) * self.line_voltage_v
+        rated = electronic_output_va(self.rating_w)
         losses = max(rated * (1.0 / share - 1.0) - standby, 0.0) / rated
         watts = output.power_w * (1.0 + losses) + standby
         amps = watts / self.source.voltage_v

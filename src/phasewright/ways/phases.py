@@ -7,13 +7,11 @@ one more load never lowers the heaviest phase.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from phasewright.quantities.errors import NotComputable
-from phasewright.ways.way import Draw
 
 MOST_LOADS = 40
 """More single-phase loads than this at once are not spread here."""
@@ -23,8 +21,8 @@ MOST_LOADS = 40
 class Phases:
     """A three-phase service: its volts, what a phase lets through, and what others take.
 
-    `others_a` are the amps of each other load; `pair` of each whether it hangs between two
-    phases (it then burdens both).
+    `others` are the amps of each other load, and whether it hangs between two phases (it then
+    burdens both); `single_between_lines` says the same of single-phase ways of powering.
     """
 
     line_voltage_v: float
@@ -39,19 +37,13 @@ class Phases:
         """Volts single-phase ways get on this service."""
         return self.line_voltage_v if self.single_between_lines else self.phase_voltage_v
 
-    def heaviest_a(self, single: Sequence[Draw], balanced: Draw) -> float:
+    def heaviest_a(self, single_a: Sequence[float], balanced_a: float) -> float:
         """Amps of the heaviest phase: three-phase motors on all, the others spread.
 
-        `single` are the draws of what hangs on one phase or on two, judged at the old supply's
-        volts; watts and vars stay the same at the new ones.
+        `single_a` are the amps at `single_voltage_v` of what hangs on one phase, or on two.
         """
-        on_all = balanced.current_a(self.line_voltage_v) / math.sqrt(3.0)
-        loads = [
-            (amps, self.single_between_lines)
-            for draw in single
-            if (amps := draw.current_a(self.single_voltage_v)) > 0.0
-        ]
-        return on_all + heaviest((*self.others, *loads))
+        loads = [(amps, self.single_between_lines) for amps in single_a if amps > 0.0]
+        return balanced_a + heaviest((*self.others, *loads))
 
 
 def heaviest(loads: Sequence[tuple[float, bool]]) -> float:

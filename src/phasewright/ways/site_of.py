@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 from phasewright.network.impedance import SupplyImpedance
 from phasewright.quantities.value import Value, exact, figure, spread
 from phasewright.shop.model import Shop
+from phasewright.tables.shared_sources import largest_phase_fuse_a, three_phase_volts
 from phasewright.tables.usage import default_service_a, mains_ratio
+from phasewright.ways.phases import Phases
 from phasewright.ways.site import Limit, Site, room_under
 
 
@@ -28,6 +32,7 @@ def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
         supply_kind=supply.kind,
         surge_a=None if surge is None else surge.rating.number / supply.voltage.number,
         crest_factor=None if surge is None else surge.crest_factor,
+        phases=phases_of(shop, volts.number),
     )
 
 
@@ -95,3 +100,34 @@ def others_a(shop: Shop) -> Value:
         {load.name: (load.current.number, "A") for load in taken},
         "shop file; all at once, without diversity", high=total + waiting,
     )  # fmt: skip
+
+
+def phases_of(shop: Shop, volts: float) -> Phases:
+    """The three-phase service: the one that is there, or one under the same contract.
+
+    A contracted power gives each phase a third. Without one a phase gets today's fuse, but no
+    more than a small new service usually has (common practice, no source).
+    """
+    supply, there = shop.supply, shop.supply.kind == "three_phase"
+    line, phase = (
+        (volts, volts / math.sqrt(3.0)) if there else three_phase_volts(shop.region, volts)
+    )
+    between = shop.region == "NEC"
+    if supply.contracted_power is not None:
+        kva = supply.contracted_power.number / 1000.0
+        limit = 1000.0 * kva / (3.0 * phase)
+        words = f"a third of the contract's {kva:g} kVA"
+    else:
+        usual = largest_phase_fuse_a(shop.region)
+        fuse = supply.service_rating
+        if there:
+            limit = usual if fuse is None else fuse.number
+        else:
+            limit = usual if fuse is None else min(fuse.number, usual)
+        words = f"a fuse of {limit:g} A"
+    others = tuple(
+        (load.current.number, between and load.lines == "both")
+        for load in supply.other_loads
+        if not load.can_wait
+    )
+    return Phases(line, phase, limit, words, others, between)
