@@ -12,7 +12,7 @@ import phasewright
 BASE = (Path(__file__).parent / "base_shop.yaml").read_text(encoding="utf-8")
 PLATE = "power: 2.2 kW\n          voltage: 230/400 V\n          current: 8.6/5.0 A"
 QUOTES = "stay the plans to compare\n"
-NEAR = QUOTES + "  - {kind: drive_per_motor, power: 2.2 kW, price: 560}\n"
+NEAR = QUOTES + "  - {kind: drive_per_motor, power: 2.2 kW, price: 275}\n"
 SANDER = "power: 1.5 kW\n          voltage: 230/400 V\n          current: 6.3/3.6 A"
 
 EDITS = {
@@ -33,7 +33,6 @@ EDITS = {
     # the mill's motor
     "larger motor": [(PLATE, PLATE.replace("2.2 kW", "3 kW").replace("8.6/5.0", "11.7/6.8"))],
     "smaller motor": [(PLATE, PLATE.replace("2.2 kW", "1.5 kW").replace("8.6/5.0", "5.9/3.4"))],
-    "smallest motor": [(PLATE, PLATE.replace("2.2 kW", "0.75 kW").replace("8.6/5.0", "3.4/1.95"))],
     "more amps": [("current: 8.6/5.0 A", "current: 9.0/5.2 A")],
     "lower plate volts": [(PLATE, PLATE.replace("230/400", "220/380"))],
     "six poles": [("speed: 1420 rpm", "speed: 940 rpm")],
@@ -68,7 +67,14 @@ EDITS = {
     ],
     "dear single-phase motor": [("price: 2100", "price: 2500")],
     "dear idler": [
-        (QUOTES, QUOTES + "  - {kind: idler_motor, power: 4 kW, origin: used, price: 200}\n")
+        (
+            QUOTES,
+            QUOTES
+            + "".join(
+                f"  - {{kind: idler_motor, power: {kw} kW, origin: used, price: 110}}\n"
+                for kw in (0.75, 1.1, 1.5, 2.2, 3, 4, 5.5)
+            ),
+        )
     ],
     # drives and converter nearly alike: what is not known may turn the plan
     "near": [(QUOTES, NEAR)],

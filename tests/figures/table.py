@@ -87,15 +87,15 @@ def on_rotary(prefix, *, whole):
         *rows(prefix, "smaller motor", "-", "usable_by_heat_w", "usable_power_w"),
         *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
         # at standstill a motor is its leakage: amps with the volts, torque with their square;
-        # idling, iron and magnetising amps grow with the volts, and so do the capacitors
+        # idling, iron and magnetising amps grow with the volts
         *rows(prefix, "higher mains", "+", "starting_torque_ratio", "starting_current_a",
-              "idle_power_w", "run_capacitance_f/c31", "line_voltages_v/idle/0",
+              "idle_power_w", "line_voltages_v/idle/0",
               "line_voltages_v/idle/2", "line_voltages_v/loaded/0", "line_voltages_v/loaded/1",
               "line_voltages_v/loaded/2"),
         *rows(prefix, "starts with more amps", "+", "starting_current_a"),
         *rows(prefix, "smaller motor", "-", "idler_power_w", "start_capacitance_f"),
         # tuned for one load: another is less or more even
-        *rows(prefix, "higher mains", "~", "run_capacitance_f/c23"),
+        *rows(prefix, "higher mains", "~", "run_capacitance_f/c23", "run_capacitance_f/c31"),
         *rows(prefix, "harder work", "~", "unbalance/idle/vuf", "unbalance/idle/nema",
               "unbalance/loaded/vuf", "unbalance/loaded/nema", "line_currents_a/idler/0"),
     ]  # fmt: skip
@@ -129,8 +129,8 @@ def on_swap(prefix):
     return [
         *rows(prefix, "harder work", "+", "input_current_a/low", "input_current_a/expected",
               "input_current_a/high", "input_power_w", "input_power_factor"),
-        # a larger motor is a better one by a little
-        *rows(prefix, "larger motor", "+", "usable_power_w", "efficiency"),
+        # a smaller motor is a worse one by a little
+        *rows(prefix, "smaller motor", "-", "usable_power_w", "efficiency"),
         *rows(prefix, "higher mains", "+", "starting_torque_ratio", "starting_current_a"),
         *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
         *rows(prefix, "dear single-phase motor", "+", "price"),
@@ -182,9 +182,9 @@ PLANS = [
     *rows(TURNING, "longer idling", "+", "idle_energy_per_year_kwh", "energy_per_year"),
     # a smaller idler is built sooner and hums less
     *rows(TURNING, "smaller motor", "-", "hours_of_work", "labour"),
-    *rows(TURNING, "smallest motor", "-", "noise_dba"),
-    # with a dear drive the converter is the better buy, and nothing is regretted
-    *rows(TURNING, "dear drive", "-", "regret/expected", "regret/worst"),
+    *rows(TURNING, "larger motor", "+", "noise_dba"),
+    # the dearer a drive, the more it may be regretted
+    *rows(DRIVES, "dear drive", "+", "regret/expected", "regret/worst"),
     # amps
     *rows(DRIVES, "harder work", "+", "supply_current_a/running", "supply_current_a/starting"),
     *rows(TURNING, "starts with more amps", "+", "supply_current_a/starting"),
@@ -209,8 +209,8 @@ PLANS = [
     *rows(IDLER, "smaller motor", "-", "rating", "figures/idler_power_w",
           "figures/start_capacitance_f", "equivalent_circuit/friction_w",
           "equivalent_circuit/stray_w", "equivalent_circuit/inertia_kg_m2"),
-    *rows(IDLER, "higher mains", "+", "figures/idle_power_w", "figures/run_capacitance_f/c31"),
-    *rows(IDLER, "higher mains", "~", "figures/run_capacitance_f/c23"),
+    *rows(IDLER, "higher mains", "+", "figures/idle_power_w"),
+    *rows(IDLER, "higher mains", "~", "figures/run_capacitance_f/c23", "figures/run_capacitance_f/c31"),
     *rows(IDLER, "smaller motor", "+", *(f"equivalent_circuit/{name}" for name in (
           "stator_resistance_ohm", "stator_leakage_ohm", "magnetising_ohm", "core_loss_ohm",
           "cages/0/resistance_ohm", "cages/0/leakage_ohm", "cages/1/resistance_ohm"))),

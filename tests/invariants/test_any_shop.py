@@ -41,7 +41,7 @@ def every_number(tree: Any) -> Any:
         yield tree
 
 
-@some(20)
+@some(12)
 @given(tree=shops(3, 2))
 def test_an_answer_whole_finite_and_valid(tree: dict[str, Any]) -> None:
     told = study(tree)

@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+from figures.cases import text_of
 
 import phasewright
 from phasewright.plan.arrays import choice_of
@@ -67,12 +68,13 @@ def loss(made, text, changed):
 
 
 def test_the_worth_of_hours_is_that_of_the_ranked_plans(made):
-    fact = facts(made, UNKNOWN)["machines[0].hours_per_year"]
+    near = text_of("near, hours unknown")
+    fact = facts(made, near)["machines[0].hours_per_year"]
     of = {
-        end: UNKNOWN.replace("- name: Scratter\n", f"- name: Scratter\n    hours_per_year: {end}\n")
+        end: near.replace("- name: Mill\n", f"- name: Mill\n    hours_per_year: {end}\n")
         for end in (fact.low, fact.high)
     }
-    losses = [loss(made, UNKNOWN, text) for text in of.values()]
+    losses = [loss(made, near, text) for text in of.values()]
     assert max(losses) > 1.0
     assert fact.worth == pytest.approx(END_WEIGHT * sum(losses), rel=1e-6)
     assert "the plan, at its" in fact.would_change

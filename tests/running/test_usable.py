@@ -24,7 +24,7 @@ from phasewright.machines.performance import at_torque, rated
 from phasewright.network.balance import balancing_capacitances
 from phasewright.network.supply import Source
 from phasewright.running.network import Between
-from phasewright.running.usable import usable
+from phasewright.running.usable import stays_cool, usable
 
 T22 = rated_torque(2200, 1445)
 
@@ -108,3 +108,13 @@ def test_a_stiff_balanced_line_gives_the_whole_plate() -> None:
 def _idle(circuit: Circuit) -> tuple[float, float]:
     point = at_torque(circuit, 0.0)
     return point.input_power_w, point.reactive_power_var
+
+
+@pytest.mark.parametrize("idler", [0.8, 1.1, 1.65])
+def test_one_torque_is_cool_exactly_up_to_what_heat_allows(idler: float) -> None:
+    machine = ("idler", scaled(M4K0, idler), NO_LOAD)
+    shop = network(TOWN, uf(0, 27, 90), machine, ("motor", M2K2, constant(T22)))
+    heat = usable(shop, "motor").by_heat
+    assert 0.3 < heat < 1.1
+    assert stays_cool(shop, "motor", heat - 0.005, windings="delta")
+    assert not stays_cool(shop, "motor", heat + 0.005, windings="delta")

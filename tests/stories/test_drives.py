@@ -134,7 +134,7 @@ def test_a_single_phase_pump_motor_gets_no_drive_and_runs_as_it_is():
 def test_a_three_phase_motor_rigged_with_a_capacitor_loses_it_first():
     of = judged("pond_pump", "Rigged/main", "drive_per_motor")
     assert of.verdict == "with_conditions"
-    assert "capacitor_off" in codes(of.conditions)
+    assert "motor_kind_rigged_with_capacitor" in codes(of.conditions)
 
 
 def test_a_wide_bandsaw_does_not_stop_in_5_s_on_a_drive():

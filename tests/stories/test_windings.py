@@ -60,6 +60,10 @@ def test_other_kinds_of_motor_are_named_not_guessed():
     for way in (*LINES, "direct"):
         of = judged("direct_current", "Mill/main", way)
         assert of.verdict == "refused"
-        assert codes(of.reasons) == {"dc_motor"}
-    assert "slip_ring" in codes(judged("direct_current", "Slip rings/main", LINES[0]).conditions)
-    assert "slip_ring" in codes(judged("direct_current", "Slip rings/main", LINES[1]).conditions)
+        assert codes(of.reasons) == {"dc_motor" if way == "direct" else "motor_kind_dc"}
+    assert "motor_kind_slip_ring" in codes(
+        judged("direct_current", "Slip rings/main", LINES[0]).conditions
+    )
+    assert "motor_kind_slip_ring" in codes(
+        judged("direct_current", "Slip rings/main", LINES[1]).conditions
+    )

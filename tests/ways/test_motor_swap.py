@@ -18,6 +18,7 @@ from phasewright.quantities.errors import ShopFileError, TableEnds
 from phasewright.tables.labour import hours
 from phasewright.tables.motor_swap import ruin_chance, single_phase_motor
 from phasewright.tables.prices import price
+from phasewright.ways import motor_swap
 from phasewright.ways.way import Judgement, Offer
 
 SINGLE = "a single-phase motor in its place"
@@ -63,7 +64,7 @@ def judged(
         kind=kind, wants=wants, quotes=quotes,
     )  # fmt: skip
     facts = facts_of(read_text(text))
-    return next(each for each in facts.judgements[0] if each.way == "motor_swap")
+    return motor_swap.judge(facts.units[0].task, facts.site)
 
 
 def names(judgement: Judgement) -> list[str]:
@@ -76,6 +77,30 @@ def offer_named(judgement: Judgement, words: str) -> Offer:
 
 def codes(judgement: Judgement) -> set[str]:
     return {reason.code for reason in (*judgement.reasons, *judgement.conditions)}
+
+
+# what the plan weighs
+
+
+def weighed(plate: str, quotes: str = "") -> list[str]:
+    """The variants the plan weighs: a motor nobody knows to exist only where nothing else does."""
+    text = SHOP.format(
+        region="IEC", supply="230 V", hertz="50 Hz", service="63 A",
+        machine="hours_per_year: 100", plate=plate, kind="spindle", wants="", quotes=quotes,
+    )  # fmt: skip
+    facts = facts_of(read_text(text))
+    return names(next(each for each in facts.judgements[0] if each.way == "motor_swap"))
+
+
+def test_a_motor_that_may_not_be_had_is_weighed_last():
+    assert weighed(DUAL) == []
+    assert "fitting_motor_not_known" in codes(judged(DUAL))
+    assert set(weighed(STAR_ONLY + ", connection: Y")) == {STAR, REWOUND}
+
+
+def test_a_quote_says_that_it_can_be_had():
+    quote = "quotes: [{kind: single_phase_motor, power: 2.2 kW, price: 300}]"
+    assert weighed(DUAL, quote) == [SINGLE]
 
 
 # which variants make sense

@@ -180,7 +180,7 @@ _WEIGHTS = {
 decides what an idler and its capacitors do; starting values of small motors contradict their
 efficiency and give way."""
 _STAMPED_WEIGHT = 8.0
-_GOOD_COST = 0.15
+_GOOD_COST = 1.0
 _IRON_WEIGHT = 0.5
 _MOST_EXTRA_LEAKAGE = 8.0
 _FENCE = 3.0

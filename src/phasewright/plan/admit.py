@@ -8,12 +8,12 @@ that never turn together, and capacitors at one motor lower what a drive beside 
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, field
 
 from phasewright.plan.facts import Facts
 from phasewright.plan.options import Option, State, offer_of, shared_of
 from phasewright.plan.problem import Running
+from phasewright.ways.consumers import beside
 from phasewright.ways.phases import Phases
 from phasewright.ways.shared_source import Turning
 from phasewright.ways.way import Draw, Service
@@ -41,6 +41,9 @@ class Admission:
         if not any(group.issuperset(units) for group in self.facts.groups):
             return True
         shared = self.hung(running)
+        ways = {self.options[option].way for _, option in running if self.options[option].shared}
+        if shared and ways != {self.states[state].way}:
+            return False
         if shared:
             turning = self.turning(state, shared)
             if turning is None or not turning.stands:
@@ -62,11 +65,12 @@ class Admission:
         if phases is None:
             return self.draw(state, running).current_a(self.facts.site.source.voltage_v)
         volts, services = phases.single_voltage_v, self._services(running)
-        shared = self._on_shared(state, running) or Draw()
-        balanced_a = shared.current_a(phases.line_voltage_v) / math.sqrt(3.0)
-        usual = [service.typical.current_a(volts) for service in services]
+        shared = self._on_shared(state, running)
+        balanced_a = 0.0 if shared is None else shared.current_a(phases.line_voltage_v)
+        usual = [each.current_a(volts) for each in self._beside(running)]
+        usual += [service.typical.current_a(volts) for service in services]
         highest = phases.heaviest_a(usual, balanced_a)
-        for k, service in enumerate(services):
+        for k, service in enumerate(services, len(usual) - len(services)):
             greatest = [*usual[:k], service.demand.current_a(volts), *usual[k + 1 :]]
             highest = max(highest, phases.heaviest_a(greatest, balanced_a))
         return highest
@@ -76,8 +80,11 @@ class Admission:
         return None if on is None else on.phases
 
     def draw(self, state: int, running: Running) -> Draw:
-        """What the set takes: everything at its usual load, the greatest asker at its highest."""
+        """What the set takes: everything at its usual load, the greatest asker at its highest,
+        and what else hangs on its machines (heaters, lamps) all at once."""
         usual, services = Draw(), self._services(running)
+        for each in self._beside(running):
+            usual = usual.with_other(each)
         for service in services:
             usual = usual.with_other(service.typical)
         shared = self._on_shared(state, running)
@@ -86,15 +93,18 @@ class Admission:
         volts = self.facts.site.source.voltage_v
         candidates = [usual]
         for service in services:
-            typical, demand = service.typical, service.demand
-            candidates.append(
-                Draw(
-                    usual.power_w - typical.power_w + demand.power_w,
-                    usual.reactive_var - typical.reactive_var + demand.reactive_var,
-                    usual.distortion_a - typical.distortion_a + demand.distortion_a,
-                )
-            )
+            candidates.append(usual.without(service.typical).with_other(service.demand))
         return max(candidates, key=lambda draw: draw.current_a(volts))
+
+    def _beside(self, running: Running) -> list[Draw]:
+        """What else hangs on the machines of a set, machine by machine."""
+        machines = {
+            self.facts.units[unit].machine: self.facts.units[unit].task.machine
+            for unit, option in running
+            if self.options[option].way is not None
+        }
+        volts = self.facts.shop.supply.voltage.number
+        return [beside(machines[name], volts) for name in sorted(machines)]
 
     def _services(self, running: Running) -> list[Service]:
         """What every unit of a set with its own equipment gets and takes."""

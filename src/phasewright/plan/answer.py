@@ -13,7 +13,7 @@ from phasewright.machines.motor import Motor
 from phasewright.network.impedance import fault_current
 from phasewright.plan.arrays import Choice, choice_of
 from phasewright.plan.built import circuit_side, side_of
-from phasewright.plan.facts import Facts, facts_of
+from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
 from phasewright.plan.listed import Listed, listed_plans
 from phasewright.plan.missing import missing_of
@@ -42,6 +42,7 @@ from phasewright.quantities.value import figure
 from phasewright.shop.model import Shop
 from phasewright.tables.published import tables_digest
 from phasewright.tables.sources import all_sources
+from phasewright.ways.consumers import fed_from_two_lines
 from phasewright.ways.way import Judgement
 
 Progress = Callable[[str, int, int], None]
@@ -67,6 +68,7 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
         tell("looking for turning points", 0, 1)
         points = turning_points(choice, content_of(choice, best), MOST_KNOBS)
     side = sides[0]
+    others, about_others = _others(facts)
     return Study(
         made=_made(shop, quick),
         shop=shop.shop,
@@ -82,9 +84,9 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
         ),
         supply=_supply(facts, side),
         motors=tuple(_motor(facts, motor) for motor in facts.motors),
-        others=_others(shop),
+        others=others,
         plans=sides,
-        findings=(*_shop_findings(facts), *findings),
+        findings=(*_shop_findings(facts), *about_others, *findings),
         assumed=_assumed(facts, terms.assumed),
         missing=missing_of(choice, best),
         sources=tuple(
@@ -153,10 +155,7 @@ def _supply(facts: Facts, best: PlanSide) -> SupplySide:
 
 def _motor(facts: Facts, motor: Motor) -> MotorSide:
     link = motor.circuit_link
-    judgements: tuple[Judgement, ...] = next(
-        (j for unit, j in zip(facts.units, facts.judgements, strict=True) if unit.id == motor.id),
-        (),
-    )
+    judgements = judgements_of(facts, motor)
     torque = None
     if motor.rated_nm is not None and motor.locked_nm is not None and motor.breakdown_nm:
         torque = Torque(motor.rated_nm, motor.locked_nm, motor.breakdown_nm)
@@ -206,19 +205,20 @@ def _way(facts: Facts, judgement: Judgement) -> WaySide:
     )
 
 
-def _others(shop: Shop) -> tuple[OtherSide, ...]:
-    """Consumers that are no motors: single-phase ones run directly; no way is computed yet for
-    three-phase ones that cannot be split."""
-    found = []
-    for machine in shop.machines:
+def _others(facts: Facts) -> tuple[tuple[OtherSide, ...], tuple[Finding, ...]]:
+    """Consumers that are no motors, each on lines 1 and 2, and what is found about them."""
+    sides: list[OtherSide] = []
+    findings: list[Finding] = []
+    for i, machine in enumerate(facts.shop.machines):
         for number, other in enumerate(machine.others):
-            if (other.phases or 1) == 1 or other.split:
-                found.append(
-                    OtherSide(
-                        f"{machine.name}/{other.kind} {number + 1}", "direct", other.current, ()
-                    )
-                )
-    return tuple(found)
+            name = f"{machine.name}/{other.kind} {number + 1}"
+            path = f"machines[{i}].others[{number}]"
+            fed = fed_from_two_lines(other, name, path, facts.shop.supply.voltage.number)
+            sides.append(
+                OtherSide(name, "direct", fed.current_a, tuple(each.id for each in fed.findings))
+            )
+            findings += fed.findings
+    return tuple(sides), tuple(findings)
 
 
 def _shop_findings(facts: Facts) -> tuple[Finding, ...]:

@@ -49,7 +49,8 @@ def choice_of(facts: Facts, terms: Terms, before: Admission | None = None) -> Ch
     """The choice of a shop under its money terms. `before` may have settled networks of the
     same physics already; they are kept."""
     options, states = options_of(facts), states_of(facts)
-    admission = Admission(facts, options, states, {} if before is None else before.points)
+    known = {} if before is None else before.points
+    admission = Admission(facts, options, states, known)
     ledger = Ledger(facts, terms, options, states)
     coming = _futures(facts)
     arrival = tuple(

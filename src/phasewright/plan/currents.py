@@ -75,7 +75,9 @@ def dip_of(choice: Choice, plan: Solution) -> Dip | None:
             },
             "networks at standstill",
         ),
-        "where lines 1 and 2 are tapped",
+        "where the three lines are tapped"
+        if choice.facts.site.supply_kind == "three_phase"
+        else "where lines 1 and 2 are tapped",
     )  # fmt: skip
 
 

@@ -8,19 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import SupplyImpedance, supply_impedance
 from phasewright.plan.units import Unit, groups_of, units_of
-from phasewright.quantities.identity import Same
 from phasewright.shop.model import Shop
 from phasewright.ways.catalogue import CATALOGUE, SHARED
-from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import Shared, Work
 from phasewright.ways.site import Site
 from phasewright.ways.site_of import site_of
-from phasewright.ways.way import Judgement
+from phasewright.ways.way import Judgement, Task
 
 Progress = Callable[[str, int, int], None]
 
@@ -47,9 +44,16 @@ def motors_of(shop: Shop) -> tuple[Motor, ...]:
             supply_voltage_v=shop.supply.voltage.number,
             frequency_hz=shop.supply.frequency.number,
             region=shop.region, path=path,
+            measured_voltage_v=_readings(shop),
         )
         for path, machine, motor in shop.each_motor()
     )  # fmt: skip
+
+
+def _readings(shop: Shop) -> tuple[float, float] | None:
+    """Lowest and highest reading of the mains, where the owner took them."""
+    measured = shop.supply.measured_voltage
+    return None if measured is None else (measured.low.number, measured.high.number)
 
 
 def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
@@ -63,41 +67,41 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     judgements = []
     for number, unit in enumerate(units):
         tell("judging the ways of each motor", number, len(units))
-        judgements.append(tuple(way.judge(unit.task, site) for way in CATALOGUE))
+        judgements.append(_weighed(tuple(way.judge(unit.task, site) for way in CATALOGUE)))
     tell("trying converters", 0, 1)
-    return Facts(
-        shop, site, impedance, motors, units, groups, tuple(judgements),
-        _shared(site, _work(units, groups)),
-    )  # fmt: skip
+    work = Work(tuple(unit.task for unit in units), groups)
+    shared = tuple(one for way in SHARED for one in way.shared(site, work))
+    return Facts(shop, site, impedance, motors, units, groups, tuple(judgements), shared)
+
+
+def judgements_of(facts: Facts, motor: Motor) -> tuple[Judgement, ...]:
+    """The ten ways on a motor; judged here for a machine that the plan leaves out (chance 0)."""
+    for unit, judgements in zip(facts.units, facts.judgements, strict=True):
+        if unit.id == motor.id:
+            return judgements
+    machine = facts.shop.machine(motor.machine)
+    siblings = tuple(
+        each for each in facts.motors if each.machine == motor.machine and each.id != motor.id
+    )
+    task = Task(machine, motor, siblings)
+    return tuple(way.judge(task, facts.site) for way in CATALOGUE)
+
+
+def _weighed(judgements: tuple[Judgement, ...]) -> tuple[Judgement, ...]:
+    """The judgements with last resorts left out where anything else serves the motor."""
+    if all(offer.last_resort for each in judgements for offer in each.offers):
+        return judgements
+    return tuple(
+        replace(each, offers=tuple(offer for offer in each.offers if not offer.last_resort))
+        for each in judgements
+    )
 
 
 def facts_anew(facts: Facts, shop: Shop) -> Facts:
     """The facts of a shop that differs in money, hours and chances only.
 
-    Circuits and judgements are kept. What may be shared is looked at again where another motor
-    is now the one that turns most, because capacitors are tuned for it.
+    Circuits, judgements and what may be shared are kept: none of them rests on those.
     """
-    units = units_of(shop, {motor.id: motor for motor in facts.motors})
-    shared, was = facts.shared, _work(facts.units, facts.groups)
-    if _work(units, facts.groups).busiest != was.busiest:
-        shared = _shared_anew(Same(facts), _work(units, facts.groups).busiest)
-    return replace(facts, shop=shop, units=units, shared=shared)
-
-
-@lru_cache(maxsize=64)
-def _shared_anew(facts: Same[Facts], busiest: int | None) -> tuple[Shared, ...]:
-    """What the same motors may share with another one turning most."""
-    work = replace(_work(facts.it.units, facts.it.groups), busiest=busiest)
-    return _shared(facts.it.site, work)
-
-
-def _shared(site: Site, work: Work) -> tuple[Shared, ...]:
-    """Everything that could be shared here, way by way."""
-    return tuple(one for way in SHARED for one in way.shared(site, work))
-
-
-def _work(units: tuple[Unit, ...], groups: tuple[frozenset[int], ...]) -> Work:
-    """The motors as what they may share sees them; the busiest of those that can be linked."""
-    able = [k for k, unit in enumerate(units) if isinstance(linked(unit.motor), Linked)]
-    busiest = max(able, key=lambda k: units[k].hours_per_year, default=None)
-    return Work(tuple(unit.task for unit in units), groups, busiest)
+    return replace(
+        facts, shop=shop, units=units_of(shop, {motor.id: motor for motor in facts.motors})
+    )

@@ -11,11 +11,8 @@ from phasewright.plan.problem import Solution
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
-    control_on_supply_lines,
     neutral,
-    single_phase_loads_on_supply_lines,
     unbalance,
-    wrong_direction,
 )
 from phasewright.rules.supply import (
     contracted_power,
@@ -23,8 +20,13 @@ from phasewright.rules.supply import (
     service_rating,
     start_dip,
 )
-
-OPENING = ("reversing_drum", "two_speed_switch", "star_delta")
+from phasewright.shop.model import Machine
+from phasewright.ways.conditions import (
+    direction_ruling,
+    generated_line_rulings,
+    has_electronics,
+    switches_of,
+)
 
 
 def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...]:
@@ -50,7 +52,6 @@ def _supply(choice: Choice, plan: Solution) -> list[Finding]:
     sets = running_sets(choice, plan)
     if not sets:
         return []
-    volts = site.source.voltage_v
     amps = max(choice.admission.supply_a(plan.state, each) for each in sets)
     on = shared_of(choice.facts, choice.states[plan.state])
     if on is not None and on.phases is not None:
@@ -62,7 +63,7 @@ def _supply(choice: Choice, plan: Solution) -> list[Finding]:
     return [
         *service_rating(whole, service).findings,
         *outlet_rating(amps, outlet).findings,
-        *contracted_power(whole * volts, contract).findings,
+        *contracted_power(site.apparent_va(whole), contract).findings,
     ]
 
 
@@ -71,39 +72,51 @@ def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
     return () if on is None else on.findings
 
 
+def _switches_to_move(machine: Machine, subject: str) -> list[Finding]:
+    """Switches in the motor's lines today: a step of the wiring, for the plan moves them.
+
+    The rule judges what stands there now, and left there it would be a stop.
+    """
+    return [
+        replace(
+            each,
+            severity="condition",
+            words=f"a step of the wiring, before the drive is switched on: today {each.words}",
+        )
+        for each in nothing_opens_behind(switches_of(machine), subject).findings
+    ]
+
+
 def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
     option, this = choice.options[plan.options[unit]], choice.facts.units[unit]
     machine, load = this.task.machine, this.motor.load
-    if option.way is None or option.way == "direct":
+    if option.way is None or (option.way == "direct" and not this.motor.three_phase):
         return []
-    harms = None if load is None else load.wrong_direction_harms
-    found = list(
-        wrong_direction(
-            harms, False, this.id, "" if load is None else load.kind.wrong_direction
-        ).findings
-    )
+    found = list(direction_ruling(load, this.id).findings)
+    if option.way == "direct":
+        service = choice.ledger.service(unit, option, choice.states[plan.state])
+        return found + list(
+            start_dip(None if service is None else service.dip_ratio, this.id).findings
+        )
     if option.way in ("drive_per_motor", "step_up_drive", "motor_swap"):
         judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
         offer = judgement.offers[option.offer]
         rated, link = judgement.figures_of(offer).drive_rating_a, judgement.link_of(offer)
         if rated is None:
             return found
-        switches = (machine.starter,) if machine.starter in OPENING else None
-        found += nothing_opens_behind(switches, this.id).findings
+        found += _switches_to_move(machine, this.id)
         if link is not None and link.full_load_current_a is not None:
             found += drive_amps(link.full_load_current_a, rated.number, this.id).findings
         return found
-    control = machine.control
-    fed = None if control is None else control.fed_from
-    single = tuple(each.kind for each in machine.others if each.phases != 3)
-    found += control_on_supply_lines(fed, control is not None, machine.name).findings
-    found += single_phase_loads_on_supply_lines(single, False, machine.name).findings
-    found += neutral(machine.needs_neutral, False, machine.name).findings
+    on = shared_of(choice.facts, choice.states[plan.state]) if option.shared else None
+    if on is None or on.generated_line:
+        for ruling in generated_line_rulings(machine, on_line_3=False):
+            found += ruling.findings
+    elif not on.neutral:
+        found += neutral(machine.needs_neutral, False, machine.name).findings
     if option.shared:
-        on = shared_of(choice.facts, choice.states[plan.state])
         served = None if on is None else on.serves(unit)
         if served is not None:
-            electronics = control is not None and (control.cnc or control.electronics)
-            found += unbalance(*served.unbalance, electronics, this.id).findings
+            found += unbalance(*served.unbalance, has_electronics(machine), this.id).findings
             found += start_dip(served.service.dip_ratio, this.id).findings
     return found

@@ -10,9 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
-from phasewright.plan.admit import Admission, Points
 from phasewright.plan.arrays import Choice, choice_of
 from phasewright.plan.facts import facts_anew
 from phasewright.plan.search import solve
@@ -21,11 +19,9 @@ from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of, title_of
 from phasewright.plan.units import chance_of
 from phasewright.quantities.errors import NotComputable
-from phasewright.quantities.identity import Same
 from phasewright.shop.model import Machine, Shop
-from phasewright.ways.shared_source import Shared
 
-CLOSE = 1.004
+CLOSE = 1.009
 """Neighbours of a turning point are told apart to this ratio."""
 _FACTORS = (0.25, 4.0)
 _STEPS = 14
@@ -158,20 +154,11 @@ def _turning(choice: Choice, knob: Knob, now: str, end: float) -> ChangesIf | No
     return ChangesIf(knob.what, knob.path, knob.value, far, knob.unit, then[1])
 
 
-@lru_cache(maxsize=64)
-def _settled_on(shared: Same[tuple[Shared, ...]]) -> Points:
-    """What has been settled on these shared things while facts are turned."""
-    return {}
-
-
 def best_with(choice: Choice, knob: Knob, value: float) -> tuple[str, str] | None:
     """(content, title) of the best plan with the fact at this value; None where there is none."""
     shop = knob.turn(choice.facts.shop, value)
     changed = facts_anew(choice.facts, shop)
-    before = choice.admission
-    if changed.shared is not choice.facts.shared:
-        before = Admission(changed, (), (), _settled_on(Same(changed.shared)))
-    again = choice_of(changed, terms_of(shop), before)
+    again = choice_of(changed, terms_of(shop), choice.admission)
     try:
         plan = solve(again.problem)
     except NotComputable:

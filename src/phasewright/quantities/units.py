@@ -131,7 +131,7 @@ def spelt(numbers: tuple[float, ...], kind: Quantity, region: str = "IEC") -> st
     for unit in of.written[:: -1 if region == "NEC" else 1]:
         factor, offset = Decimal(repr(of.units[unit])), Decimal(repr(OFFSETS.get(unit, 0.0)))
         figures = [_unlike_thousands(_shortest(number, factor, offset), kind) for number in numbers]
-        text = f"{'/'.join(figures)} {unit}"
+        text = f"{_stamped(figures)} {unit}"
         try:
             same = parse_several(text, kind, low=-MAX, high=MAX) == numbers
         except QuantityError:
@@ -139,6 +139,13 @@ def spelt(numbers: tuple[float, ...], kind: Quantity, region: str = "IEC") -> st
         if same:
             found.append(text)
     return min(found, key=len)
+
+
+def _stamped(figures: list[str]) -> str:
+    """One or two figures with a slash; three or four as ranges, as 208-230/460."""
+    if len(figures) <= 2:
+        return "/".join(figures)
+    return "/".join("-".join(figures[at : at + 2]) for at in range(0, len(figures), 2))
 
 
 def _shortest(number: float, factor: Decimal, offset: Decimal) -> str:

@@ -30,6 +30,7 @@ from phasewright.running.rows import Floats
 from phasewright.running.settle import Sweep, settle_many
 
 Limit = Literal["total loss", "hot spot", "relay", "no running point"]
+Windings = Literal["delta", "star"]
 COMMON_HEAT = 0.65
 
 _COARSE, _FINE = 61, 41
@@ -84,7 +85,7 @@ def usable(
     name: str,
     *,
     relay_a: float | None = None,
-    windings: Literal["delta", "star"] = "delta",
+    windings: Windings = "delta",
     asked: float = 1.2,
 ) -> Usable:
     """What the named motor of a network may give for ever, the others loaded as they are.
@@ -93,31 +94,11 @@ def usable(
     `relay_a` is the relay's setting (the circuit's rated current where missing); `windings`
     says how its windings are joined. Accuracy: a thousandth of the rated torque.
     """
-    k = [machine.name for machine in network.machines].index(name)
-    circuit = network.machines[k].circuit
     if not asked > 0.0:
         raise UsageError("a torque ratio to ask for is greater than zero")
-    point = rated(circuit)
-    allowed = point.stator_loss_w + point.rotor_loss_w + point.core_loss_w
-    allowed += point.friction_loss_w + point.stray_loss_w
-    relay = circuit.rated_current_a if relay_a is None else relay_a
-    winding = point.current_a / np.sqrt(3.0) if windings == "delta" else point.current_a
-    first = outcome.J1 if windings == "delta" else outcome.I1
 
     def judge(ratios: Floats) -> dict[str, NDArray[np.bool_]]:
-        sweep = _loaded(network, k, point.shaft_torque_nm, ratios)
-        x = sweep.machines[:, k, :]
-        loss = x[:, outcome.STATOR_W] + x[:, outcome.ROTOR_W] + x[:, outcome.CORE_W]
-        loss = loss + x[:, outcome.FRICTION_W] + x[:, outcome.STRAY_W]
-        with np.errstate(invalid="ignore"):
-            own = np.max(x[:, first : first + 3], axis=1) / winding
-            return {
-                "running": sweep.settled,
-                "total": loss <= allowed,
-                "hot spot": COMMON_HEAT * loss / allowed + (1.0 - COMMON_HEAT) * own**2 <= 1.0,
-                "winding": own <= 1.0,
-                "relay": np.max(x[:, outcome.I1 : outcome.I1 + 3], axis=1) <= relay,
-            }
+        return _verdicts(network, name, ratios, relay_a, windings)
 
     coarse = np.linspace(0.0, asked, _COARSE)
     verdicts = judge(coarse)
@@ -131,10 +112,47 @@ def usable(
             _edge(coarse, int(passing[-1]), +1, lambda fine: judge(fine)[limit]),
         )
 
+    circuit = next(machine.circuit for machine in network.machines if machine.name == name)
     return Usable(
-        point.shaft_torque_nm, span("running"), span("total"), span("hot spot"),
+        rated(circuit).shaft_torque_nm, span("running"), span("total"), span("hot spot"),
         span("winding"), span("relay"),
     )  # fmt: skip
+
+
+def stays_cool(network: Network, name: str, ratio: float, *, windings: Windings) -> bool:
+    """Whether the named motor bears this torque over its rated one for ever by winding heat.
+
+    The same two limits as `Usable.by_heat`, at one torque; the others are loaded as they are.
+    """
+    at = _verdicts(network, name, np.array([ratio]), None, windings)
+    return bool(at["running"][0] and at["total"][0] and at["hot spot"][0])
+
+
+def _verdicts(
+    network: Network, name: str, ratios: Floats, relay_a: float | None, windings: Windings
+) -> dict[str, NDArray[np.bool_]]:
+    """For every torque ratio of the named motor, whether it keeps each limit."""
+    k = [machine.name for machine in network.machines].index(name)
+    circuit = network.machines[k].circuit
+    point = rated(circuit)
+    allowed = point.stator_loss_w + point.rotor_loss_w + point.core_loss_w
+    allowed += point.friction_loss_w + point.stray_loss_w
+    relay = circuit.rated_current_a if relay_a is None else relay_a
+    winding = point.current_a / np.sqrt(3.0) if windings == "delta" else point.current_a
+    first = outcome.J1 if windings == "delta" else outcome.I1
+    sweep = _loaded(network, k, point.shaft_torque_nm, ratios)
+    x = sweep.machines[:, k, :]
+    loss = x[:, outcome.STATOR_W] + x[:, outcome.ROTOR_W] + x[:, outcome.CORE_W]
+    loss = loss + x[:, outcome.FRICTION_W] + x[:, outcome.STRAY_W]
+    with np.errstate(invalid="ignore"):
+        own = np.max(x[:, first : first + 3], axis=1) / winding
+        return {
+            "running": sweep.settled,
+            "total": loss <= allowed,
+            "hot spot": COMMON_HEAT * loss / allowed + (1.0 - COMMON_HEAT) * own**2 <= 1.0,
+            "winding": own <= 1.0,
+            "relay": np.max(x[:, outcome.I1 : outcome.I1 + 3], axis=1) <= relay,
+        }
 
 
 def _loaded(network: Network, k: int, torque_nm: float, ratios: Floats) -> Sweep:

@@ -65,7 +65,7 @@ def _balanced(one: Same[Motor], volts: float, hertz: float) -> Balanced | Reason
     if not motor.three_phase:
         return Reason("single_phase_motor", "A single-phase motor needs no third line.")
     if motor.circuit is None or motor.load is None:
-        return (*motor.reasons, Reason("not_computable", "This motor cannot be computed."))[0]
+        return Reason("not_computable", "This motor cannot be computed.")
     link, why = motor.link_at(volts, hertz)
     if link is None:
         return why[-1]
@@ -107,7 +107,8 @@ def _usable(circuit: Circuit, rated_nm: float, volts: float, hertz: float) -> fl
 
 def draw_at(point: Operation) -> Draw:
     """What an operating point takes from the three lines together."""
-    return Draw(point.input_power_w, point.reactive_power_var)
+    watts, var = point.input_power_w, point.reactive_power_var
+    return Draw(watts, var, balanced_w=watts, balanced_var=var)
 
 
 def motors_on(
@@ -127,10 +128,7 @@ def greatest_draw(motors: list[Balanced]) -> Draw:
     """All at their usual loads, and the one whose highest load adds most at that."""
     usual = total_draw([one.typical for one in motors])
     more = max(motors, key=lambda one: one.highest.input_power_w - one.typical.input_power_w)
-    return Draw(
-        usual.power_w + more.highest.input_power_w - more.typical.input_power_w,
-        usual.reactive_var + more.highest.reactive_power_var - more.typical.reactive_power_var,
-    )
+    return usual.without(draw_at(more.typical)).with_other(draw_at(more.highest))
 
 
 def greatest_a(motors: list[Balanced]) -> float:
@@ -145,13 +143,8 @@ def greatest_start_a(motors: list[Balanced]) -> float:
 
 def _one_changed(motors: list[Balanced], points: list[Operation]) -> float:
     usual = total_draw([one.typical for one in motors])
-    volts = math.sqrt(3.0) * motors[0].line_voltage_v
     return max(
-        math.hypot(
-            usual.power_w - one.typical.input_power_w + point.input_power_w,
-            usual.reactive_var - one.typical.reactive_power_var + point.reactive_power_var,
-        )
-        / volts
+        usual.without(draw_at(one.typical)).with_other(draw_at(point)).current_a(one.line_voltage_v)
         for one, point in zip(motors, points, strict=True)
     )
 

@@ -3,20 +3,34 @@
 from __future__ import annotations
 
 from phasewright.quantities.codes import WayName
+from phasewright.quantities.finding import Reason
 from phasewright.rules.generated_line import neutral
 from phasewright.shop.model import Machine
 from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, by_rules, condition, refusal, told
-from phasewright.ways.balanced import Balanced
+from phasewright.ways.balanced import Balanced, balanced
 from phasewright.ways.conditions import (
-    cautions_of_kind,
     demand_ratio,
+    of_cautions,
     of_direction,
-    of_motor_kind,
     typical_ratio,
 )
 from phasewright.ways.lasting import mean_ratio
+from phasewright.ways.motor_kind import kept_out, of_motor_kind
 from phasewright.ways.way import Task
+
+
+def on_lines(
+    task: Task, way: WayName, line_voltage_v: float, frequency_hz: float
+) -> Balanced | tuple[Reason, ...]:
+    """The motor on three equal lines of these volts, or why it does not run there."""
+    if not task.motor.three_phase:
+        return (Reason("single_phase_motor", "A single-phase motor needs no third line."),)
+    against = kept_out(task.motor, task.machine, way)
+    if against:
+        return against
+    one = balanced(task.motor, line_voltage_v, frequency_hz)
+    return (one,) if isinstance(one, Reason) else one
 
 
 def asked_on_three_lines(
@@ -25,8 +39,8 @@ def asked_on_three_lines(
     """Everything that stands against it, is a condition of it, or is told of it."""
     return (
         Asked(conditions=tuple(each for each in one.why if each.code in _WEAK))
-        + cautions_of_kind(one.load)
-        + of_motor_kind(one.motor, way)
+        + of_cautions(one.load)
+        + of_motor_kind(one.motor, task.machine, way)
         + of_direction(one.load, one.motor.id)
         + wishes.without_drive(
             task.machine, one.motor, lone=False if behind_converter else None

@@ -17,10 +17,10 @@ from phasewright.tables.sizes import RUN_CAPACITORS_F
 from phasewright.ways.asked import Asked, refusal, told
 from phasewright.ways.lasting import mean_ratio
 from phasewright.ways.lone_motor import asked_of, figures_of, judged, lone
+from phasewright.ways.motor_kind import on_supply_volts
 from phasewright.ways.on_two_lines import (
     Linked,
     best_run_capacitor,
-    linked,
     loaded,
     network_of,
 )
@@ -34,9 +34,9 @@ NOT_ADVISED_ABOVE_W = 1800.0
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of a run capacitor for this motor."""
-    motor = linked(task.motor)
-    if isinstance(motor, Reason):
-        return refused(NAME, motor)
+    motor = on_supply_volts(task, NAME)
+    if isinstance(motor, tuple):
+        return refused(NAME, *motor)
     run_f, _ = best_run_capacitor(site.source, motor)
     run_f = run_f or _coolest(site, motor)
     if run_f == 0.0:
@@ -48,7 +48,11 @@ def judge(task: Task, site: Site) -> Judgement:
             ),
         )
     of = lone(site.source, motor, run_f)
-    asked = _advised(motor) + asked_of(task, site, of, "capacitor_run") + _habit(site, motor, run_f)
+    asked = (
+        _advised(motor)
+        + asked_of(task, site, of, NAME, "capacitor_run")
+        + _habit(site, motor, run_f)
+    )
     balanced = Reason("balanced_by_one_capacitor", "One capacitor makes the third line's share.")
     return judged(NAME, task, site, of, asked, (balanced,), figures_of(site, of))
 
@@ -66,10 +70,7 @@ def _coolest(site: Site, motor: Linked) -> float:
             2.0 * math.pi * site.source.frequency_hz * site.source.voltage_v
         ):
             break
-        use = usable(
-            network_of(site.source, motor, can), motor.motor.id,
-            windings="delta" if motor.link.delta else "star",
-        )  # fmt: skip
+        use = usable(network_of(site.source, motor, can), motor.motor.id, windings=motor.windings)
         cool = use.by_hot_spot is not None and use.by_hot_spot.lowest == 0.0
         if cool and use.by_heat >= wanted and use.by_heat > best_ratio:
             best, best_ratio = can, use.by_heat

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
-from phasewright.quantities.codes import WayName
 from phasewright.rules.drives import nothing_opens_behind
 from phasewright.rules.generated_line import (
     control_on_supply_lines,
@@ -17,6 +16,7 @@ from phasewright.rules.generated_line import (
     single_phase_loads_on_supply_lines,
     wrong_direction,
 )
+from phasewright.rules.register import Ruling
 from phasewright.shop.model import Machine
 from phasewright.tables.drives import winding_asks_short_lead
 from phasewright.tables.loads import LoadWay
@@ -49,7 +49,7 @@ def typical_ratio(load: Load) -> float:
 
 def of_kind(load: Load, way: LoadWay, power_w: float) -> Asked:
     """What the kind of load means for this way, in the trade's words."""
-    whole = Asked(told=cautions_of_kind(load).told)
+    whole = of_cautions(load)
     for limit in load.kind.limits(way, power_w):
         if limit.torque is not None and typical_ratio(load) <= limit.torque:
             continue
@@ -59,8 +59,8 @@ def of_kind(load: Load, way: LoadWay, power_w: float) -> Asked:
     return whole
 
 
-def cautions_of_kind(load: Load) -> Asked:
-    """What the trade tells of this kind of load, whatever powers it."""
+def of_cautions(load: Load) -> Asked:
+    """What is to be known of this kind of load whatever powers it."""
     whole = Asked()
     for words in load.kind.cautions:
         whole += told(f"load_kind_{load.name}", words)
@@ -69,51 +69,41 @@ def cautions_of_kind(load: Load) -> Asked:
 
 def of_direction(load: Load, subject: str) -> Asked:
     """The direction is proved first where the wrong one does harm."""
-    return by_rules(
-        wrong_direction(load.wrong_direction_harms, False, subject, load.kind.wrong_direction)
+    return by_rules(direction_ruling(load, subject))
+
+
+def direction_ruling(load: Load | None, subject: str) -> Ruling:
+    """The rule on direction, for a load that may not be known."""
+    if load is None:
+        return wrong_direction(None, False, subject, "")
+    return wrong_direction(load.wrong_direction_harms, False, subject, load.kind.wrong_direction)
+
+
+def has_electronics(machine: Machine) -> bool:
+    """Whether its controls hold electronics, which bear less unbalance."""
+    control = machine.control
+    return control is not None and (control.cnc or control.electronics)
+
+
+def generated_line_rulings(machine: Machine, *, on_line_3: bool) -> tuple[Ruling, ...]:
+    """Controls, single-phase consumers and neutral of a machine beside a generated line.
+
+    `on_line_3`: its consumers hang where they hang today, so one may be on the generated line;
+    False where a plan wires them to lines 1 and 2.
+    """
+    control = machine.control
+    single = tuple(dict.fromkeys(each.kind for each in machine.others if each.phases != 3))
+    fed_from = None if control is None else control.fed_from
+    return (
+        control_on_supply_lines(fed_from, control is not None, machine.name),
+        single_phase_loads_on_supply_lines(single, on_line_3, machine.name),
+        neutral(machine.needs_neutral, False, machine.name),
     )
-
-
-def of_motor_kind(motor: Motor, way: LoadWay | WayName) -> Asked:
-    """Motors that are more than a plain three-phase cage motor."""
-    kind = motor.plate.kind
-    whole = Asked()
-    if kind in ("hermetic", "submersible"):
-        words = (
-            f"A {kind} motor is cooled and sealed by what it pumps: only what its maker allows "
-            "in writing."
-        )
-        lone = way in ("static_start_only", "static_tuned", "capacitor_run")
-        whole += (refusal if lone else condition)("closed_in_motor", words)
-    if kind == "slip_ring":
-        on_drive = way == "drive_per_motor"
-        whole += condition(
-            "slip_ring",
-            "Short its slip rings for good; the starting resistors are not used any more."
-            if on_drive
-            else "It starts through its rotor resistors; the starting figures here hold for "
-            "shorted rings.",
-        )
-    if motor.plate.rigged and way != "capacitor_run":
-        whole += condition(
-            "capacitor_off",
-            "Take the capacitor off first: the motor is a three-phase one that was rigged to run "
-            "on two lines.",
-        )
-    return whole
 
 
 def on_three_lines(machine: Machine) -> Asked:
     """What holds where the machine hangs on two supply lines and a generated third one."""
-    control = machine.control
-    single = tuple(dict.fromkeys(each.kind for each in machine.others if each.phases != 3))
-    whole = by_rules(
-        control_on_supply_lines(
-            None if control is None else control.fed_from, control is not None, machine.name
-        ),
-        single_phase_loads_on_supply_lines(single, True, machine.name),
-        neutral(machine.needs_neutral, False, machine.name),
-    )
+    whole = by_rules(*generated_line_rulings(machine, on_line_3=True))
     if any(each.phases == 3 for each in machine.others):
         whole += condition(
             "three_phase_consumers",
@@ -149,40 +139,36 @@ def _starter_on_three_lines(machine: Machine) -> Asked:
 
 
 def brake_on_three_lines(machine: Machine) -> Asked:
-    """A brake coil must get its own volts, whatever the motor is linked for."""
+    """An injection brake must get its own volts; spring brakes are told with the motor's kind."""
     brake = machine.brake
-    if brake is None or brake.kind in ("none", "mechanical"):
+    if brake is None or brake.kind != "dc_injection" or brake.fed_from == "two lines":
         return Asked()
-    if brake.fed_from == "two lines":
-        return Asked()
-    if brake.kind == "dc_injection":
-        return condition(
-            "brake_own_feed",
-            "Feed its direct-current brake from lines 1 and 2, with a contactor that cuts the "
-            "motor off first.",
-        )
-    coil = "" if brake.coil is None else f" (made for {brake.coil.number:.0f} V)"
     return condition(
         "brake_own_feed",
-        f"Feed the brake coil{coil} from lines 1 and 2 at its own volts by a contact of its own: "
-        "at the motor's terminals it follows the links and the generated line.",
+        "Feed its direct-current brake from lines 1 and 2, with a contactor that cuts the "
+        "motor off first.",
     )
 
 
 def on_drive(machine: Machine, motor: Motor) -> Asked:
     """What holds where a drive is wired straight to one motor of this machine."""
-    whole = _switches_on_drive(machine, motor.id)
-    if machine.starter == "two_speed_switch" or len(motor.plate.speed) > 1:
-        whole += condition(
-            "one_winding", "Fix the speed switch in one position: the drive makes the speeds."
-        )
-    return whole + _beside_drive(machine) + _brake_on_drive(machine, motor) + _old_winding(motor)
+    return (
+        _switches_on_drive(machine, motor.id)
+        + _beside_drive(machine)
+        + _brake_on_drive(machine)
+        + _old_winding(motor)
+    )
+
+
+def switches_of(machine: Machine) -> tuple[str, ...] | None:
+    """What its starter puts into the motor's lines today; None where that is not known."""
+    switch = STARTER_SWITCHES.get(machine.starter or "")
+    return None if switch is None else (switch,)
 
 
 def _switches_on_drive(machine: Machine, subject: str) -> Asked:
     """What stands between the supply and the motor today must not stand behind a drive."""
-    starter = machine.starter or ""
-    switches = (STARTER_SWITCHES[starter],) if starter in STARTER_SWITCHES else None
+    starter, switches = machine.starter, switches_of(machine)
     whole = by_rules(nothing_opens_behind(switches, subject))
     if switches is not None:
         whole += told(
@@ -215,25 +201,14 @@ def _beside_drive(machine: Machine) -> Asked:
     return whole
 
 
-def _brake_on_drive(machine: Machine, motor: Motor | None) -> Asked:
-    brake = machine.brake
-    own = motor is not None and motor.plate.kind == "brake_motor"
-    kind = "spring_electric" if own else "none"
-    if brake is not None and brake.kind != "none":
-        kind = brake.kind
-    if kind == "dc_injection":
-        return condition(
-            "brake_unit_off",
-            "Take its direct-current brake off the motor: it would feed into the drive, which can "
-            "brake by itself.",
-        )
-    if kind == "spring_electric" and (brake is None or brake.fed_from != "two lines"):
-        return condition(
-            "brake_own_feed",
-            "Feed the brake coil from the supply at its own volts, switched by the drive's "
-            "relay: from the motor terminals it would never release rightly.",
-        )
-    return Asked()
+def _brake_on_drive(machine: Machine) -> Asked:
+    if machine.brake is None or machine.brake.kind != "dc_injection":
+        return Asked()
+    return condition(
+        "brake_unit_off",
+        "Take its direct-current brake off the motor: it would feed into the drive, which can "
+        "brake by itself.",
+    )
 
 
 def _old_winding(motor: Motor) -> Asked:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from phasewright.machines.noise import level_at, motor_sound_power
-from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
@@ -13,20 +12,16 @@ from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.value import Value
 from phasewright.rules.generated_line import capacitor_voltage_class, over_excitation
 from phasewright.rules.supply import start_dip
-from phasewright.running.converter import Converter
+from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Connected, Settled
+from phasewright.running.usable import stays_cool
 from phasewright.ways.cautions import DIRECTION_FIRST, GENERATED_LINE_LIVE, STORED_CHARGE
 from phasewright.ways.conditions import demand_ratio, typical_ratio
-from phasewright.ways.converter_design import (
-    Design,
-    capacitor_class_v,
-    design,
-    screened,
-    sizes_w,
-    ways_to_have,
-)
+from phasewright.ways.converter_design import Design, design, screened, sizes_w
+from phasewright.ways.converter_parts import capacitor_class_v, ways_to_have
 from phasewright.ways.converter_serve import serve
 from phasewright.ways.figures import Figures
+from phasewright.ways.lasting import mean_ratio
 from phasewright.ways.on_converter import draw_of, idler_refusals, state_of, together
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import (
@@ -118,7 +113,7 @@ def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], .
 
 @dataclass(frozen=True, slots=True)
 class OnConverter:
-    """Several motors on one converter: the largest at its highest load, and all at usual ones."""
+    """Several motors on one converter: the largest at its highest load, and all over their duty."""
 
     source: Source
     converter: Converter
@@ -132,21 +127,18 @@ class OnConverter:
         return Turning(draw_of(point), lines_of(point), self._stands(motors, point))
 
     def _stands(self, motors: list[Linked], point: Settled) -> bool:
-        """Whether the idler stays cool at the highest load, and every motor at the usual ones."""
+        """Whether the idler stays cool at the highest load, and every motor over its duty."""
         if len(motors) == 1:
             return True  # judged alone when the converter was tried
         if idler_refusals(self.converter, point):
             return False
-        usual = together(
-            self.source,
-            self.converter,
-            tuple(motor.connected(typical_ratio(motor.load)) for motor in motors),
-        )
-        if usual is None:
+        usual = tuple(motor.connected(typical_ratio(motor.load)) for motor in motors)
+        if together(self.source, self.converter, usual) is None:
             return False
+        network = on_converter(self.source, self.converter, usual)
         return all(
-            state_of(usual, motor.motor.id).loss_w <= rated(motor.circuit).loss_w
-            for motor in motors
+            stays_cool(network, one.motor.id, mean_ratio(one.load), windings=one.windings)
+            for one in motors
         )
 
 
@@ -209,8 +201,9 @@ def _serves_everything(
 
 
 def _workday(able: dict[int, Linked], work: Work) -> tuple[tuple[Connected, ...], ...]:
-    """The sets of motors the capacitors are tuned for: the heaviest alone, the one that turns
-    most, and the heaviest set that turns together."""
+    """The sets of motors the capacitors are tuned for: the heaviest alone at the highest load it
+    may ask for, and the heaviest set that turns together at its usual loads; with the idler
+    alone they span what a day asks for."""
 
     def weight(k: int) -> float:
         return able[k].rated_w * typical_ratio(able[k].load)
@@ -219,10 +212,11 @@ def _workday(able: dict[int, Linked], work: Work) -> tuple[tuple[Connected, ...]
         return able[k].connected(typical_ratio(able[k].load))
 
     heaviest = max(sorted(able), key=weight)
-    assert work.busiest is not None  # there is one: `able` is not empty
-    sets: set[tuple[int, ...]] = {(heaviest,), (work.busiest,)}
+    sets: list[tuple[Connected, ...]] = [
+        (able[heaviest].connected(demand_ratio(able[heaviest].load)),)
+    ]
     grouped = [tuple(sorted(k for k in group if k in able)) for group in work.groups]
     largest = max(grouped, key=lambda ks: (sum(map(weight, ks)), ks))
-    if largest:
-        sets.add(largest)
-    return tuple(tuple(connected(k) for k in ks) for ks in sorted(sets))
+    if len(largest) > 1:
+        sets.append(tuple(connected(k) for k in largest))
+    return tuple(sets)

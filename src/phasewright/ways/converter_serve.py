@@ -1,7 +1,8 @@
-"""One motor on one rotary converter: what it gets and takes, or every reason why it must not."""
+"""One motor on one rotary converter: what it gets and takes, or every reason why it must not be."""
 
 from __future__ import annotations
 
+from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.finding import Reason
 from phasewright.rules.generated_line import over_excitation, unbalance
@@ -11,16 +12,18 @@ from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, by_rules, condition, refusal
 from phasewright.ways.conditions import (
     demand_ratio,
+    has_electronics,
     of_direction,
     of_kind,
-    of_motor_kind,
     on_three_lines,
     typical_ratio,
 )
-from phasewright.ways.converter_design import LEAST_START_RATIO, Design
+from phasewright.ways.converter_design import Design
 from phasewright.ways.converter_figures import figures_of
+from phasewright.ways.converter_start import LEAST_START_RATIO
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
+from phasewright.ways.motor_kind import of_motor_kind
 from phasewright.ways.on_converter import (
     USUAL_START_S,
     Hung,
@@ -36,6 +39,7 @@ from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
 from phasewright.ways.way import Service, Task
 
+NAME: WayName = "rotary_converter"
 LOADED: LoadWay = "rotary_converter"
 
 
@@ -97,7 +101,7 @@ def before_any_network(task: Task, motor: Linked) -> Asked:
     """What load, motor, machine and wishes say of any converter, before one is computed."""
     return (
         of_kind(motor.load, LOADED, motor.rated_w)
-        + of_motor_kind(motor.motor, LOADED)
+        + of_motor_kind(motor.motor, task.machine, NAME)
         + on_three_lines(task.machine)
         + of_direction(motor.load, motor.motor.id)
         + wishes.without_drive(task.machine, motor.motor, lone=False)
@@ -115,17 +119,16 @@ def _asked(
     against += over_surge(site, max(of.start.supply_a, hung.starting_a), "Idler or motor")
     idle_a = max(state_of(hung.unloaded, motor.motor.id).line_currents_a)
     point, id = hung.typical, motor.motor.id
-    control = task.machine.control
-    electronics = control is not None and (control.cnc or control.electronics)
     return (
         Asked(refusals=tuple(against))
         + of_lasting(lasts, typical, demand, motor.circuit.rated_current_a, idle_a)
         + by_rules(
-            unbalance(point.vuf, point.nema, electronics, id),
+            unbalance(point.vuf, point.nema, has_electronics(task.machine), id),
             over_excitation(state_of(of.idle, "idler").flux_ratio, "converter"),
         )
         + of_idler(motor, of.converter.idler_power_w, point.vuf)
         + of_start(hung)
+        + of_shocks(motor, hung)
         + volts_on(site, motor)
         + surge_not_known(site, max(of.start.supply_a, hung.starting_a))
     )
@@ -139,6 +142,19 @@ def of_start(hung: Hung) -> Asked:
         "slow_start",
         f"It takes about {hung.run_up_s:.0f} s to run up: an overload relay of class 20 or 30, and "
         "few starts an hour.",
+    )
+
+
+def of_shocks(motor: Linked, hung: Hung) -> Asked:
+    """Shocks of the load beyond the torque at which the motor pulls out on this converter."""
+    peak, running = motor.load.kind.peak, hung.use.running
+    if peak is None or running is None or peak <= running.highest:
+        return Asked()
+    kind = motor.load.name.replace("_", " ")
+    return condition(
+        "shocks",
+        f"Shocks of a {kind} reach {peak:.2g} times rated torque (common practice); here the motor "
+        f"pulls out at {running.highest:.2f} times: feed it gently, or take a larger idler.",
     )
 
 

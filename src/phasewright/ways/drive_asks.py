@@ -11,8 +11,9 @@ from phasewright.machines.performance import rated
 from phasewright.rules.supply import high_mains
 from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, condition, told
-from phasewright.ways.conditions import of_direction, of_kind, of_motor_kind, on_drive
+from phasewright.ways.conditions import of_direction, of_kind, on_drive
 from phasewright.ways.drive_speed import Speeds, of_speeds
+from phasewright.ways.motor_kind import of_motor_kind
 from phasewright.ways.site import Site
 from phasewright.ways.way import Task
 
@@ -24,7 +25,7 @@ def asked_of_drive(
     motor, machine = task.motor, task.machine
     return (
         of_kind(load, "drive_per_motor", rated(circuit).shaft_power_w)
-        + of_motor_kind(motor, "drive_per_motor")
+        + of_motor_kind(motor, machine, "drive_per_motor")
         + on_drive(machine, motor)
         + of_direction(load, motor.id)
         + wishes.on_drive(machine, motor, rated(circuit))

@@ -30,8 +30,16 @@ from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_asks import asked_of_drive, base_of
 from phasewright.ways.drive_duty import Duty, duty_of, starting_torque_ratio
 from phasewright.ways.drive_speed import Speeds, speeds_of
-from phasewright.ways.driven import drive_job, driven_figures, hours_of
-from phasewright.ways.mains import over_room
+from phasewright.ways.drive_winding import on_its_winding
+from phasewright.ways.driven import (
+    drive_job,
+    driven_figures,
+    hours_of,
+    over_supply,
+    plate_hertz,
+    reached,
+)
+from phasewright.ways.motor_kind import kept_out
 from phasewright.ways.purchase import Item, buy, item
 from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
@@ -39,8 +47,6 @@ from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdi
 NAME: WayName = "drive_per_motor"
 HIGHEST_INPUT_V = 265.0
 """Highest single-phase volts drives of the tables are made for: 240 V and a tenth."""
-LEAST_BASE_RATIO = 0.94
-"""Below this share of the plate's hertz the drive runs out of volts before full speed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,18 +62,18 @@ class _Drive:
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of a drive for this motor."""
-    motor = task.motor
-    unfit = _unfit(motor, site)
-    if unfit is not None:
-        return refused(NAME, unfit)
+    against = _kept_out(task, site)
+    if against:
+        return refused(NAME, *against)
+    motor, of_winding = on_its_winding(task.motor, site.source.voltage_v)
+    task = replace(task, motor=motor)
     link, why = _link(motor, site)
     if link is None:
         return refused(NAME, why)
     circuit, load = motor.circuit_at(link), motor.load
-    if load is None:
-        return refused(NAME, Reason("no_load_known", "Nothing is known of what it drives."))
+    assert load is not None  # a motor without one was kept out
     speeds = speeds_of(task.machine, circuit, load, base_of(link, circuit, site))
-    asked = asked_of_drive(task, link, circuit, load, site, speeds)
+    asked = asked_of_drive(task, link, circuit, load, site, speeds) + of_winding
     if asked.refusals:
         return refused(NAME, *asked.refusals)
     judged: list[Judgement] = []
@@ -104,33 +110,24 @@ def _drive_asks(drive: _Drive, share: Reason, easy: bool) -> Asked:
     return whole
 
 
-def _unfit(motor: Motor, site: Site) -> Reason | None:
-    if motor.plate.single_phase:
-        return Reason(
-            "single_phase_motor",
-            "A single-phase motor, with or without a capacitor, cannot run on a drive: its second "
-            "winding and its switch are made for one frequency.",
-        )
-    if motor.circuit is None:
-        return (*motor.reasons, Reason("not_computable", "This motor cannot be computed."))[0]
-    if site.source.voltage_v > HIGHEST_INPUT_V:
-        return Reason(
+def _kept_out(task: Task, site: Site) -> tuple[Reason, ...]:
+    """Why no drive of this supply's volts turns this motor at all."""
+    against = kept_out(task.motor, task.machine, NAME)
+    if against or site.source.voltage_v <= HIGHEST_INPUT_V:
+        return against
+    return (
+        Reason(
             "no_drive_at_these_volts",
             f"Drives for single-phase feed are made for up to {HIGHEST_INPUT_V:.0f} V (common "
             f"practice); this supply has {site.source.voltage_v:.0f} V.",
-        )
-    return None
+        ),
+    )
 
 
 def _link(motor: Motor, site: Site) -> tuple[Link | None, Reason]:
     """The link of the highest volts the drive still reaches at the plate's speed."""
-    hertz = motor.frequency_hz.number if motor.frequency_hz else site.source.frequency_hz
-    reach = site.source.voltage_v
-    within = [
-        link
-        for link in motor.links
-        if base_point(link.voltage_low_v, hertz, 4, reach).frequency_hz >= LEAST_BASE_RATIO * hertz
-    ]
+    hertz, reach = plate_hertz(motor, site), site.source.voltage_v
+    within = [link for link in motor.links if reached(link, hertz, reach)]
     if within:
         best = max(within, key=lambda link: link.line_voltage_v)
         return best, Reason("link", best.words)
@@ -181,7 +178,7 @@ def _judged(
         duty, link, circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=site.source.voltage_v, heave=heave, speeds=speeds, items=items, what="drive",
     )  # fmt: skip
-    over = _over_the_supply(duty, site)
+    over = over_supply(duty, site, "the drive")
     if over:
         return refused(NAME, *over, figures=figures)
     return Judgement(
@@ -193,26 +190,6 @@ def _judged(
         figures=figures,
         offers=(_offer(task, drive, duty, items),),
     )
-
-
-def _over_the_supply(duty: Duty, site: Site) -> list[Reason]:
-    fits = duty.usable_power_w.number / 1000.0
-    could = f"With the drive's current limit set down it could give about {fits:.2g} kW."
-    found = over_room(
-        site, duty.input_current_a.number,
-        "At the highest load it may ask for the drive draws", could,
-    )  # fmt: skip
-    if site.crest_factor is not None and duty.input_peak_a is not None:
-        bears = site.crest_factor * site.limit.current_a.number
-        if duty.input_peak_a.number > bears:
-            found.append(
-                Reason(
-                    "peak_too_high",
-                    f"Its current comes in peaks of {duty.input_peak_a.number:.0f} A; the source "
-                    f"bears {bears:.0f} A.",
-                )
-            )
-    return found
 
 
 def _items(drive: _Drive, choke: bool, site: Site) -> list[Item]:

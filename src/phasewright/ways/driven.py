@@ -30,20 +30,6 @@ LEAST_BASE_RATIO = 0.94
 """Below this share of the plate's hertz a drive runs out of volts before full speed."""
 
 
-def unfit(motor: Motor) -> Reason | None:
-    """Why no drive can turn this motor at all, or None."""
-    if motor.plate.single_phase:
-        return Reason(
-            "single_phase_motor",
-            "A single-phase motor, with or without a capacitor, cannot run on a drive.",
-        )
-    if motor.circuit is None:
-        return (*motor.reasons, Reason("not_computable", "This motor cannot be computed."))[0]
-    if motor.load is None:
-        return Reason("no_load_known", "Nothing is known of what it drives.")
-    return None
-
-
 def two_speeds(motor: Motor) -> bool:
     """True for a motor whose winding changes its poles."""
     return len(stamped_speeds(motor.plate)) > 1 or two_speed_stamp(motor.plate.connection)
@@ -81,8 +67,8 @@ def over_supply(duty: Duty, site: Site, what: str) -> list[Reason]:
             found.append(
                 Reason(
                     "peak_too_high",
-                    f"{what}: its current comes in peaks of {duty.input_peak_a.number:.0f} A; the "
-                    f"source bears {bears:.0f} A.",
+                    f"{what[0].upper()}{what[1:]}: its current comes in peaks of "
+                    f"{duty.input_peak_a.number:.0f} A; the source bears {bears:.0f} A.",
                 )
             )
     return found

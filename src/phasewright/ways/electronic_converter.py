@@ -17,7 +17,7 @@ from phasewright.tables.shared_sources import (
 from phasewright.tables.sizes import ELECTRONIC_CONVERTER_SIZES_W
 from phasewright.ways.asked import Asked, condition, refusal, told
 from phasewright.ways.balanced import Balanced, balanced, draw_at
-from phasewright.ways.balanced_asks import asked_on_three_lines
+from phasewright.ways.balanced_asks import asked_on_three_lines, on_lines
 from phasewright.ways.electronic_source import ElectronicSource, plain_input_a
 from phasewright.ways.figures import Figures, Range
 from phasewright.ways.mains import over_room, over_surge, surge_not_known
@@ -110,9 +110,9 @@ def _no_class(site: Site) -> Reason:
 
 def serve(task: Task, site: Site, of: ElectronicSource) -> Served | tuple[Reason, ...]:
     """This motor on this source: what it gets, or every reason why it must not be."""
-    one = balanced(task.motor, of.line_voltage_v, of.source.frequency_hz)
-    if isinstance(one, Reason):
-        return (one,)
+    one = on_lines(task, NAME, of.line_voltage_v, of.source.frequency_hz)
+    if isinstance(one, tuple):
+        return one
     asked = asked_on_three_lines(task, one, NAME, has_neutral=False, behind_converter=True)
     asked += _of_size(one, of) + _of_supply(one, site, of)
     if asked.refusals:

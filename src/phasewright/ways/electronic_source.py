@@ -82,8 +82,7 @@ class ElectronicSource:
         if motors is None:
             return None
         stands = (
-            greatest_a(motors) <= self.output_a
-            and greatest_start_a(motors) <= self.short_time_a
+            greatest_a(motors) <= self.output_a and greatest_start_a(motors) <= self.short_time_a
         )
         return Turning(self.takes(greatest_draw(motors)), lines_of(motors), stands)
 

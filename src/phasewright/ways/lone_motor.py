@@ -20,15 +20,16 @@ from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, by_rules, condition
 from phasewright.ways.conditions import (
     demand_ratio,
+    has_electronics,
     of_direction,
     of_kind,
-    of_motor_kind,
     on_three_lines,
     typical_ratio,
 )
 from phasewright.ways.figures import Figures, Range
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
+from phasewright.ways.motor_kind import of_motor_kind
 from phasewright.ways.on_two_lines import Linked, Start, choose_start, draw_of, loaded, network_of
 from phasewright.ways.purchase import buy, item, total
 from phasewright.ways.site import Site
@@ -58,10 +59,7 @@ class Lone:
 def lone(source: Source, motor: Linked, run_f: float) -> Lone:
     """Settle the motor at its three loads, and find its start capacitor."""
     typical = typical_ratio(motor.load)
-    use = usable(
-        network_of(source, motor, run_f), motor.motor.id,
-        windings="delta" if motor.link.delta else "star",
-    )  # fmt: skip
+    use = usable(network_of(source, motor, run_f), motor.motor.id, windings=motor.windings)
     lasts = lasting(use, motor.load)
     return Lone(
         motor=motor,
@@ -76,10 +74,13 @@ def lone(source: Source, motor: Linked, run_f: float) -> Lone:
     )
 
 
-def asked_of(task: Task, site: Site, of: Lone, way: LoadWay) -> Asked:
-    """Everything the load, the machine, the wishes and the supply ask of this way."""
+def asked_of(task: Task, site: Site, of: Lone, name: WayName, way: LoadWay) -> Asked:
+    """Everything the load, the machine, the wishes and the supply ask of this way.
+
+    `way` is what the table of loads calls the way of this `name`.
+    """
     motor, load = of.motor, of.motor.load
-    whole = of_kind(load, way, motor.rated_w) + of_motor_kind(motor.motor, way)
+    whole = of_kind(load, way, motor.rated_w) + of_motor_kind(motor.motor, task.machine, name)
     whole += Asked(refusals=_start_refusals(of) + _supply_refusals(site, of))
     whole += of_lasting(
         of.lasts, typical_ratio(load), demand_ratio(load), motor.circuit.rated_current_a, of.idle_a
@@ -89,8 +90,7 @@ def asked_of(task: Task, site: Site, of: Lone, way: LoadWay) -> Asked:
     whole += wishes.without_drive(task.machine, motor.motor, lone=True)
     whole += volts_on(site, motor) + surge_not_known(site, of.start.supply_a)
     if of.typical is not None:
-        control = task.machine.control
-        electronics = control is not None and (control.cnc or control.electronics)
+        electronics = has_electronics(task.machine)
         whole += by_rules(unbalance(of.typical.vuf, of.typical.nema, electronics, motor.motor.id))
     return whole
 

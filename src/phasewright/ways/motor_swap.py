@@ -19,6 +19,11 @@ from phasewright.ways.swap_whole import whole_machine
 from phasewright.ways.way import Judgement, Task, refused, verdict_of
 
 NAME: WayName = "motor_swap"
+FITTING = Reason(
+    "fitting_motor_not_known",
+    "Whether a motor that fits its flange, shaft, speed and belt can be had is not known here: "
+    "without a quote of yours the plan weighs it only where nothing else serves.",
+)
 
 
 def judge(task: Task, site: Site) -> Judgement:
@@ -39,6 +44,8 @@ def judge(task: Task, site: Site) -> Judgement:
         figures = next((each.figures for each in variants if each.figures is not None), None)
         return refused(NAME, *reasons, figures=figures)
     conditions = tuple(dict.fromkeys(reason for each in able for reason in each.conditions))
+    if any(each.offer is not None and each.offer.last_resort for each in able):
+        conditions += (FITTING,)
     first = able[0]
     assert first.figures is not None
     return Judgement(

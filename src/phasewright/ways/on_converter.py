@@ -26,6 +26,8 @@ LONGEST_START_S = 30.0
 from memory) and cooks the motor."""
 USUAL_START_S = 10.0
 """A start within this passes a usual overload relay (class 10, IEC 60947-4-1, from memory)."""
+MOST_ASKED = 1.2
+"""Torque over the rated one up to which a motor is tried; shocks of its load are tried too."""
 _RUN_UP = np.array([1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1])
 
 
@@ -69,7 +71,7 @@ def hang(
     highest = _try(on_converter(source, converter, (motor.connected(demand),)))
     use = usable(
         on_converter(source, converter, (motor.connected(0.0),)), motor.motor.id,
-        windings="delta" if motor.link.delta else "star",
+        windings=motor.windings, asked=max(MOST_ASKED, motor.load.kind.peak or 0.0),
     )  # fmt: skip
     held = stalled(on_converter(source, converter, (motor.connected(typical),)), motor.motor.id)
     margin, slip, seconds = run_up(source, converter, motor, typical)
@@ -143,8 +145,25 @@ def draw_of(point: Settled, without: Settled | None = None) -> Draw:
 
 
 def refusals(motor: Linked, hung: Hung) -> list[Reason]:
-    """Why this motor does not start on this converter; empty where it does."""
+    """Why this motor must not hang on this converter: unbalance, start; empty where it may."""
     found = []
+    limit = table("limits", "unbalance").number("continuous")
+    if hung.demand is None:
+        found.append(
+            Reason(
+                "stalls_at_its_highest_load",
+                "At the highest load the machine may ask for the motor would stall here.",
+            )
+        )
+    elif hung.demand.nema > limit:
+        found.append(
+            Reason(
+                "unbalance_too_high",
+                f"At the highest load it may ask for the three line volts are "
+                f"{hung.demand.nema:.1%} apart (NEMA); above {limit:.0%} no motor should run for "
+                "long: the idler is too small for it.",
+            )
+        )
     breakaway = motor.load.breakaway_torque
     if hung.starting_torque_ratio < breakaway.high:
         found.append(

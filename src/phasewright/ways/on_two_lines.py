@@ -24,6 +24,7 @@ from phasewright.running import outcome
 from phasewright.running.converter import alone
 from phasewright.running.network import Between, Connected, LoadLaw, Network, Settled
 from phasewright.running.settle import at_slips, settle, settle_many
+from phasewright.running.usable import Windings
 from phasewright.tables.sizes import (
     RUN_CAPACITOR_STEP_F,
     RUN_CAPACITORS_F,
@@ -68,7 +69,7 @@ class Linked:
         return self.rated_nm * self.circuit.rated_speed_rpm * float(np.pi) / 30.0
 
     @property
-    def windings(self) -> str:
+    def windings(self) -> Windings:
         """How the phase windings are joined: delta where the link says so, else star."""
         return "delta" if self.link.delta else "star"
 

@@ -104,6 +104,11 @@ def buy(
     )
 
 
+def quoted(items: Sequence[Item], *kinds: str) -> bool:
+    """Whether the owner has a quote for every item of these kinds."""
+    return all(item.price.origin == QUOTED for item in items if item.kind in kinds)
+
+
 def total(items: Sequence[Item], what: str) -> Value:
     """Price of all items together with its spread, as a figure's value."""
     low = sum(item.price.low * item.quantity for item in items)

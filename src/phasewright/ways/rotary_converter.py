@@ -7,10 +7,12 @@ from dataclasses import replace
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.finding import Reason
-from phasewright.ways.conditions import typical_ratio
-from phasewright.ways.converter_design import Design, design, screened, sizes_w, ways_to_have
+from phasewright.ways.conditions import demand_ratio
+from phasewright.ways.converter_design import Design, design, screened, sizes_w
 from phasewright.ways.converter_here import shared
+from phasewright.ways.converter_parts import ways_to_have
 from phasewright.ways.converter_serve import before_any_network, serve
+from phasewright.ways.motor_kind import on_supply_volts
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.purchase import buy, total
 from phasewright.ways.shared_source import Had, Served
@@ -24,14 +26,14 @@ NAME: WayName = "rotary_converter"
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of the smallest converter that serves this motor's machine."""
-    motor = linked(task.motor)
-    if isinstance(motor, Reason):
-        return refused(NAME, motor)
+    motor = on_supply_volts(task, NAME)
+    if isinstance(motor, tuple):
+        return refused(NAME, *motor)
     early = before_any_network(task, motor)
     if early.refusals:
         return refused(NAME, *early.refusals)
     others = [each for each in map(linked, task.siblings) if isinstance(each, Linked)]
-    workday = tuple((one.connected(typical_ratio(one.load)),) for one in (motor, *others))
+    workday = tuple((one.connected(demand_ratio(one.load)),) for one in (motor, *others))
     first: Judgement | None = None
     last: list[Reason] = []
     for size in sizes_w(site):

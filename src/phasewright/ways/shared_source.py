@@ -146,14 +146,10 @@ class Shared:
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """Every motor that may come, the largest sets that turn together, and the busiest motor.
-
-    `busiest` is the motor that can be linked for the supply's volts and turns most, or None.
-    """
+    """Every motor that may come, and the largest sets of them that turn together."""
 
     tasks: tuple[Task, ...]
     groups: tuple[frozenset[int], ...]
-    busiest: int | None
 
 
 class SharedWay(Protocol):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from phasewright.network.supply import Source
@@ -33,7 +34,7 @@ class Site:
     loads take that cannot wait. `wiring_by_owner`: the owner builds and wires what the law lets
     an owner do. `limit` is the one that leaves least. `surge_a` is what a generator or inverter
     gives for a while, `crest_factor` the peakiness it bears (None where not told). `phases` is the
-    three-phase service that is there, or that an operator would bring under the same contract.
+    three-phase service an operator would bring, None where it is there already.
     """
 
     region: Region
@@ -51,10 +52,19 @@ class Site:
     crest_factor: float | None = None
     phases: Phases | None = None
 
+    def apparent_va(self, current_a: float) -> float:
+        """Volt-amperes of a current in the fullest line, as a contract counts them."""
+        return self.source.voltage_v * line_factor(self.supply_kind) * current_a
+
     @property
     def room_a(self) -> float:
         """Current left for machines under the limit [A]; negative where others take it all."""
         return room_under(self.limit, self.others_a)
+
+
+def line_factor(kind: SupplyKind) -> float:
+    """Volt-amperes over line volts times line amps: root three where there are three lines."""
+    return math.sqrt(3.0) if kind == "three_phase" else 1.0
 
 
 def room_under(limit: Limit, others_a: Value) -> float:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 from phasewright.network.impedance import SupplyImpedance
 from phasewright.quantities.value import Value, exact, figure, spread
-from phasewright.shop.model import Shop
+from phasewright.shop.model import Shop, Supply
 from phasewright.tables.shared_sources import largest_phase_fuse_a, three_phase_volts
 from phasewright.tables.usage import default_service_a, mains_ratio
 from phasewright.ways.phases import Phases
-from phasewright.ways.site import Limit, Site, room_under
+from phasewright.ways.site import Limit, Site, line_factor, room_under
 
 
 def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
@@ -30,10 +28,15 @@ def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
         owned=shop.owned_parts,
         wiring_by_owner=shop.wishes.who_wires != "electrician",
         supply_kind=supply.kind,
-        surge_a=None if surge is None else surge.rating.number / supply.voltage.number,
+        surge_a=None if surge is None else _amps(surge.rating.number, supply),
         crest_factor=None if surge is None else surge.crest_factor,
         phases=phases_of(shop, volts.number),
     )
+
+
+def _amps(apparent_va: float, supply: Supply) -> float:
+    """Line amps of so many volt-amperes at the supply's nominal volts."""
+    return apparent_va / (supply.voltage.number * line_factor(supply.kind))
 
 
 def mains_volts(shop: Shop) -> Value:
@@ -70,7 +73,7 @@ def limit_of(shop: Shop, others: Value) -> Limit:
         found.append(Limit(supply.service_rating, "the service", "supply.service_rating"))
     if supply.contracted_power is not None:
         amps = figure(
-            supply.contracted_power.number / supply.voltage.number, "A", "ways.site_of.limit_of",
+            _amps(supply.contracted_power.number, supply), "A", "ways.site_of.limit_of",
             {
                 "contracted power": (supply.contracted_power.number, "VA"),
                 "voltage": (supply.voltage.number, "V"),
@@ -102,28 +105,24 @@ def others_a(shop: Shop) -> Value:
     )  # fmt: skip
 
 
-def phases_of(shop: Shop, volts: float) -> Phases:
-    """The three-phase service: the one that is there, or one under the same contract.
+def phases_of(shop: Shop, volts: float) -> Phases | None:
+    """The three-phase service an operator would bring under the same contract; None where the
+    supply has three phases already.
 
     A contracted power gives each phase a third. Without one a phase gets today's fuse, but no
     more than a small new service usually has (common practice, no source).
     """
-    supply, there = shop.supply, shop.supply.kind == "three_phase"
-    line, phase = (
-        (volts, volts / math.sqrt(3.0)) if there else three_phase_volts(shop.region, volts)
-    )
+    supply = shop.supply
+    if supply.kind == "three_phase":
+        return None
+    line, phase = three_phase_volts(shop.region, volts)
     between = shop.region == "NEC"
     if supply.contracted_power is not None:
         kva = supply.contracted_power.number / 1000.0
-        limit = 1000.0 * kva / (3.0 * phase)
-        words = f"a third of the contract's {kva:g} kVA"
+        limit, words = 1000.0 * kva / (3.0 * phase), f"a third of the contract's {kva:g} kVA"
     else:
         usual = largest_phase_fuse_a(shop.region)
-        fuse = supply.service_rating
-        if there:
-            limit = usual if fuse is None else fuse.number
-        else:
-            limit = usual if fuse is None else min(fuse.number, usual)
+        limit = usual if supply.service_rating is None else min(supply.service_rating.number, usual)
         words = f"a fuse of {limit:g} A"
     others = tuple(
         (load.current.number, between and load.lines == "both")

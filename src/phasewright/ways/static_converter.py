@@ -13,7 +13,8 @@ from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, figure
 from phasewright.ways.lone_motor import SOURCE, asked_of, figures_of, judged, lone
-from phasewright.ways.on_two_lines import best_run_capacitor, linked
+from phasewright.ways.motor_kind import on_supply_volts
+from phasewright.ways.on_two_lines import best_run_capacitor
 from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Task, refused
 
@@ -22,9 +23,9 @@ NAME: WayName = "static_converter"
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of a start-only static converter for this motor."""
-    motor = linked(task.motor)
-    if isinstance(motor, Reason):
-        return refused(NAME, motor)
+    motor = on_supply_volts(task, NAME)
+    if isinstance(motor, tuple):
+        return refused(NAME, *motor)
     of = lone(site.source, motor, 0.0)
     figures = figures_of(site, of)
     tuned_f, tuned = best_run_capacitor(site.source, motor)
@@ -40,6 +41,6 @@ def judge(task: Task, site: Site) -> Judgement:
             tuned_run_capacitance_f=out(tuned_f, "F"),
             tuned_usable_power_w=out(tuned * motor.rated_w, "W"),
         )
-    asked = asked_of(task, site, of, "static_start_only")
+    asked = asked_of(task, site, of, NAME, "static_start_only")
     starts = Reason("runs_on_two_lines", "It starts by a capacitor and runs on two lines.")
     return judged(NAME, task, site, of, asked, (starts,), figures)

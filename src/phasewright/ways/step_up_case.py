@@ -19,7 +19,7 @@ from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused
 
 NAME: WayName = "step_up_drive"
-SAID_HERE = ("old_winding", "one_winding")
+SAID_HERE = ("old_winding", "motor_kind_two_speed")
 """What any drive asks and this one asks in words of its own, at the higher volts."""
 
 

@@ -31,7 +31,7 @@ def winding(motor: Motor, link: Link) -> tuple[Reason, ...]:
             Reason(
                 "two_speed_winding",
                 "A two-speed winding: link it for one speed for good and let the drive do the "
-                "rest; the drive here is sized for the speed of the larger power. Where the speed "
+                "rest; the drive here is sized for the winding that loses least. Where the speed "
                 "switch is kept, it may be turned only while the drive's output is off, proved by "
                 "an early-break contact to its enable; contactors and timers inside the machine "
                 "never switch behind a drive.",

@@ -26,7 +26,9 @@ from phasewright.tables.sizes import (
 )
 from phasewright.tables.stepping_up import Transformer, boost_output_v, secondary_volts
 from phasewright.ways.conditions import demand_ratio, typical_ratio
-from phasewright.ways.driven import LEAST_BASE_RATIO, drive_job, plate_hertz, reached, unfit
+from phasewright.ways.drive_winding import on_its_winding
+from phasewright.ways.driven import LEAST_BASE_RATIO, drive_job, plate_hertz, reached
+from phasewright.ways.motor_kind import kept_out
 from phasewright.ways.owned_transformer import owned_transformers
 from phasewright.ways.purchase import Item, item
 from phasewright.ways.site import Site
@@ -43,17 +45,18 @@ BEFORE_OWNED = "the transformer you own before a drive"
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offers of the two ways to step up before this motor's drive."""
-    motor = task.motor
-    why = unfit(motor)
-    if why is not None:
-        return refused(NAME, why)
-    load = motor.load
-    assert load is not None
+    against = kept_out(task.motor, task.machine, NAME)
+    if against:
+        return refused(NAME, *against)
+    motor, of_winding = on_its_winding(task.motor, boost_output_v())
+    task, load = replace(task, motor=motor), motor.load
+    assert load is not None  # a motor without one was kept out
     found = _link(motor, site)
     if isinstance(found, Reason):
         return refused(NAME, found)
     case = Case(
-        task, site, found, motor.circuit_at(found), load, winding(motor, found),
+        task, site, found, motor.circuit_at(found), load,
+        (*winding(motor, found), *of_winding.conditions),
         load.breakaway_torque.number, typical_ratio(load), demand_ratio(load),
     )  # fmt: skip
     return _both([_inside(case), *_before(case)])

@@ -43,7 +43,7 @@ from phasewright.ways.driven import (
     two_speeds,
 )
 from phasewright.ways.figures import Figures
-from phasewright.ways.purchase import Item, buy, item
+from phasewright.ways.purchase import Item, buy, item, quoted
 from phasewright.ways.site import Site
 from phasewright.ways.swap_money import old_motor_sold, risk_of_ruin
 from phasewright.ways.way import Offer, Service, Task
@@ -250,6 +250,7 @@ def on_drive(task: Task, site: Site, changed: Changed) -> OnDrive:
         words=words,
         link=changed.link,
         figures=figures,
+        last_resort=not quoted(items, "motor_swap_three_phase"),
     )
     reason = Reason(
         "changed_motor",

@@ -17,6 +17,7 @@ from phasewright.machines.motor import Motor
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, exact, figure
+from phasewright.tables.labour import hours
 from phasewright.tables.motor_swap import (
     SinglePhaseMotor,
     single_phase_motor,
@@ -27,13 +28,16 @@ from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.driven import hours_of, power_of
 from phasewright.ways.figures import Figures, Range
 from phasewright.ways.mains import over_surge, surge_not_known
-from phasewright.ways.purchase import Item, buy, item, total
+from phasewright.ways.purchase import Item, buy, item, quoted, total
 from phasewright.ways.site import Site
 from phasewright.ways.swap_conditions import WORDS, barred, conditions, start_conditions
 from phasewright.ways.swap_money import old_motor_sold
 from phasewright.ways.way import Draw, Offer, Service, Task
 from phasewright.ways.wishes import without_drive
 
+LEAST_CONTACTOR_A = 9.0
+"""The smallest contactor made; a new starter is counted, for the old one's coil, poles and heaters
+belong to three lines of the old volts (common practice, no source)."""
 DEEPEST_DIP = 0.15
 """A deeper dip drops contactors out (IEC 60947-4-1: they pull in at 85 %, from memory)."""
 
@@ -180,6 +184,7 @@ def _items(new: SinglePhaseMotor, motor: Motor, site: Site) -> list[Item]:
     return [
         item("motor_swap", new.power_w, "W", site.quotes, quote_kind="single_phase_motor"),
         item("motor_mounting", new.power_w, "W", site.quotes),
+        item("contactor", max(LEAST_CONTACTOR_A, new.current_a.number), "A", site.quotes),
         item("overload_relay", new.current_a.number, "A", site.quotes),
         *old_motor_sold(power_of(motor)),
     ]
@@ -229,11 +234,12 @@ def _offer(
         buys=(buy("motor_swap", new.power_w, "W", (task.motor.id,), items),),
         items=tuple(items),
         labour_h=hours_of(("motor_swap",)),
-        upkeep_h_per_year=0.0,
+        upkeep_h_per_year=hours("upkeep_capacitors").number,
         words=WORDS,
         link=Link(
             "none", "single-phase, nothing to link", new.voltage_v, new.current_a.number,
             new.voltage_v, new.voltage_v,
         ),
         figures=figures,
+        last_resort=not quoted(items, "motor_swap"),
     )  # fmt: skip

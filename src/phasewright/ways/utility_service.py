@@ -12,26 +12,27 @@ from dataclasses import dataclass, replace
 
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.value import Value, exact, figure
+from phasewright.quantities.value import Value, figure
 from phasewright.rules.supply import high_mains
 from phasewright.tables.labour import hours, waiting_weeks
 from phasewright.tables.prices import standing_per_year
 from phasewright.ways.asked import Asked, by_rules, condition
 from phasewright.ways.balanced import (
     Balanced,
-    balanced,
     draw_at,
     greatest_draw,
     lines_of,
     motors_on,
 )
-from phasewright.ways.balanced_asks import asked_on_three_lines
+from phasewright.ways.balanced_asks import asked_on_three_lines, on_lines
 from phasewright.ways.figures import Buy, Figures, Range
+from phasewright.ways.motor_kind import kept_out
 from phasewright.ways.on_converter import deepest_dip
 from phasewright.ways.phases import Phases
 from phasewright.ways.purchase import Item, buy, item, total
 from phasewright.ways.shared_source import Had, Said, Served, Shared, Turning, Work
 from phasewright.ways.site import Site
+from phasewright.ways.three_phase_supply import judged_on_three_lines
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
 
 NAME: WayName = "utility_service"
@@ -67,37 +68,36 @@ class OnService:
 
 def judge(task: Task, site: Site) -> Judgement:
     """Verdict, figures and offer of a three-phase service for this motor."""
+    if site.supply_kind == "three_phase":
+        return _there_already(task, site)
     served = serve(task, site)
     if not isinstance(served, Served):
         return refused(NAME, *served)
     had, phases = had_of(site), _phases(site)
-    there = is_there(site)
     return Judgement(
         NAME,
         verdict_of(served.conditions),
         link=served.link,
         reasons=(
             Reason(
-                "three_lines_are_there" if there else "three_real_lines",
-                f"The supply has three lines of {phases.line_voltage_v:.0f} V already: it runs on "
-                "them as it is."
-                if there
-                else f"Three real lines of {phases.line_voltage_v:.0f} V without a converter; taken "
+                "three_real_lines",
+                f"Three real lines of {phases.line_voltage_v:.0f} V without a converter; taken "
                 f"with {phases.limit_words} a phase.",
             ),
             Reason("link", served.link.words),
             *served.told,
         ),
         conditions=served.conditions,
-        figures=replace(served.figures, price=_price(had)),
+        figures=replace(served.figures, price=total(had.items, SERVICE)),
         offers=(
             Offer(
                 served.service,
-                () if there else _buys(task, had, phases),
+                _buys(task, had, phases),
                 had.items,
                 had.labour_h,
                 had.upkeep_h_per_year,
                 yearly_cost=had.yearly_cost,
+                last_resort=not _quoted(site),
             ),
         ),
     )
@@ -107,9 +107,20 @@ def _buys(task: Task, had: Had, phases: Phases) -> tuple[Buy, ...]:
     return (buy(NAME, phases.limit_a, "A", (task.motor.id,), had.items, origin=had.origin),)
 
 
-def is_there(site: Site) -> bool:
-    """Whether the supply has three phases already."""
-    return site.supply_kind == "three_phase"
+def _there_already(task: Task, site: Site) -> Judgement:
+    """The supply has three phases: nothing is asked of the operator, the motor runs direct."""
+    if not task.motor.three_phase:
+        return refused(
+            NAME, Reason("single_phase_motor", "A single-phase motor needs no third line.")
+        )
+    against = kept_out(task.motor, task.machine, NAME)
+    if against:
+        return refused(NAME, *against)
+    judged = judged_on_three_lines(NAME, task, site)
+    if judged.verdict == "refused":
+        return judged
+    words = "Three phases are there already: nothing is to be bought, it runs straight on them."
+    return replace(judged, reasons=(Reason("three_phases_there", words), *judged.reasons))
 
 
 def _phases(site: Site) -> Phases:
@@ -124,14 +135,12 @@ def serve(task: Task, site: Site) -> Served | tuple[Reason, ...]:
     no_lines = _no_operator(site)
     if no_lines is not None:
         return (no_lines,)
-    phases, hertz = site.phases, site.source.frequency_hz
-    one = balanced(task.motor, phases.line_voltage_v, hertz)
-    if isinstance(one, Reason):
-        return (one,)
+    one = on_lines(task, NAME, site.phases.line_voltage_v, site.source.frequency_hz)
+    if isinstance(one, tuple):
+        return one
     asked = asked_on_three_lines(task, one, NAME, has_neutral=True, behind_converter=False)
     asked += _of_volts(site, one) + _of_phases(site, one) + _of_start(site, one)
-    if not is_there(site):
-        asked += _offer_first(site)
+    asked += _offer_first(site)
     if asked.refusals:
         return asked.refusals
     dip = start_dip_ratio(site, one)
@@ -256,22 +265,13 @@ def _lump(site: Site) -> Item:
 
 
 def had_of(site: Site) -> Had:
-    """How the service is had: it is there, or the operator's lump and standing charge."""
-    if is_there(site):
-        nothing = exact(0.0, "h", "stated", "it is there")
-        return Had("owned", (), nothing, 0.0, words="the three-phase service that is there")
+    """How the service is had: the operator's lump and standing charge."""
     quoted = next((each for each in site.quotes if each.kind == NAME), None)
     yearly = None if quoted is None else quoted.standing_per_year
     return Had(
         "new", (_lump(site),), hours(NAME), 0.0, words="a three-phase service",
         yearly_cost=standing_per_year(NAME).number if yearly is None else yearly,
     )  # fmt: skip
-
-
-def _price(had: Had) -> Value:
-    if not had.items:
-        return exact(0.0, "", "stated", "it is there")
-    return total(had.items, "three-phase service")
 
 
 def shared(site: Site, work: Work) -> tuple[Shared, ...]:
@@ -281,7 +281,6 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     served = tuple(serve(task, site) for task in work.tasks)
     if not any(isinstance(one, Served) for one in served):
         return ()
-    there = is_there(site)
     return (
         Shared(
             way=NAME,
@@ -294,8 +293,8 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
             said=Said(
                 idle="",
                 gives=GIVES,
-                gives_up=() if there else _gives_up(site.phases),
-                cautions=() if there else (LICENSED,),
+                gives_up=_gives_up(site.phases),
+                cautions=(LICENSED,),
             ),
             phases=site.phases,
             generated_line=False,

@@ -6,6 +6,7 @@ function `judge(task, site) -> Judgement`; `catalogue.py` lists them.
 
 from __future__ import annotations
 
+import cmath
 import math
 from dataclasses import dataclass, field
 from typing import Protocol
@@ -32,27 +33,57 @@ class Task:
 
 @dataclass(frozen=True, slots=True)
 class Draw:
-    """What something takes from lines 1 and 2: fundamental watts and vars, and distortion amps.
+    """What something takes from the supply: fundamental watts and vars, and distortion amps.
 
-    `distortion_a` is the rms of all harmonic currents together.
+    `distortion_a` is the rms of all harmonic currents together. Of the watts and vars,
+    `balanced_w` and `balanced_var` are what a three-phase motor takes evenly from three lines,
+    `neutral_w` and `neutral_var` what hangs between one line of three and the neutral; the rest
+    hangs between lines 1 and 2.
     """
 
     power_w: float = 0.0
     reactive_var: float = 0.0
     distortion_a: float = 0.0
+    balanced_w: float = 0.0
+    balanced_var: float = 0.0
+    neutral_w: float = 0.0
+    neutral_var: float = 0.0
+
+    @property
+    def parts(self) -> tuple[float, ...]:
+        """Every part of it, in the order of the fields."""
+        return (
+            self.power_w, self.reactive_var, self.distortion_a, self.balanced_w,
+            self.balanced_var, self.neutral_w, self.neutral_var,
+        )  # fmt: skip
 
     def with_other(self, other: Draw) -> Draw:
         """Both together; harmonics are added as if in phase, which is never too little."""
-        return Draw(
-            self.power_w + other.power_w,
-            self.reactive_var + other.reactive_var,
-            self.distortion_a + other.distortion_a,
-        )
+        return Draw(*(mine + its for mine, its in zip(self.parts, other.parts, strict=True)))
+
+    def without(self, other: Draw) -> Draw:
+        """What is left when `other`, a part of it, is taken out."""
+        return Draw(*(mine - its for mine, its in zip(self.parts, other.parts, strict=True)))
 
     def current_a(self, voltage_v: float) -> float:
-        """Rms current at this voltage between lines 1 and 2 [A]."""
-        fundamental = math.hypot(self.power_w, self.reactive_var) / voltage_v
-        return math.hypot(fundamental, self.distortion_a)
+        """Rms current of the fullest line at this voltage between lines 1 and 2 [A].
+
+        With three lines what hangs between lines 1 and 2 leads the balanced current by 30
+        degrees in the one and lags it by 30 degrees in the other of them. What hangs on the
+        neutral is added as if it all hung on the fullest line, which is never too little.
+        """
+        if not (self.balanced_w or self.balanced_var or self.neutral_w or self.neutral_var):
+            fundamental = math.hypot(self.power_w, self.reactive_var) / voltage_v
+            return math.hypot(fundamental, self.distortion_a)
+        phase_v = voltage_v / math.sqrt(3.0)
+        even = complex(self.balanced_w, -self.balanced_var) / (3.0 * phase_v)
+        one = math.hypot(self.neutral_w, self.neutral_var) / phase_v
+        left_w = self.power_w - self.balanced_w - self.neutral_w
+        left_var = self.reactive_var - self.balanced_var - self.neutral_var
+        between = complex(left_w, -left_var) / voltage_v
+        turned = cmath.rect(1.0, math.pi / 6.0)
+        fullest = max(abs(even + between * turned), abs(even + between / turned))
+        return math.hypot(fullest + one, self.distortion_a)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +107,9 @@ class Offer:
 
     Where a way has variants, `words` names this one and `figures` and `link` are its own (None:
     those of the judgement). `idle_power_w` is taken as well while the machine's session goes on
-    with nothing turning; `yearly_cost` is paid whatever turns (currency a year).
+    with nothing turning; `yearly_cost` is paid whatever turns (currency a year). A
+    `last_resort` rests on a thing that may not be had for this machine (a motor that fits its
+    flange, shaft and belt): the plan weighs it only where nothing else serves the motor.
     """
 
     service: Service
@@ -91,6 +124,7 @@ class Offer:
     figures: Figures | None = None
     idle_power_w: float = 0.0
     yearly_cost: float = 0.0
+    last_resort: bool = False
 
 
 @dataclass(frozen=True, slots=True)
