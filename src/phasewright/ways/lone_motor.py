@@ -36,6 +36,9 @@ from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
 
 SOURCE = "two-sequence network of motor and capacitor"
+LEAST_SHARE = 0.8
+"""A way that leaves less than this share of the torque a machine may ask for is weighed last
+(our choice; the trade calls such a motor a derated one)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +96,17 @@ def asked_of(task: Task, site: Site, of: Lone, name: WayName, way: LoadWay) -> A
         electronics = has_electronics(task.machine)
         whole += by_rules(unbalance(of.typical.vuf, of.typical.nema, electronics, motor.motor.id))
     return whole
+
+
+def _short(of: Lone) -> Reason:
+    """Told where a good part of what the machine may ask for is not given."""
+    asked = demand_ratio(of.motor.load)
+    return Reason(
+        "weighed_last",
+        f"It leaves the machine {of.lasts.ratio:.0%} of its torque where it may ask for "
+        f"{asked:.0%}: the plan weighs it only where nothing else serves. If less is enough, say "
+        "so in load.torque.",
+    )
 
 
 def _start_refusals(of: Lone) -> tuple[Reason, ...]:
@@ -176,6 +190,8 @@ def judged(
     if of.unloaded is None or of.typical is None or of.demand is None:
         return refused(name, Reason("stalls", "It does not hold its load."), figures=figures)
     motor = of.motor
+    short = of.lasts.ratio < LEAST_SHARE * demand_ratio(motor.load)
+    conditions = asked.conditions + ((_short(of),) if short else ())
     items = [
         item(name, motor.rated_w, "W", site.quotes),
         item("overload_relay", motor.circuit.rated_current_a, "A", site.quotes),
@@ -186,10 +202,10 @@ def judged(
     )  # fmt: skip
     return Judgement(
         name,
-        verdict_of(asked.conditions),
+        verdict_of(conditions),
         link=motor.link,
         reasons=(*reasons, Reason("link", motor.link.words), weakest(of.lasts), *asked.told),
-        conditions=asked.conditions,
+        conditions=conditions,
         figures=replace(figures, price=total(items, name.replace("_", " "))),
         offers=(
             Offer(
@@ -198,6 +214,7 @@ def judged(
                 tuple(items),
                 hours("capacitor_run"),
                 hours("upkeep_capacitors").number,
+                last_resort=short,
             ),
         ),
     )

@@ -109,7 +109,8 @@ class Offer:
     those of the judgement). `idle_power_w` is taken as well while the machine's session goes on
     with nothing turning; `yearly_cost` is paid whatever turns (currency a year). A
     `last_resort` rests on a thing that may not be had for this machine (a motor that fits its
-    flange, shaft and belt): the plan weighs it only where nothing else serves the motor.
+    flange, shaft and belt), or leaves the machine a good part of its torque short: the plan
+    weighs it only where nothing else serves the motor.
     """
 
     service: Service
