@@ -23,6 +23,7 @@ from phasewright.running.rows import Floats
 from phasewright.running.settle import settle, settle_many
 
 OVER_EXCITED = 1.1
+NOTHING = Between()
 _EQUALS = 1e-3
 _EXCESS = 10.0
 _FIRST_GRID, _GRID, _ZOOMS, _KEEP = 13, 9, 12, 0.5
@@ -68,6 +69,7 @@ def choose(
     rated_voltage_v: float | None = None,
     highest_ratio: float = OVER_EXCITED,
     within_f: float = 0.0,
+    beside_f: Between = NOTHING,
 ) -> Choice:
     """Choose C23 and C31 for a workday of cases; C12 is given.
 
@@ -75,9 +77,11 @@ def choose(
     `rated_voltage_v` is that of the machines, by default of each case's first. The stocked
     optimum is the best of all sums in a window about the optimum of any value that grows
     until the best lies inside it; the one of any value need be no nearer than `within_f` where
-    only the stock counts. Raises NoOperatingPoint where a case runs with no bank.
+    only the stock counts. What is chosen stands beside `beside_f`: the banks told are the whole,
+    the cans those that are added. Raises NoOperatingPoint where a case runs with no bank.
     """
-    judge = _Judge(cases, c12_f, rated_voltage_v, highest_ratio)
+    beside = replace(beside_f, c12=beside_f.c12 + c12_f)
+    judge = _Judge(cases, beside, rated_voltage_v, highest_ratio)
     best = judge.continuous(within_f)
     sums = _sums(stock_f, most_cans)
     c23, c31 = judge.stocked(np.array(sorted(sums)), best)
@@ -92,19 +96,18 @@ def judged(
     highest_ratio: float = OVER_EXCITED,
 ) -> Bank:
     """What a given bank does in every case."""
-    judge = _Judge(cases, capacitance_f.c12, rated_voltage_v, highest_ratio)
-    return judge.bank(capacitance_f.c23, capacitance_f.c31)
+    return _Judge(cases, capacitance_f, rated_voltage_v, highest_ratio).bank(0.0, 0.0)
 
 
 class _Judge:
-    """The objective over the cases of one workday."""
+    """The objective over the cases of one workday, of what is added to a bank."""
 
     def __init__(
-        self, cases: tuple[Case, ...], c12_f: float, rated_v: float | None, highest_ratio: float
+        self, cases: tuple[Case, ...], beside: Between, rated_v: float | None, highest_ratio: float
     ) -> None:
         if not cases or not all(case.weight >= 0.0 for case in cases):
             raise UsageError("capacitors are chosen for at least one case, with weights >= 0")
-        self.cases, self.c12, self.highest_ratio = cases, c12_f, highest_ratio
+        self.cases, self.beside, self.highest_ratio = cases, beside, highest_ratio
         self.rated = [
             case.network.machines[0].circuit.line_voltage_v if rated_v is None else rated_v
             for case in cases
@@ -113,8 +116,9 @@ class _Judge:
         self.weights = [case.weight / total if total else 1.0 / len(cases) for case in cases]
 
     def objective(self, c23: Floats, c31: Floats) -> Floats:
-        """Objective of banks (n,): infinite where a case has no running point."""
-        banks = np.stack([np.full_like(c23, self.c12), c23, c31], axis=1)
+        """Objective of additions (n,): infinite where a case has no running point."""
+        at = self.beside
+        banks = np.stack([np.full_like(c23, at.c12), at.c23 + c23, at.c31 + c31], axis=1)
         worst, mean, excess = np.zeros_like(c23), np.zeros_like(c23), np.zeros_like(c23)
         for case, weight, rated in zip(self.cases, self.weights, self.rated, strict=True):
             sweep = settle_many(case.network, banks)
@@ -185,8 +189,9 @@ class _Judge:
             span *= 2
 
     def bank(self, c23: float, c31: float) -> Bank:
-        """One bank, every case settled."""
-        between = Between(self.c12, c23, c31)
+        """One addition, every case settled with the whole bank."""
+        at = self.beside
+        between = Between(at.c12, at.c23 + c23, at.c31 + c31)
         points = tuple(settle(replace(case.network, capacitance_f=between)) for case in self.cases)
         over = tuple(
             case.name
