@@ -1,0 +1,214 @@
+"""An electronic three-phase source for a whole shop.
+
+Relations between what it gives and takes (theory of circuits: three-phase power is root three
+times line volts, line amps and power factor); its efficiency, standby and short-time current are
+from memory and common practice, no source.
+"""
+
+import math
+
+import pytest
+
+from phasewright.files.shop_file import read_text
+from phasewright.job.study import study
+from phasewright.machines.performance import at_torque, locked, rated
+from phasewright.plan.arrays import choice_of
+from phasewright.plan.facts import facts_of
+from phasewright.plan.terms import terms_of
+from phasewright.ways.electronic_source import ElectronicSource, plain_input_a
+from phasewright.ways.way import Draw
+
+SHOP = """
+phasewright: 1
+shop: An invented shed
+region: IEC
+supply: {{kind: {kind}, voltage: {volts}, frequency: 50 Hz, service_rating: {service}{more}}}
+{owned}
+machines:
+  - name: Lathe
+    have: owned
+    hours_per_year: 200
+    runs_with: [Saw]
+    motors:
+      - name: main
+        plate: {{power: 2.2 kW, voltage: {plate}, current: {amps}, frequency: 50 Hz, speed: 1420 rpm}}
+        load: {{kind: spindle}}
+  - name: Saw
+    have: owned
+    hours_per_year: 100
+    motors:
+      - name: main
+        plate: {{power: 1.5 kW, voltage: 230/400 V, frequency: 50 Hz, speed: 2860 rpm}}
+        load: {{kind: saw}}
+"""
+
+
+def facts(kind="single_phase", volts="230 V", service="80 A", more="", plate="230/400 V",
+          amps="8.6/5.0 A", owned=""):  # fmt: skip
+    text = SHOP.format(
+        kind=kind, volts=volts, service=service, more=more, plate=plate, amps=amps, owned=owned
+    )
+    return facts_of(read_text(text))
+
+
+def judged(of, unit=0):
+    return next(j for j in of.judgements[unit] if j.way == "electronic_converter")
+
+
+def sources(of):
+    return [one for one in of.shared if one.way == "electronic_converter"]
+
+
+def source(watts):
+    return ElectronicSource(facts().site.source, watts)
+
+
+def test_power_taken_is_power_given_and_the_losses():
+    for watts in (2200.0, 7500.0, 22000.0):
+        of = source(watts)
+        full = of.output_a * math.sqrt(3) * of.line_voltage_v
+        assert of.takes(Draw()).power_w == pytest.approx(80.0)
+        assert full / of.takes(Draw(full)).power_w == pytest.approx(0.94)
+        shares = [0.1, 0.3, 0.6, 1.0]
+        given = [share * full / of.takes(Draw(share * full)).power_w for share in shares]
+        assert given == sorted(given)
+
+
+def test_its_input_is_a_sine_in_phase_and_a_plain_rectifier_draws_more():
+    of = judged(facts())
+    at = of.figures
+    amps = at.input_current_a
+    whole = amps.expected.number * 230.0 * at.input_power_factor.number
+    assert at.input_power_w.number == pytest.approx(whole, rel=1e-9)
+    assert 0.99 < at.input_power_factor.number < 1.0
+    assert amps.low < amps.expected.number < 0.85 * amps.high
+    assert any(reason.code == "front_end" for reason in of.reasons)
+
+
+def test_a_plain_rectifier_draws_no_less_than_its_watts_over_volts():
+    supply = facts().site.source
+    for watts in (500.0, 1500.0, 3000.0):
+        assert plain_input_a(supply, 4000.0, watts) > watts / supply.voltage_v
+
+
+def test_motors_get_three_equal_lines_so_all_of_their_plate_is_usable():
+    of = facts()
+    figures = judged(of).figures
+    assert figures.usable_power_w.number == pytest.approx(2200.0, rel=0.02)
+    motor = of.units[0].motor
+    circuit = motor.circuit_at(judged(of).link)
+    start = locked(circuit, 230.0, 50.0).shaft_torque_nm / rated(circuit).shaft_torque_nm
+    assert figures.starting_torque_ratio.number == pytest.approx(start, rel=1e-9)
+
+
+def test_direct_starts_fit_its_short_time_current_or_it_does_not_serve():
+    """Amps at standstill from the motor's own circuit against the source's short-time amps."""
+    of = facts()
+    seen = set()
+    for one in sources(of):
+        for unit in (0, 1):
+            motor = of.units[unit].motor
+            link, _ = motor.link_at(230.0, 50.0)
+            amps = locked(motor.circuit_at(link), 230.0, 50.0).current_a
+            bears = 1.75 * one.rating * 1.5 / (math.sqrt(3) * 230.0)
+            served = one.serves(unit)
+            assert (served is not None) == (amps <= bears), (one.rating, unit)
+            seen.add(served is not None)
+            if served is not None:
+                asks = any(each.code == "short_time_current" for each in served.conditions)
+                assert asks == (amps > bears / 1.75 * 1.5)
+    assert seen == {True, False}
+
+
+def test_a_start_beside_what_works_already_wants_a_larger_one():
+    """Together they may turn only where one starts while the other works: phasors added here."""
+    of = facts()
+    volts, points = 230.0, []
+    for unit in (0, 1):
+        motor = of.units[unit].motor
+        link, _ = motor.link_at(volts, 50.0)
+        circuit = motor.circuit_at(link)
+        torque = rated(circuit).shaft_torque_nm * motor.load.running_torque.number
+        points.append((locked(circuit, volts, 50.0), at_torque(circuit, torque, volts, 50.0)))
+
+    def amps(start, other):
+        watts = start.input_power_w + other.input_power_w
+        return math.hypot(watts, start.reactive_power_var + other.reactive_power_var) / (
+            math.sqrt(3) * volts
+        )
+
+    hardest = max(amps(points[0][0], points[1][1]), amps(points[1][0], points[0][1]))
+    both = tuple(of.units[k].task for k in (0, 1))
+    found = {one.rating: one.turning(both).stands for one in sources(of)}
+    for rating, stands in found.items():
+        assert stands == (hardest <= 1.75 * rating * 1.5 / (math.sqrt(3) * volts)), rating
+    assert any(found.values())
+    assert not all(found.values())
+
+
+def test_more_motors_on_it_take_more_and_never_mend_a_refusal():
+    of = facts()
+    one, two = of.units[0].task, of.units[1].task
+    for each in sources(of):
+        both, alone = each.turning((one, two)), each.turning((one,))
+        assert both.draw.power_w > alone.draw.power_w
+        assert both.stands <= alone.stands
+
+
+def test_it_needs_a_supply_of_its_class():
+    of = judged(facts(volts="120 V", plate="230/400 V"))
+    assert of.verdict == "refused"
+    assert not sources(facts(volts="120 V"))
+
+
+def test_a_motor_for_400_volts_alone_is_refused_with_its_volts():
+    of = judged(facts(plate="400/690 V", amps="5.0/2.9 A"))
+    assert of.verdict == "refused"
+    assert of.reasons[0].code == "volts_too_low"
+
+
+def test_a_service_without_room_refuses_it_and_a_tight_one_wants_a_sine():
+    assert judged(facts(service="8 A")).reasons[0].code == "supply_too_small"
+    of = judged(facts())
+    between = 0.5 * (of.figures.input_current_a.expected.number + of.figures.input_current_a.high)
+    tight = judged(facts(service=f"{between:.1f} A"))
+    assert tight.verdict == "with_conditions"
+    assert any(each.code == "sinusoidal_input" for each in tight.conditions)
+
+
+def test_a_battery_inverter_with_little_surge_refuses_a_direct_start():
+    """The supply gives 8.7 A for ever and 18.8 A for a while; the start asks for more."""
+    surge = ", surge: {rating: 4.324 kVA, seconds: 5}"
+    of = judged(facts(kind="inverter", service="20 A", more=surge))
+    assert of.verdict == "refused"
+    assert any(reason.code == "surge_too_small" for reason in of.reasons)
+
+
+def test_an_owned_one_costs_nothing_to_buy():
+    owned = "owned_parts:\n  - {kind: electronic_converter, power: 11 kW}"
+    own = [one for one in sources(facts(owned=owned)) if one.rating == 11000.0]
+    assert [had.origin for had in own[0].hads] == ["new", "owned"]
+    new, mine = (sum(item.amount for item in had.items) for had in own[0].hads)
+    assert new == pytest.approx(900.0 + 330.0 * 11.0)  # illustrative, invented
+    assert mine == 0.0
+
+
+def test_it_stands_in_plans_with_its_standby_its_words_and_its_cautions():
+    shop = read_text(SHOP.format(
+        kind="single_phase", volts="230 V", service="80 A", more="", plate="230/400 V",
+        amps="8.6/5.0 A", owned="quotes:\n  - {kind: electronic_converter, price: 10}",
+    ))  # fmt: skip
+    of = study(shop)
+    best = of.plans[0]
+    assert best.id.startswith("electronic_converter")
+    assert "electronic three-phase source" in best.title
+    assert {each.way for each in best.equipment} == {"electronic_converter"}
+    choice = choice_of(facts_of(shop), terms_of(shop))
+    hours = max(unit.idle_hours_per_year for unit in choice.facts.units)
+    assert best.idle_energy_per_year_kwh.number == pytest.approx(0.080 * hours)
+    cautions = {each.code for each in of.answer.cautions}
+    assert {"source_charge", "licensed_work", "moving_machines"} <= cautions
+    assert "generated_line_live" not in cautions
+    (case,) = best.cases
+    assert case.unbalance.vuf.number == 0.0
+    assert [volts.number for volts in case.line_voltages_v] == [230.0] * 3
