@@ -27,6 +27,7 @@ SUPPLY = [
     *rows("supply/", "more beside", "-", "headroom_a"),
     *rows("supply/", "larger service", "+", "headroom_a"),
     *rows("others/Mill/lamp 1/", "brighter lamp", "+", "current_a"),
+    *rows("supply/", "brighter lamp", "-", "headroom_a"),
 ]  # fmt: skip
 
 CIRCUIT = f"{MILL}/equivalent_circuit/"
@@ -197,6 +198,10 @@ PLANS = [
         *rows(f"{plan}cases/Mill/cutter/", "harder work", "+", "supply_current_a",
               "supply_power_w"),
         *rows(f"{plan}cases/Mill/cutter/", "more beside", "-", "room_left_a"),
+        *rows(f"{plan}cases/Mill/cutter/", "brighter lamp", "+", "supply_current_a",
+              "supply_power_w"),
+        *rows(f"{plan}cases/Mill/cutter/", "brighter lamp", "-", "room_left_a"),
+        *rows(plan, "brighter lamp", "+", "supply_current_a/running"),
         *rows(f"{plan}cases/Mill/cutter/", "larger service", "+", "room_left_a"))),
     *rows(f"{TURNING}cases/Mill/cutter/", "higher mains", "+", "line_voltages_v/0",
           "line_voltages_v/1", "line_voltages_v/2"),

@@ -55,7 +55,9 @@ MONEY = (
 ONLY = {
     "more beside": r"supply/headroom_a|plans/.*/room_left_a",
     "larger service": r"supply/headroom_a|plans/.*/room_left_a",
-    "brighter lamp": r"others/Mill/lamp 1/",
+    # a lamp burns while its machine turns, and with no other
+    "brighter lamp": r"others/Mill/lamp 1/|supply/headroom_a|plans/[^/]*/supply_current_a/"
+    r"|plans/[^/]*/cases/Mill/[^/]*/(supply_current_a|supply_power_w|room_left_a)$",
     "dearer energy": MONEY,
     "dearer hours": MONEY,
     "longer plan": MONEY,
@@ -84,6 +86,34 @@ def test_nothing_else_moves(case):
         and not re.match(ONLY[case], path)
     ]
     assert not strayed
+
+
+def of_cases(figure):
+    """(before, after, whether the mill turns) of every case of a plan told by what it is."""
+    was, is_ = result("base"), result("brighter lamp")
+    paths = [path for path in was if re.match(rf"plans/[^/]*/cases/.*/{figure}$", path)]
+    return [
+        (was[path][1], is_[path][1], "Mill/cutter" in path)
+        for path in paths
+        if path in is_ and not POSITION.match(path)
+    ]
+
+
+def test_a_brighter_lamp_takes_just_its_watts_while_its_machine_turns():
+    """0.4 A more of a lamp at 230 V are 92 W, whatever turns the motors beside it."""
+    cases = of_cases("supply_power_w")
+    assert {mill for *_, mill in cases} == {True, False}
+    for was, is_, mill in cases:
+        assert is_ - was == pytest.approx(0.4 * 230 if mill else 0.0, abs=1e-4)
+
+
+def test_a_lamps_amps_add_as_phasors_and_leave_the_room():
+    """In step with the volts where a motor lags: a sum shorter than that of the two lengths."""
+    currents, rooms = of_cases("supply_current_a"), of_cases("room_left_a")
+    assert currents
+    for (was, is_, mill), (room, room_then, _) in zip(currents, rooms, strict=True):
+        assert 0.0 < is_ - was < 0.4 if mill else is_ == was
+        assert room - room_then == pytest.approx(is_ - was, abs=1e-6)
 
 
 def test_more_beside_takes_just_its_amps_from_the_room():
