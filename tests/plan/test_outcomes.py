@@ -99,12 +99,13 @@ def test_a_loaded_converter_is_about_90_per_cent_efficient():
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_idling_is_pure_loss_and_is_priced(name):
-    """Every plan with a converter that idles pays for the idle kilowatt-hours."""
+    """Every plan with a converter or source that idles pays for the idle kilowatt-hours."""
     study, choice = study_of_example(name), choice_of_example(name)
     priced = 0
     for plan in study.plans:
         idle = number(plan.idle_energy_per_year_kwh)
-        assert (idle > 0.0) == any(each.way == "rotary_converter" for each in plan.equipment)
+        idles = ("rotary_converter", "electronic_converter")
+        assert (idle > 0.0) == any(each.way in idles for each in plan.equipment)
         if idle > 0.0:
             priced += 1
             assert number(plan.energy_per_year) >= idle * choice.terms.energy.number

@@ -185,18 +185,21 @@ def test_a_battery_inverter_with_little_surge_refuses_a_direct_start():
 
 
 def test_an_owned_one_costs_nothing_to_buy():
-    owned = "owned_parts:\n  - {kind: electronic_converter, power: 11 kW}"
-    own = [one for one in sources(facts(owned=owned)) if one.rating == 11000.0]
+    owned = "owned_parts:\n  - {kind: electronic_converter, power: 4 kW}"
+    own = [one for one in sources(facts(owned=owned)) if one.rating == 4000.0]
     assert [had.origin for had in own[0].hads] == ["new", "owned"]
     new, mine = (sum(item.amount for item in had.items) for had in own[0].hads)
-    assert new == pytest.approx(900.0 + 330.0 * 11.0)  # illustrative, invented
+    assert new == pytest.approx(900.0 + 330.0 * 4.0)  # illustrative, invented
     assert mine == 0.0
 
 
 def test_it_stands_in_plans_with_its_standby_its_words_and_its_cautions():
     shop = read_text(SHOP.format(
         kind="single_phase", volts="230 V", service="80 A", more="", plate="230/400 V",
-        amps="8.6/5.0 A", owned="quotes:\n  - {kind: electronic_converter, price: 10}",
+        amps="8.6/5.0 A", owned="quotes:\n" + "".join(
+            f"  - {{kind: electronic_converter, power: {kw} kW, price: 10}}\n"
+            for kw in (2.2, 4, 5.5, 7.5, 11)
+        ),
     ))  # fmt: skip
     of = study(shop)
     best = of.plans[0]

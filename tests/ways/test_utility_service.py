@@ -136,7 +136,7 @@ def test_what_ran_on_one_strong_phase_may_not_fit_a_third_of_it():
 
 def test_loads_are_spread_over_the_phases_and_those_that_wait_are_not_counted():
     supply = (
-        "  contracted_power: 9 kVA\n  other_loads:\n"
+        "  contracted_power: 12 kVA\n  other_loads:\n"
         "    - {name: kiln, current: 8 A}\n    - {name: oven, current: 7 A}\n"
         "    - {name: fridge, current: 5 A}\n    - {name: car, current: 32 A, can_wait: true}"
     )
