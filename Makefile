@@ -7,7 +7,7 @@ PIP = $(PY) -m pip --python $(BIN)/python --disable-pip-version-check
 INSTALL = $(PIP) install -q --require-hashes --only-binary :all: -r
 DEMO := examples/cider-barn.shop.yaml
 .DEFAULT_GOAL := run
-.PHONY: run setup kernels test quick lint system lock budgets clean
+.PHONY: run setup kernels test quick lint system lock budgets long clean
 
 $(BIN)/python:
 	@$(PY) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
@@ -57,10 +57,14 @@ quick: $(V)/.test
 budgets: kernels
 	$(BIN)/python benchmarks/budgets.py
 
+# ten thousand random shops, for hours; stopped, it goes on where it was
+long: kernels $(V)/.test
+	PYTHONPATH=tests $(BIN)/python benchmarks/many_shops.py
+
 # for developers: locks made anew
 lock:
 	PY=$(PY) sh tools/lock.sh
 
 clean:
 	rm -rf $(V) answer answer.* .coverage .coverage.* .pytest_cache .mypy_cache .ruff_cache \
-	  .import_linter_cache .hypothesis
+	  .import_linter_cache .hypothesis .long-shops

@@ -145,23 +145,46 @@ SWAPPED = [
 ]
 
 
+def on_equal_lines(way):
+    """Three equal lines: of an electronic source, or of a service."""
+    prefix = f"{WAYS}/{way}/figures/"
+    found = [
+        *rows(prefix, "harder work", "+", "input_current_a/low", "input_current_a/expected",
+              "input_current_a/high", "input_power_w"),
+        *rows(prefix, "larger motor", "+", "usable_power_w"),
+        *rows(prefix, "starts with more torque", "+", "starting_torque_ratio"),
+        *rows(prefix, "starts with more amps", "+", "starting_current_a"),
+        *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
+    ]  # fmt: skip
+    if way == "utility_service":
+        # magnetising amps weigh less in harder work
+        return found + rows(prefix, "harder work", "+", "input_power_factor")
+    # its standby weighs less in harder work; a harder start asks for a larger one
+    found += rows(prefix, "harder work", "+", "output_current_a", "efficiency")
+    return found + rows(prefix, "larger motor", "+", "price")
+
+
 BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"
 WAYS_OF_MOTORS = [
     *on_drive(f"{WAYS}/drive_per_motor/figures/"),
     *on_rotary(f"{WAYS}/{ROTARY}/figures/", whole=True),
     *on_capacitors("static_converter"),
     *on_capacitors("capacitor_run"),
+    *on_equal_lines("electronic_converter"),
+    *on_equal_lines("utility_service"),
     # of the three motors only the sander's may run on a capacitor
     *rows(f"{BY_CAPACITOR}/", "smaller sander", "-", "figures/price", "full_load_current_a"),
     *rows(f"{BY_CAPACITOR}/", "sander of more amps", "+", "full_load_current_a"),
     *rows(f"{BY_CAPACITOR}/", "sander of lower volts", "-", "line_voltage_v"),
-    *(row for way in ("drive_per_motor", ROTARY) for row in (
+    *(row for way in ("drive_per_motor", ROTARY, "electronic_converter",
+                                 "utility_service") for row in (
         *rows(f"{WAYS}/{way}/", "lower plate volts", "-", "line_voltage_v"),
         *rows(f"{WAYS}/{way}/", "more amps", "+", "full_load_current_a"))),
 ]  # fmt: skip
 
 DRIVES, TURNING = "plans/drives/", "plans/rotary/"
 IDLER = f"{TURNING}equipment/converter/"
+LOST = f"{IDLER}supply_lost/"
 PLANS = [
     # money: prices, hours and rates go straight into the sums they are part of
     *rows(DRIVES, "dear drive", "+", "purchase", f"buys/{DRIVE}/price",
@@ -219,6 +242,15 @@ PLANS = [
     *rows(IDLER, "smaller motor", "+", *(f"equivalent_circuit/{name}" for name in (
           "stator_resistance_ohm", "stator_leakage_ohm", "magnetising_ohm", "core_loss_ohm",
           "cages/0/resistance_ohm", "cages/0/leakage_ohm", "cages/1/resistance_ohm"))),
+    # without supply: a smaller idler asks for less to magnetise it, and so does 60 Hz at the same
+    # volts; frequency follows the shaft; the bank is tuned for other things
+    *rows(LOST, "smaller motor", "-", "run_capacitance_sum_f", "onset_sum_f/low",
+          "onset_sum_f/expected", "onset_sum_f/high", "full_volts_sum_f"),
+    *rows(LOST, "all at 60 Hz", "-", "full_volts_sum_f"),
+    *rows(LOST, "all at 60 Hz", "+", "frequency_hz"),
+    *rows(LOST, "higher mains", "~", "self_excites/low", "self_excites/expected",
+          "self_excites/high", "line_voltages_v/0", "line_voltages_v/1", "line_voltages_v/2",
+          "braking_nm"),
     *rows(IDLER, "all at 60 Hz", "+", "equivalent_circuit/frequency_hz"),
     *rows(IDLER, "all at 60 Hz", "-", "equivalent_circuit/saturation/flux_vs"),
 ]  # fmt: skip
@@ -250,6 +282,10 @@ IDENTITIES = {
     "plans/*/equipment/*/equivalent_circuit/saturation/k": "the same law for idlers",
     "plans/*/equipment/*/equivalent_circuit/saturation/s": "the same law for idlers",
     "motors/*/ways/drive_per_motor/figures/idle_power_w": "one figure of standby for any drive",
+    "motors/*/ways/electronic_converter/figures/idle_power_w": "one figure of standby for any",
+    "motors/*/ways/electronic_converter/figures/input_power_factor":
+        "a sine in phase with the volts and one distortion, whatever it gives",
+    "motors/*/ways/utility_service/figures/price": "one lump, whatever hangs on it",
     "motors/*/ways/motor_swap/figures/idle_power_w": "switched off it takes nothing",
     "motors/*/ways/rotary_converter/figures/run_capacitance_f/c12":
         "a capacitor across the supply shifts no volts of line 3: none is fitted",

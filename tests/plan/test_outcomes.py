@@ -72,8 +72,15 @@ def says_close(study):
 
 def test_in_between_they_are_close_and_it_says_so():
     """Three machines with four small motors: shared and private within a quarter of each other;
-    that a gap below a tenth is called close is tried on every shop."""
-    study = answer(read_text(BUSY), quick=True)
+    that a gap below a tenth is called close is tried on every shop.
+
+    With energy at 0.25 a kWh the self-built converter is ahead by 338 of 1287 (a quarter and a
+    little): 1118 against 466 to buy, 98 against 66 of energy a year. At 0.40 the idler's loss
+    costs 0.6 times 32, thus 19 a year more, or about 160 over ten years, which halves its lead.
+    """
+    text = BUSY.replace("tariff: {energy: 0.25}", "tariff: {energy: 0.40}")
+    assert text != BUSY
+    study = answer(read_text(text), quick=True)
     shared = [plan for plan in study.plans if plan.feasible and "rotary_converter" in ways(plan)]
     private = [plan for plan in study.plans if plan.feasible and plan not in shared]
     one = min(number(plan.lifetime_cost.expected) for plan in shared)

@@ -43,6 +43,7 @@ from phasewright.rules.supply import (
     voltage_drop,
     voltage_step,
 )
+from phasewright.rules.supply_lost import lines_stay_live
 
 # |Z| by hand: the step of 7 % of 230 V at pf 0.35 through 0.40 ohm and 0.25 ohm
 STEP_7 = 0.07 * 230.0 / (0.40 * 0.35 + 0.25 * math.sqrt(1.0 - 0.35**2))
@@ -153,6 +154,12 @@ CASES = {
         lambda: capacitor_voltage_class(480.0, 450.0, "c"),
         lambda: capacitor_voltage_class(250.0, 275.0, "c"),
         lambda: capacitor_voltage_class(250.0, None, "c"),
+    ),
+    "converter.supply_lost": (
+        lambda: lines_stay_live(0.0, 0.0, "converter"),
+        lambda: lines_stay_live(0.0, 60.0, "converter"),
+        lambda: lines_stay_live(50.0, 50.0, "converter"),
+        lambda: lines_stay_live(None, None, "converter"),
     ),
     "converter.over_excitation": (
         lambda: over_excitation(1.05, "idler"),

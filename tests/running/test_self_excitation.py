@@ -230,3 +230,22 @@ def test_what_cannot_be_told_is_refused() -> None:
         self_excitation(shop(I4A, 0, 60, 60), (1497.0, 1497.0))
     with pytest.raises(UsageError):
         self_excitation(shop(I4A, 0, 60, 60), (0.0,))
+
+
+RUN_DOWN = [
+    (1477.2, (246.29, 270.03, 256.67), 49.109),
+    (1453.4, (240.32, 262.83, 250.04), 48.377),
+    (1412.8, (228.50, 248.82, 237.06), 47.029),
+    (1344.6, (207.93, 224.79, 214.71), 44.718),
+]
+
+
+@pytest.mark.parametrize(("rpm", "volts", "hertz"), RUN_DOWN)
+def test_with_a_heavy_wheel_the_run_down_passes_through_these_states(
+    rpm: float, volts: tuple[float, float, float], hertz: float
+) -> None:
+    """Computed reference case D04, in time: 120/120 microfarads, twenty times the inertia, 0.2
+    to 1.6 s after the supply is lost. The flux lags behind the falling speed by a little."""
+    found = held(I4A, rpm, 0, 120, 120)
+    assert found.volts == pytest.approx(volts, rel=0.01)
+    assert found.frequency_hz == pytest.approx(hertz, rel=2e-3)

@@ -185,12 +185,15 @@ def test_a_battery_inverter_with_little_surge_refuses_a_direct_start():
 
 
 def test_an_owned_one_costs_nothing_to_buy():
-    owned = "owned_parts:\n  - {kind: electronic_converter, power: 4 kW}"
-    own = [one for one in sources(facts(owned=owned)) if one.rating == 4000.0]
-    assert [had.origin for had in own[0].hads] == ["new", "owned"]
-    new, mine = (sum(item.amount for item in had.items) for had in own[0].hads)
-    assert new == pytest.approx(900.0 + 330.0 * 4.0)  # illustrative, invented
+    owned = "owned_parts:\n" + "".join(
+        f"  - {{kind: electronic_converter, power: {kw} kW}}\n" for kw in (7.5, 22)
+    )
+    of = {one.rating: one for one in sources(facts(owned=owned))}
+    assert [had.origin for had in of[7500.0].hads] == ["new", "owned"]
+    new, mine = (sum(item.amount for item in had.items) for had in of[7500.0].hads)
+    assert new == pytest.approx(900.0 + 330.0 * 7.5)  # illustrative, invented
     assert mine == 0.0
+    assert [had.origin for had in of[22000.0].hads] == ["owned"]  # larger than asked, but there
 
 
 def test_it_stands_in_plans_with_its_standby_its_words_and_its_cautions():

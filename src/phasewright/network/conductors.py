@@ -60,6 +60,21 @@ def standard_row(area_m2: float, metal: Metal) -> Row:
     return min(near, key=lambda pair: pair[0])[1]
 
 
+def _row(area_m2: float, metal: Metal) -> Row:
+    """The published row of an area; of a size in no table, the nearest one's taken by area.
+
+    R A of the nearest published size holds: a wire's resistance goes with one over its area.
+    """
+    try:
+        return standard_row(area_m2, metal)
+    except TableEnds:
+        area_mm2 = 1e6 * area_m2
+        near = min(rows(metal), key=lambda row: abs(math.log(area_mm2 / row.area_mm2)))
+        ohm = near.resistance_ohm_per_m * near.area_mm2 / area_mm2
+        name = f"{area_mm2:.3g} mm2 (by area from {near.size})"
+        return Row(name, area_mm2, ohm, near.at_c, near.of)
+
+
 def rows(metal: Metal) -> tuple[Row, ...]:
     """Every published size of a metal, mm2 before AWG."""
     found = []
@@ -81,7 +96,11 @@ def resistance_ohm_per_m(area_m2: float, metal: Metal = "copper", at_c: float = 
     R = R_table (1 + alpha (t - 20))/(1 + alpha (t_table - 20)). Raises TableEnds for a size
     that stands in no table.
     """
-    row, alpha = standard_row(area_m2, metal), PER_KELVIN[metal]
+    return _warm(standard_row(area_m2, metal), metal, at_c)
+
+
+def _warm(row: Row, metal: Metal, at_c: float) -> float:
+    alpha = PER_KELVIN[metal]
     warmth = (1.0 + alpha * (at_c - 20.0)) / (1.0 + alpha * (row.at_c - 20.0))
     return row.resistance_ohm_per_m * warmth
 
@@ -101,18 +120,19 @@ def feeder_impedance(
 ) -> tuple[Value, Value]:
     """(resistance, reactance) of both conductors of a two-wire feeder, there and back [ohm].
 
-    Spread of the resistance: the cable at 20 and at 70 degC.
+    Spread of the resistance: the cable at 20 and at 70 degC. A feeder that is there may be of a
+    size in no table: its resistance then goes by area from the nearest published size.
     """
     warm = working_temperature_c() if at_c is None else at_c
-    row = standard_row(area_m2, metal)
+    row = _row(area_m2, metal)
     inputs = {"length": (length_m, "m"), "conductor": (area_m2, "m2"), "temperature": (warm, "°C")}
     both = 2.0 * length_m
     resistance = figure(
-        both * resistance_ohm_per_m(area_m2, metal, warm), "ohm",
+        both * _warm(row, metal, warm), "ohm",
         "network.conductors.feeder_impedance", inputs,
         f"{row.size} {metal}: {row.of.words}",
-        low=both * resistance_ohm_per_m(area_m2, metal, min(20.0, warm)),
-        high=both * resistance_ohm_per_m(area_m2, metal, max(70.0, warm)),
+        low=both * _warm(row, metal, min(20.0, warm)),
+        high=both * _warm(row, metal, max(70.0, warm)),
     )  # fmt: skip
     reactance = figure(
         both * reactance_ohm_per_m(), "ohm", "network.conductors.feeder_impedance", inputs,

@@ -215,7 +215,7 @@ def _changes(ledger: Ledger, year: float) -> tuple[Floats, Floats]:
 
 
 def _each(ledger: Ledger, of: Callable[[int, Option], float]) -> Floats:
-    """(U, A) of a function of unit and option."""
-    return np.array(
-        [[of(u, option) for option in ledger.options] for u in range(len(ledger.facts.units))]
-    )
+    """(U, A) of a function of unit and option; of no unit too."""
+    units = range(len(ledger.facts.units))
+    found = [[of(u, option) for option in ledger.options] for u in units]
+    return np.array(found, dtype=np.float64).reshape(len(units), len(ledger.options))

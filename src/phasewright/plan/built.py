@@ -27,6 +27,7 @@ from phasewright.plan.sums import (
     labour,
     purchase,
 )
+from phasewright.plan.supply_lost import supply_lost
 from phasewright.plan.titles import plan_id, title_of
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.tables.published import table
@@ -198,6 +199,7 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
             PlanEquipment(
                 on.name, on.way, on.rating, on.unit, None, hung, on.figures,
                 None if on.circuit is None else circuit_side(on.circuit),
+                None if on.design is None else supply_lost(choice.facts.site.source, on.design),
             )
         )  # fmt: skip
     for unit, index in enumerate(plan.options):

@@ -8,6 +8,7 @@ from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
+from phasewright.plan.supply_lost import supply_lost_findings
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
@@ -69,7 +70,11 @@ def _supply(choice: Choice, plan: Solution) -> list[Finding]:
 
 def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
     on = shared_of(choice.facts, choice.states[plan.state])
-    return () if on is None else on.findings
+    if on is None:
+        return ()
+    if on.design is None:
+        return on.findings
+    return (*on.findings, *supply_lost_findings(choice.facts.site.source, on.design))
 
 
 def _switches_to_move(machine: Machine, subject: str) -> list[Finding]:

@@ -8,13 +8,13 @@ workings are the same tree's `Value`s by their JSON pointer.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Literal
 
 from phasewright.quantities.codes import Connection, Region, Verdict, WayName
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import Value
-from phasewright.ways.figures import Buy, Figures
+from phasewright.ways.figures import Buy, Figures, Range
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +196,25 @@ class PlanMotor:
 
 
 @dataclass(frozen=True, slots=True)
+class SupplyLost:
+    """What a converter with its idler spinning holds when its supply is lost.
+
+    Sums are C12 + C23 + C31. `self_excites`: volts of the highest line, 0 where nothing is held;
+    the last four stand where the usual iron holds something. `law` says how far those volts
+    rest on measured iron.
+    """
+
+    run_capacitance_sum_f: Value
+    onset_sum_f: Range
+    full_volts_sum_f: Value
+    self_excites: Range
+    line_voltages_v: tuple[Value, Value, Value] | None
+    frequency_hz: Value | None
+    braking_nm: Value | None
+    law: Literal["measured", "extended", "beyond"] | None
+
+
+@dataclass(frozen=True, slots=True)
 class PlanEquipment:
     id: str
     way: WayName
@@ -205,6 +224,7 @@ class PlanEquipment:
     serves: tuple[str, ...]
     figures: Figures
     equivalent_circuit: CircuitSide | None
+    supply_lost: SupplyLost | None = None
 
 
 @dataclass(frozen=True, slots=True)

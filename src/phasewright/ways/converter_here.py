@@ -106,6 +106,7 @@ def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], .
             start_capacitance_f=figures.start_capacitance_f,
         ),
         circuit=of.converter.idler,
+        design=of,
         noise_dba=_noise(of.converter),
         findings=_findings(of),
     )

@@ -9,6 +9,7 @@ from phasewright.tables.labour import hours
 from phasewright.tables.published import table
 from phasewright.tables.sizes import (
     CAPACITOR_VOLTAGES_V,
+    CONTACTORS_A,
     START_CAPACITORS_F,
     idler_sizes_w,
     next_size,
@@ -65,7 +66,7 @@ def _built(site: Site, of: Design, motor: Item, origin: Buyable, owned_item: int
     items += [item("start_capacitor", can, "F", site.quotes, quantity=n) for can, n in starts]
     items += [
         item("bleeder", 1.0, "", site.quotes, quantity=sum(n for _, n in starts)),
-        item("contactor", amps, "A", site.quotes),
+        item("contactor", max(CONTACTORS_A[0], amps), "A", site.quotes),
         item("overload_relay", amps, "A", site.quotes),
         item("drop_out_relay", 1.0, "", site.quotes),
         item("phase_sequence_relay", 1.0, "", site.quotes),

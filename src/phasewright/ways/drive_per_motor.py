@@ -16,6 +16,7 @@ from phasewright.machines.connection import Link
 from phasewright.machines.frequency import base_point
 from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import Buyable, WayName
+from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Reason
 from phasewright.rules.drives import link_undervoltage
 from phasewright.tables.labour import hours
@@ -166,11 +167,14 @@ def _judged(
 ) -> Judgement:  # fmt: skip
     load = task.motor.load
     assert load is not None
-    duty = duty_of(
-        site.source, circuit, drive.rating_w,
-        typical=typical_ratio(load), demand=demand_ratio(load),
-        choke=drive.three_phase_type, room_a=site.room_a,
-    )  # fmt: skip
+    try:
+        duty = duty_of(
+            site.source, circuit, drive.rating_w,
+            typical=typical_ratio(load), demand=demand_ratio(load),
+            choke=drive.three_phase_type, room_a=site.room_a,
+        )  # fmt: skip
+    except NotComputable as refusal:
+        return refused(NAME, Reason("supply_too_weak", f"A drive: {refusal}."))
     items = _items(drive, duty.choke_fitted, site)
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
     asked += by_rules(link_undervoltage(lowest, task.motor.id))

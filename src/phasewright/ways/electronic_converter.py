@@ -244,14 +244,17 @@ def hads_of(site: Site, of: ElectronicSource) -> tuple[Had, ...]:
 
 
 def shared(site: Site, work: Work) -> tuple[Shared, ...]:
-    """Sources from the first that serves anything to the first that gives all that any can."""
+    """Sources from the first that serves anything to the first that gives all that any can, and
+    the owner's larger ones."""
     sources = _sources(site)
     if not sources:
         return ()
     most = _reach(site, work, sources[-1])
-    found = []
+    found, enough = [], False
     for of in sources:
         hads, served = hads_of(site, of), _served(site, work, of)
+        if enough:
+            hads = tuple(had for had in hads if had.origin == "owned")
         if not hads or not any(isinstance(one, Served) for one in served):
             continue
         found.append(
@@ -271,8 +274,7 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
                 generated_line=False,
             )
         )
-        if _reach(site, work, of) == most:
-            break
+        enough = enough or _reach(site, work, of) == most
     return tuple(found)
 
 

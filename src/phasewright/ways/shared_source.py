@@ -15,6 +15,7 @@ from phasewright.machines.link import Link
 from phasewright.quantities.codes import Buyable, WayName
 from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.value import Value
+from phasewright.ways.converter_design import Design
 from phasewright.ways.figures import Figures
 from phasewright.ways.phases import Phases
 from phasewright.ways.purchase import Item
@@ -116,7 +117,8 @@ class Said:
 class Shared:
     """Something shared that could stand here. `served[unit]` is what it gets or why it may not.
 
-    `phases` is None while the supply stays single-phase. `generated_line`: line 3 is made by
+    `design` is the idler with its capacitors, where that is what it is; `phases` is None while
+    the supply stays single-phase. `generated_line`: line 3 is made by
     it, so nothing single-phase hangs there; `neutral`: it brings one.
     """
 
@@ -132,6 +134,7 @@ class Shared:
     own_start: OwnStart | None = None
     figures: Figures = field(default_factory=Figures)
     circuit: Circuit | None = None
+    design: Design | None = None
     noise_dba: Value | None = None
     findings: tuple[Finding, ...] = ()
     phases: Phases | None = None

@@ -11,6 +11,7 @@ from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, exact, figure
+from phasewright.tables.sizes import CONTACTORS_A
 from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, condition
 from phasewright.ways.conditions import demand_ratio, of_cautions, of_direction, typical_ratio
@@ -147,7 +148,7 @@ def _items(task: Task, motor: Linked, site: Site) -> list[Item]:
     amps = motor.circuit.rated_current_a
     items = [item("overload_relay", amps, "A", site.quotes)]
     if task.machine.starter is None:
-        items.append(item("contactor", amps, "A", site.quotes))
+        items.append(item("contactor", max(CONTACTORS_A[0], amps), "A", site.quotes))
     return items
 
 

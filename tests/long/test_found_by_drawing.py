@@ -1,0 +1,67 @@
+"""Shops that random drawing found the program failing on, each cut down to what made it fail."""
+
+import pytest
+from long.whole_answer import faults
+
+from phasewright.files.shop_file import read_text
+from phasewright.network.conductors import feeder_impedance
+from phasewright.plan.answer import answer
+
+pytestmark = pytest.mark.whole
+SUPPLY = "kind: single_phase, voltage: 230 V, frequency: 50 Hz, service_rating: 63 A"
+LATHE = "power: 1.5 kW, voltage: 230/400 V, speed: 1420 rpm, leads: 6"
+
+
+def shop(machine: str, supply: str = SUPPLY):
+    text = f"phasewright: 1\nshop: Drawn\nregion: IEC\nsupply: {{{supply}}}\nmachines:\n  - {{{machine}}}\n"
+    return read_text(text)
+
+
+def motor(plate: str) -> str:
+    return f"name: Machine, motors: [{{name: main, plate: {{{plate}}}}}]"
+
+
+def ways(of, *, quick=True):
+    told = answer(of, quick=quick).to_dict()
+    return {way["way"]: way for way in told["motors"][0]["ways"]}
+
+
+def codes(way):
+    return {reason["code"] for reason in way["reasons"]}
+
+
+def test_a_machine_without_any_motor_has_an_answer_of_nothing_to_buy():
+    of = shop("name: Oven, motors: [], others: [{kind: heater, power: 3 kW, phases: 1}]")
+    assert faults(of) == []
+    told = answer(of, quick=True).to_dict()
+    assert told["motors"] == []
+    assert [each["way"] for each in told["others"]] == ["direct"]
+
+
+def test_a_line_too_weak_for_a_drive_s_rectifier_refuses_the_drive_with_a_reason():
+    """Half the supply's volts squared over its ohms is the most any line gives: 132 W per ohm."""
+    weak = f"{SUPPLY}, loop_impedance: 8 ohm"
+    of = shop(motor("power: 4 kW, voltage: 230/400 V, speed: 1440 rpm, leads: 6"), weak)
+    assert faults(of) == []
+    drive = ways(of)["drive_per_motor"]
+    assert drive["verdict"] == "refused"
+    assert "supply_too_weak" in codes(drive)
+
+
+def test_a_motor_of_less_than_an_ampere_takes_the_smallest_contactor():
+    three = "kind: three_phase, voltage: 400 V, frequency: 50 Hz, service_rating: 63 A"
+    of = shop(motor("power: 0.18 kW, voltage: 230/400 V, speed: 1380 rpm, leads: 6"), three)
+    assert faults(of) == []
+    assert ways(of)["direct"]["verdict"] != "refused"
+
+
+def test_a_feeder_of_a_size_in_no_table_goes_by_area_from_the_nearest():
+    """Aluminium's 0.0283 ohm mm2/m (textbook) and up to a tenth for stranding, at 40 degC."""
+    thin = feeder_impedance(30.0, 2.5e-6, "aluminium")[0]
+    pure = 2 * 30.0 * 0.0283 / 2.5 * (1 + 0.004 * 20)
+    assert pure < thin.number < 1.11 * pure
+    assert "by area" in thin.source
+    of = shop(
+        motor(LATHE), f"{SUPPLY}, feeder: {{length: 30 m, conductor: 2.5 mm2, material: aluminium}}"
+    )
+    assert faults(of) == []
