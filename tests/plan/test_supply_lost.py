@@ -10,6 +10,7 @@ from phasewright.files.shop_file import read_text
 from phasewright.job.study import study
 from phasewright.plan import supply_lost as under_test
 from phasewright.quantities.errors import NotComputable
+from phasewright.rules.supply_lost import lines_stay_live
 
 SHOP = """
 phasewright: 1
@@ -70,6 +71,13 @@ def test_onset_and_full_volts_are_those_of_the_circuit_that_is_told():
             assert 0.95 <= lost["onset_sum_f"][name] * w * ohm <= 1.01
         rated = circuit["magnetising_ohm"] + circuit["stator_leakage_ohm"]
         assert lost["full_volts_sum_f"] * w * rated == pytest.approx(1.0, abs=0.04)
+
+
+def test_flux_beyond_measured_iron_is_said():
+    (plain,) = lines_stay_live(240.0, 260.0, "converter").findings
+    (rough,) = lines_stay_live(240.0, 260.0, "converter", measured=False).findings
+    assert "measured" not in plain.words
+    assert "beyond what has been measured" in rough.words
 
 
 def test_what_cannot_be_computed_is_told_and_not_left_out(monkeypatch):

@@ -222,6 +222,16 @@ def test_how_far_the_law_carries_is_said() -> None:
     assert held(I4A, 1497, 0, 150, 400).law == "beyond"
 
 
+def test_a_slow_shaft_has_an_onset_but_no_full_volts() -> None:
+    slow = held(I4A, 500.0, 300, 300, 300)
+    assert slow.full_volts_sum_f is None
+    assert slow.onset_sum_f == pytest.approx(9 * 125.3e-6, rel=0.03)  # as 1/(speed squared)
+    assert slow.volts is None
+    more = held(I4A, 500.0, 450, 450, 450)
+    assert more.volts is not None
+    assert max(more.volts) < 100.0
+
+
 def test_what_cannot_be_told_is_refused() -> None:
     with pytest.raises(NotComputable, match="linear"):
         held(M4K0, 1497, 0, 120, 120)

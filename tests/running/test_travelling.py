@@ -8,6 +8,7 @@ microfarads balance the idler; with 80 more across 3-1 the unbalance is 1.9, 0.6
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import pytest
 from reference_machines import (
@@ -24,9 +25,10 @@ from reference_machines import (
 
 from phasewright.machines.circuit import Circuit
 from phasewright.running.capacitors import Case, choose, judged
-from phasewright.running.network import Between
+from phasewright.running.converter import Converter, in_parallel, on_converter
+from phasewright.running.network import Connected
 from phasewright.running.settle import settle
-from phasewright.running.travelling import added, travelling
+from phasewright.running.travelling import travelling
 
 T22, T15 = rated_torque(2200, 1445), rated_torque(1500, 1440)
 STOCK = tuple(1e-6 * value for value in (4, 5, 8, 10, 16, 20, 25, 30, 40, 50))
@@ -51,7 +53,7 @@ MILL = loads(M2K2, T22)
 
 def test_the_computed_case() -> None:
     assert judged(ALONE, uf(0, 48, 63)).worst_vuf == pytest.approx(0.0, abs=0.002)
-    with_mill = judged(MILL, added(uf(0, 48, 63), uf(0, 0, 80)))
+    with_mill = judged(MILL, in_parallel(uf(0, 48, 63), uf(0, 0, 80)))
     vufs = tuple(100 * point.vuf for point in with_mill.points)
     assert vufs == pytest.approx((1.9, 0.6, 2.9), abs=0.2)
 
@@ -76,29 +78,33 @@ def test_what_is_chosen_is_the_best_of_the_stock() -> None:
     sums = sorted({sum(cans) for n in range(3) for cans in itertools.combinations_with_replacement(
         (10, 25, 40), n)})  # fmt: skip
     best = min(
-        (judged(MILL, added(fixed, uf(0, c23, c31))).worst_vuf, c23, c31)
+        (judged(MILL, in_parallel(fixed, uf(0, c23, c31))).worst_vuf, c23, c31)
         for c23 in sums[:4] for c31 in sums
     )  # fmt: skip
     assert carried.with_fixed.worst_vuf == pytest.approx(best[0], abs=1e-4)
-    assert carried.with_fixed.capacitance_f == added(fixed, carried.capacitance_f)
+    assert carried.with_fixed.capacitance_f == in_parallel(fixed, carried.capacitance_f)
 
 
 def test_two_machines_bring_their_own_and_serve_together() -> None:
     found = travelling(ALONE, {"mill": MILL, "saw": loads(M1K5, T15)}, STOCK)
-    both = network(
-        TOWN, found.together(("mill", "saw")), ("idler", M4K0, NO_LOAD),
-        ("mill", M2K2, constant(0.5 * T22)), ("saw", M1K5, constant(0.5 * T15)),
+    converter = found.on(Converter(4000.0, M4K0, NONE))
+    motors = (
+        Connected("mill", M2K2, constant(0.5 * T22)), Connected("saw", M1K5, constant(0.5 * T15)),
     )  # fmt: skip
-    with_both = settle(both).vuf
-    fixed_only = network(TOWN, found.fixed.capacitance_f, *(
-        (each.name, each.circuit, each.load) for each in both.machines
-    ))  # fmt: skip
-    assert with_both < 0.02
-    assert with_both < 0.4 * settle(fixed_only).vuf
+    brought = settle(on_converter(TOWN, converter, motors))
+    left_out = settle(on_converter(TOWN, replace(converter, carried=()), motors))
+    assert brought.vuf < 0.02
+    assert brought.vuf < 0.4 * left_out.vuf
     assert found.carried["mill"].capacitance_f.c31 > found.carried["saw"].capacitance_f.c31
 
 
-def test_a_machine_that_stands_brings_nothing_to_the_fixed_bank() -> None:
-    found = travelling(ALONE, {"mill": MILL}, STOCK)
-    assert found.together(()) == found.fixed.capacitance_f
-    assert isinstance(found.together(("mill",)), Between)
+def test_only_motors_that_are_on_bring_their_capacitors() -> None:
+    converter = Converter(
+        4000.0, M4K0, uf(0, 48, 63), carried=(("mill", uf(0, 0, 80)), ("saw", uf(0, 4, 50)))
+    )  # fmt: skip
+    mill = Connected("mill", M2K2, constant(0.5 * T22))
+    assert on_converter(TOWN, converter, ()).capacitance_f == uf(0, 48, 63)
+    assert on_converter(TOWN, converter, (mill,)).capacitance_f.c31 == pytest.approx(143e-6)
+    assert settle(on_converter(TOWN, converter, (mill,))).vuf == pytest.approx(0.006, abs=0.002)
+    whole = converter.run_with(("mill", "saw"))
+    assert (whole.c12, whole.c23, whole.c31) == pytest.approx((0.0, 52e-6, 193e-6))

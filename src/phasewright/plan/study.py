@@ -206,7 +206,7 @@ class SupplyLost:
 
     run_capacitance_sum_f: Value
     onset_sum_f: Range
-    full_volts_sum_f: Value
+    full_volts_sum_f: Value | None
     self_excites: Range
     line_voltages_v: tuple[Value, Value, Value] | None
     frequency_hz: Value | None

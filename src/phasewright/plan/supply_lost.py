@@ -51,11 +51,12 @@ def supply_lost(source: Source, of: Design) -> SupplyLost | None:
         return Range(low, out(numbers[1], unit, low, high), high)
 
     usual = irons[1]
+    full = usual.full_volts_sum_f
     held = usual.volts is not None
     return SupplyLost(
         run_capacitance_sum_f=out(usual.sum_f, "F"),
         onset_sum_f=spread([iron.onset_sum_f for iron in irons], "F"),
-        full_volts_sum_f=out(usual.full_volts_sum_f, "F"),
+        full_volts_sum_f=None if full is None else out(full, "F"),
         self_excites=spread([_highest(iron) for iron in irons], "V"),
         line_voltages_v=None if usual.volts is None else (
             out(usual.volts[0], "V"), out(usual.volts[1], "V"), out(usual.volts[2], "V")
@@ -74,7 +75,8 @@ def supply_lost_findings(source: Source, of: Design) -> tuple[Finding, ...]:
     except NotComputable as refusal:
         return lines_stay_live(None, None, subject, str(refusal)).findings
     volts = [_highest(iron) for iron in irons]
-    return lines_stay_live(volts[1], max(volts), subject).findings
+    measured = all(iron.law == "measured" for iron in irons)
+    return lines_stay_live(volts[1], max(volts), subject, measured=measured).findings
 
 
 @lru_cache(maxsize=512)

@@ -20,12 +20,18 @@ _REMEDY = Remedy(
     looks_at="equipment",
 )
 def lines_stay_live(
-    usual_v: float | None, highest_v: float | None, subject: str, why_not: str = ""
+    usual_v: float | None,
+    highest_v: float | None,
+    subject: str,
+    why_not: str = "",
+    *,
+    measured: bool = True,
 ) -> Findings:
     """With its supply lost a spinning converter keeps no capacitor above 50 V.
 
     Volts of the highest line, rms, held at running speed: with usual iron, and with the kind of
-    iron that holds most. `why_not` says why they could not be computed.
+    iron that holds most. `why_not` says why they could not be computed; `measured` is false
+    where the flux lies beyond what has been measured of iron.
     """
     if why_not:
         return found(
@@ -41,12 +47,13 @@ def lines_stay_live(
     if not above(highest_v, limit):
         return KEPT
     usual = f"{usual_v:.3g} V" if usual_v > 0.0 else "nothing"
+    sure = "" if measured else "; beyond what has been measured of iron, so only roughly"
     return found(
         "caution",
         subject,
         f"if the supply is lost while the idler spins, its capacitors can hold {highest_v:.3g} V "
-        f"on all three lines, the supply's two with them (usual iron: {usual}), until the shafts "
-        "have slowed down: the longer, the heavier what turns with them",
+        f"on all three lines, the supply's two with them (usual iron: {usual}{sure}), until the "
+        "shafts have slowed down: the longer, the heavier what turns with them",
         found=highest_v,
         allowed=limit,
         unit="V",

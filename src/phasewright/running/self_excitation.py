@@ -39,6 +39,7 @@ USABLE_TO = 1.35
 _LARGEST_FLUX = 2.0
 _VANISHING = 1e-6
 _FIRST, _PACE = 0.05, 0.05
+_UP_TO_RATED = (0.25, 0.5, 0.7, 0.85, 1.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,13 +58,14 @@ class Spun:
 class SelfExcitation:
     """Capacitor sums C12 + C23 + C31 [F] that matter, and what the fitted ones hold.
 
-    `onset_sum_f` and `full_volts_sum_f` (rated volts of the first machine) are for the fitted
-    spread. `volts` (v12, v23, v31) and the rest are None or empty where nothing is held.
+    `onset_sum_f` and `full_volts_sum_f` (rated volts of the first machine; None where these
+    shafts turn too slowly for them) are for the fitted spread. `volts` (v12, v23, v31) and the
+    rest are None or empty where nothing is held.
     """
 
     sum_f: float
     onset_sum_f: float
-    full_volts_sum_f: float
+    full_volts_sum_f: float | None
     volts: Volts | None
     frequency_hz: float | None
     machines: tuple[Spun, ...]
@@ -110,8 +112,10 @@ def self_excitation(network: Network, speeds_rpm: tuple[float, ...]) -> SelfExci
     spread = sum(bus.capacitances_f)
     low = _at(bus, bus.first_guess(), _VANISHING)
     onset_f = low.factor * spread
-    full = _at(bus, low, 1.0)
-    nothing = SelfExcitation(fitted, onset_f, full.factor * spread, None, None, ())
+    full = _full_volts(bus, low)
+    nothing = SelfExcitation(
+        fitted, onset_f, None if full is None else full * spread, None, None, ()
+    )  # fmt: skip
     if fitted <= onset_f:
         return nothing
     if not bus.saturates:
@@ -175,13 +179,32 @@ def _at(bus: SpunBus, start: Point, amplitude: float) -> Point:
     return point
 
 
+def _full_volts(bus: SpunBus, low: Point) -> float | None:
+    """The factor on the capacitors that holds rated volts; None where no factor does."""
+    point = low
+    for amplitude in _UP_TO_RATED:
+        after = _within_law(bus, replace(point, amplitude=amplitude))
+        if after is None:
+            return None
+        point = after
+    return point.factor
+
+
+def _within_law(bus: SpunBus, start: Point) -> Point | None:
+    """The state at the amplitude of `start`; None where there is none within the law."""
+    point = solved(bus, start, AMPLITUDE)
+    if point is None or max(flux_ratios(bus, point)) > _LARGEST_FLUX:
+        return None
+    return point
+
+
 def _held(bus: SpunBus, low: Point) -> Point:
     """The state at which the factor on the fitted capacitors is 1: amplitudes upwards, then
     the last stretch at once."""
     before, amplitude = low, _FIRST
     while True:
-        after = solved(bus, replace(before, amplitude=amplitude), AMPLITUDE)
-        if after is None or max(flux_ratios(bus, after)) > _LARGEST_FLUX:
+        after = _within_law(bus, replace(before, amplitude=amplitude))
+        if after is None:
             raise NotComputable(
                 "the capacitors are too great for a state that these machines hold within the "
                 f"main-flux law (up to {_LARGEST_FLUX:g} times rated flux)"

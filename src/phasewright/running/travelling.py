@@ -12,9 +12,10 @@ relay, which then carries the motor's current only. Each needs its own discharge
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.running.capacitors import OVER_EXCITED, Bank, Case, Choice, choose
+from phasewright.running.converter import Converter
 from phasewright.running.network import Between
 
 
@@ -44,20 +45,10 @@ class Travelling:
         banks = [self.fixed, *(each.with_fixed for each in self.carried.values())]
         return max(bank.worst_vuf for bank in banks)
 
-    def together(self, names: tuple[str, ...]) -> Between:
-        """The whole bank while these machines are switched on."""
-        return added(
-            self.fixed.capacitance_f, *(self.carried[name].capacitance_f for name in names)
-        )
-
-
-def added(*banks: Between) -> Between:
-    """Capacitors in parallel, pair of lines by pair of lines."""
-    return Between(
-        sum(bank.c12 for bank in banks),
-        sum(bank.c23 for bank in banks),
-        sum(bank.c31 for bank in banks),
-    )
+    def on(self, converter: Converter) -> Converter:
+        """The converter with this fixed bank and what every machine carries."""
+        carried = tuple((name, each.capacitance_f) for name, each in self.carried.items())
+        return replace(converter, run_f=self.fixed.capacitance_f, carried=carried)
 
 
 def travelling(
