@@ -206,6 +206,15 @@ def test_a_shop_on_a_generator_has_no_operator_unless_one_offers():
     assert judged(offered).verdict == "with_conditions"
 
 
+def test_who_may_use_an_outlet_only_has_no_service_unless_one_is_offered():
+    outlet = "  outlet_rating: 16 A"
+    of = facts(supply=outlet)
+    assert judged(of).reasons[0].code == "only_an_outlet"
+    assert not services(of)
+    quote = "quotes:\n  - {kind: utility_service, price: 9000}"
+    assert services(facts(supply=outlet, quotes=quote))
+
+
 def test_single_phase_ways_beside_it_are_counted_on_their_phase():
     """A drive takes its amps from one phase, so it comes on top of the motors on all three."""
     of = facts_of(read_text(text(supply="  service_rating: 63 A")))

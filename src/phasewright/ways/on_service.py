@@ -29,7 +29,13 @@ NAME: WayName = "utility_service"
 def serve(task: Task, site: Site) -> Served | tuple[Reason, ...]:
     """This motor on the service: what it gets, or every reason why it must not be."""
     if site.phases is None:
-        return (Reason("no_service", "Nothing is known of a three-phase service here."),)
+        return (
+            Reason(
+                "only_an_outlet",
+                "Only an outlet may be used here: a new service is for the owner of the place to "
+                "ask for. Enter the operator's offer as a quote and it is weighed.",
+            ),
+        )
     no_lines = _no_operator(site)
     if no_lines is not None:
         return (no_lines,)

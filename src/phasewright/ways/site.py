@@ -34,7 +34,7 @@ class Site:
     loads take that cannot wait. `wiring_by_owner`: the owner builds and wires what the law lets
     an owner do. `limit` is the one that leaves least. `surge_a` is what a generator or inverter
     gives for a while, `crest_factor` the peakiness it bears (None where not told). `phases` is the
-    three-phase service an operator would bring, None where it is there already.
+    three-phase service an operator would bring, None where it is there already or is not to be had.
     """
 
     region: Region

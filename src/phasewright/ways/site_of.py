@@ -107,13 +107,14 @@ def others_a(shop: Shop) -> Value:
 
 def phases_of(shop: Shop, volts: float) -> Phases | None:
     """The three-phase service an operator would bring under the same contract; None where the
-    supply has three phases already.
+    supply has three phases already, or where only an outlet may be used and none is offered.
 
     A contracted power gives each phase a third. Without one a phase gets today's fuse, but no
     more than a small new service usually has (common practice, no source).
     """
     supply = shop.supply
-    if supply.kind == "three_phase":
+    offered = any(quote.kind == "utility_service" for quote in shop.quotes)
+    if supply.kind == "three_phase" or (supply.outlet_rating is not None and not offered):
         return None
     line, phase = three_phase_volts(shop.region, volts)
     between = shop.region == "NEC"
