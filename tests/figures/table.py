@@ -152,15 +152,17 @@ def on_equal_lines(way):
         *rows(prefix, "harder work", "+", "input_current_a/low", "input_current_a/expected",
               "input_current_a/high", "input_power_w"),
         *rows(prefix, "larger motor", "+", "usable_power_w"),
-        *rows(prefix, "starts with more torque", "+", "starting_torque_ratio"),
-        *rows(prefix, "starts with more amps", "+", "starting_current_a"),
         *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
     ]  # fmt: skip
     if way == "utility_service":
+        found += rows(prefix, "starts with more torque", "+", "starting_torque_ratio")
+        found += rows(prefix, "starts with more amps", "+", "starting_current_a")
         # magnetising amps weigh less in harder work
         return found + rows(prefix, "harder work", "+", "input_power_factor")
-    # its standby weighs less in harder work; a harder start asks for a larger one
-    found += rows(prefix, "harder work", "+", "output_current_a", "efficiency")
+    # its standby weighs less in harder work; the ramp it starts by asks for no more than that
+    found += rows(prefix, "harder work", "+", "output_current_a", "efficiency",
+                  "starting_current_a")  # fmt: skip
+    found += rows(prefix, "breaks down later", "+", "starting_torque_ratio")
     return found + rows(prefix, "larger motor", "+", "price")
 
 

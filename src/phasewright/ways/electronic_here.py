@@ -52,7 +52,7 @@ def sizes_w(site: Site) -> tuple[float, ...]:
 
 def sources_of(site: Site) -> list[ElectronicSource]:
     """Every size, where they are made for the supply's volts."""
-    found = [ElectronicSource(site.source, size) for size in sizes_w(site)]
+    found = [ElectronicSource(site.source, size, site.surge_a) for size in sizes_w(site)]
     try:
         return [of for of in found if of.output_a > 0.0]
     except TableEnds:

@@ -13,10 +13,10 @@ from phasewright.tables.shared_sources import (
 from phasewright.ways.asked import Asked, condition, refusal, told
 from phasewright.ways.balanced import Balanced, draw_at
 from phasewright.ways.balanced_asks import asked_on_three_lines, on_lines
+from phasewright.ways.drive_duty import starting_torque_ratio
 from phasewright.ways.electronic_source import ElectronicSource, plain_input_a
 from phasewright.ways.figures import Figures, Range
-from phasewright.ways.mains import over_room, over_surge, surge_not_known
-from phasewright.ways.on_converter import deepest_dip
+from phasewright.ways.mains import over_room, surge_not_known
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
 from phasewright.ways.way import Service, Task
@@ -33,7 +33,7 @@ def serve(task: Task, site: Site, of: ElectronicSource) -> Served | tuple[Reason
     asked += _of_size(one, of) + _of_supply(one, site, of)
     if asked.refusals:
         return asked.refusals
-    start_a, dip = of.start_dip(draw_at(one.start))
+    start_a, dip = start_of(one, of)
     service = Service(
         unloaded=of.takes(draw_at(one.unloaded)),
         typical=of.takes(draw_at(one.typical)),
@@ -47,6 +47,12 @@ def serve(task: Task, site: Site, of: ElectronicSource) -> Served | tuple[Reason
     )  # fmt: skip
 
 
+def start_of(one: Balanced, of: ElectronicSource) -> tuple[float, float]:
+    """(amps from the supply, its dip) at the motor's start: straight on, or by the ramp, which
+    asks for no more than its highest load does."""
+    return of.start_dip(draw_at(one.highest if of.against_direct(one) else one.start))
+
+
 def _of_size(one: Balanced, of: ElectronicSource) -> Asked:
     """Its rated current against the motor's load, its short-time current against the start."""
     steady, starting = one.highest.current_a, one.start.current_a
@@ -56,13 +62,9 @@ def _of_size(one: Balanced, of: ElectronicSource) -> Asked:
             "source_too_small",
             f"It takes {steady:.1f} A; a source of {kw:g} kW gives {of.output_a:.1f} A.",
         )
-    if starting > of.short_time_a:
-        return refusal(
-            "start_too_hard",
-            f"Straight on it takes {starting:.0f} A at standstill; a source of {kw:g} kW gives "
-            f"about {of.short_time_a:.0f} A for a few seconds: a larger one, or one motor alone "
-            "behind it, started by its ramp.",
-        )
+    why = of.against_direct(one)
+    if why:
+        return _by_ramp(one, of, why)
     spread = electronic_short_time()
     if starting > spread.low * of.output_a:
         return condition(
@@ -74,23 +76,29 @@ def _of_size(one: Balanced, of: ElectronicSource) -> Asked:
     return told("one_by_one", "Motors are started one after another, never two at once.")
 
 
+def _by_ramp(one: Balanced, of: ElectronicSource, why: str) -> Asked:
+    """A start by the source's own ramp of volts and hertz, with nothing else on it."""
+    torque, wanted = starting_torque_ratio(one.circuit, of.output_a), one.load.breakaway_torque
+    if torque < wanted.number:
+        return refusal(
+            "start_too_hard",
+            f"{why[0].upper()}{why[1:]}; by a ramp it gives {torque:.0%} of rated torque, and the "
+            f"machine usually needs {wanted.number:.0%} to break away: a larger source.",
+        )
+    return condition(
+        "start_by_ramp",
+        f"Start it first, by the source's ramp and with nothing else on it: {why}. Ask whether "
+        "this source has such a ramp, or take a larger one.",
+    )
+
+
 def _of_supply(one: Balanced, site: Site, of: ElectronicSource) -> Asked:
     """What it takes from the supply, with a sinusoidal front end and with a plain one."""
     draw = of.takes(draw_at(one.highest))
     amps = draw.current_a(site.source.voltage_v)
-    start_a, dip = of.start_dip(draw_at(one.start))
     found = over_room(site, amps, "With a sinusoidal front end it draws")
-    found += over_surge(site, start_a, "The motor's start")
-    if dip > deepest_dip():
-        found.append(
-            Reason(
-                "dip_too_deep",
-                f"The motor's start pulls the supply down by {dip:.0%}; a contactor needs "
-                f"{1.0 - deepest_dip():.0%} of its volts to pull in.",
-            )
-        )
     plain = plain_input_a(of.source, of.rating_w, draw.power_w)
-    whole = Asked(refusals=tuple(found)) + surge_not_known(site, start_a)
+    whole = Asked(refusals=tuple(found)) + surge_not_known(site, start_of(one, of)[0])
     if plain is None or plain > site.room_a:
         drawn = "more than the supply can give" if plain is None else f"{plain:.1f} A"
         return whole + condition(
@@ -132,7 +140,12 @@ def _figures(one: Balanced, of: ElectronicSource, start_a: float, dip: float) ->
         input_power_w=out(draw.power_w, "W"),
         input_power_factor=out(draw.power_w / (source.voltage_v * amps), ""),
         usable_power_w=out(one.usable_w, "W"),
-        starting_torque_ratio=out(one.starting_ratio, ""),
+        starting_torque_ratio=out(
+            starting_torque_ratio(one.circuit, of.output_a)
+            if of.against_direct(one)
+            else one.starting_ratio,
+            "",
+        ),
         starting_current_a=out(start_a, "A"),
         voltage_dip_ratio=out(dip, ""),
         idle_power_w=electronic_standby_w(),

@@ -25,22 +25,29 @@ from phasewright.tables.shared_sources import (
     electronic_standby_w,
 )
 from phasewright.ways.balanced import (
+    Balanced,
+    draw_at,
     greatest_a,
     greatest_draw,
-    greatest_start_a,
     lines_of,
     motors_on,
+    start_amps,
 )
+from phasewright.ways.on_converter import deepest_dip
 from phasewright.ways.shared_source import Turning
 from phasewright.ways.way import Draw, Task
 
 
 @dataclass(frozen=True, slots=True)
 class ElectronicSource:
-    """One that is sold for motors of `rating_w` together, on this supply; makes its volts."""
+    """One that is sold for motors of `rating_w` together, on this supply; makes its volts.
+
+    `surge_a` is what a generator or inverter ahead of it gives for a while, where one is told.
+    """
 
     source: Source
     rating_w: float
+    surge_a: float | None = None
 
     @property
     def line_voltage_v(self) -> float:
@@ -76,14 +83,38 @@ class ElectronicSource:
         along = amps * self.source.resistance_ohm / self.source.voltage_v
         return amps, min(1.0, 1.0 - math.sqrt(1.0 - across * across) + along)
 
+    def against_direct(self, one: Balanced) -> str:
+        """Why the motor must not start straight on, nothing else running; empty where it may."""
+        amps, dip = self.start_dip(draw_at(one.start))
+        if one.start.current_a > self.short_time_a:
+            return (
+                f"straight on it takes {one.start.current_a:.0f} A at standstill, and a source of "
+                f"{self.rating_w / 1000.0:g} kW gives about {self.short_time_a:.0f} A for a few "
+                "seconds"
+            )
+        if dip > deepest_dip():
+            return (
+                f"straight on its start pulls the supply down by {dip:.0%}, and a contactor needs "
+                f"{1.0 - deepest_dip():.0%} of its volts to pull in"
+            )
+        if self.surge_a is not None and amps > self.surge_a:
+            return (
+                f"straight on its start takes {amps:.0f} A from a supply that gives "
+                f"{self.surge_a:.1f} A for a while"
+            )
+        return ""
+
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
         """Several motors on it, one at its highest load; None where one does not run."""
         motors = motors_on(tasks, self.line_voltage_v, self.source.frequency_hz)
         if motors is None:
             return None
-        stands = (
-            greatest_a(motors) <= self.output_a and greatest_start_a(motors) <= self.short_time_a
-        )
+        by_ramp = [
+            amps > self.short_time_a or self.against_direct(one) != ""
+            for one, amps in zip(motors, start_amps(motors), strict=True)
+        ]
+        # one may be first, by the ramp with nothing else on; the others follow straight on
+        stands = greatest_a(motors) <= self.output_a and sum(by_ramp) <= 1
         return Turning(self.takes(greatest_draw(motors)), lines_of(motors), stands)
 
 
