@@ -11,13 +11,16 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from phasewright.machines.standard import standard_motor
+from phasewright.network.balance import balancing_capacitances
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.running.capacitors import Case, choose
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between, Connected, Settled
 from phasewright.running.settle import locked, settle
+from phasewright.tables.published import table
 from phasewright.tables.sizes import RUN_CAPACITORS_F, idler_sizes_w
+from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.converter_start import IdlerStart, start_of
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.site import Site
@@ -27,6 +30,7 @@ USUAL_IDLER_V = 230.0
 IDLER_YEAR = 2005
 """Year of make taken for an idler bought today, new or used (common practice, no source)."""
 SCREEN = 0.8
+SCREEN_UNBALANCE = 1.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,19 +70,37 @@ def rough_converter(source: Source, idler_w: float) -> Converter:
 
 
 def screened(source: Source, idler_w: float, motor: Linked) -> bool:
-    """True where this idler is far too small for the motor: with a fair bank it gives less than
-    `SCREEN` of the torque the machine needs at standstill. Only spares finer work; a size that
-    passes is judged in full.
+    """True where this idler is far too small for the motor, by a fair bank.
+
+    It gives less than `SCREEN` of the torque the machine needs at standstill, or its lines are
+    more than `SCREEN_UNBALANCE` times the limit apart at the highest load even with a bank for
+    loads. Only spares finer work; a size that passes is judged in full.
     """
+    rough = rough_converter(source, idler_w)
     try:
-        held = locked(
-            on_converter(source, rough_converter(source, idler_w), (motor.connected(0.0),)),
-            motor.motor.id,
-        )
+        held = locked(on_converter(source, rough, (motor.connected(0.0),)), motor.motor.id)
+        wanted = motor.load.breakaway_torque.number
+        if held.machines[1].shaft_torque_nm / motor.rated_nm < SCREEN * wanted:
+            return True
+        return _far_apart(source, rough, motor)
     except NoOperatingPoint:
         return True
-    wanted = motor.load.breakaway_torque.number
-    return held.machines[1].shaft_torque_nm / motor.rated_nm < SCREEN * wanted
+
+
+def _far_apart(source: Source, rough: Converter, motor: Linked) -> bool:
+    """Whether the lines are far apart at the highest load with the bank of half that load.
+
+    A bank that serves idling as well balances the highest load less than this one does.
+    """
+    demand = demand_ratio(motor.load)
+    half = motor.connected(0.5 * demand)
+    bare = settle(on_converter(source, replace(rough, run_f=Between()), (half,)))
+    bank = balancing_capacitances(
+        bare.supply_power_w, bare.supply_reactive_var, source.voltage_v, source.frequency_hz
+    )
+    tuned = replace(rough, run_f=Between(0.0, max(0.0, bank.c23_f), max(0.0, bank.c31_f)))
+    highest = settle(on_converter(source, tuned, (motor.connected(demand),)))
+    return highest.nema > SCREEN_UNBALANCE * table("limits", "unbalance").number("continuous")
 
 
 @lru_cache(maxsize=512)

@@ -67,7 +67,7 @@ def _no_size(site: Site) -> Reason:
     largest = sizes_w(site)[-1] / 1000.0
     return Reason(
         "no_converter",
-        f"Not even the largest idler in the tables ({largest:g} kW) starts it.",
+        f"Not even the largest idler in the tables ({largest:g} kW) is enough for it.",
     )
 
 
