@@ -163,7 +163,7 @@ def on_equal_lines(way):
     found += rows(prefix, "harder work", "+", "output_current_a", "efficiency",
                   "starting_current_a")  # fmt: skip
     found += rows(prefix, "breaks down later", "+", "starting_torque_ratio")
-    return found + rows(prefix, "larger motor", "+", "price")
+    return found + rows(prefix, "smaller motor", "-", "price")
 
 
 BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"

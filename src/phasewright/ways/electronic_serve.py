@@ -54,8 +54,11 @@ def start_of(one: Balanced, of: ElectronicSource) -> tuple[float, float]:
 
 
 def _of_size(one: Balanced, of: ElectronicSource) -> Asked:
-    """Its rated current against the motor's load, its short-time current against the start."""
-    steady, starting = one.highest.current_a, one.start.current_a
+    """Its rated current against the motor's load, its short-time current against the start.
+
+    No source is taken smaller than the motor's own rating (common practice, no source).
+    """
+    steady, starting = max(one.highest.current_a, one.circuit.rated_current_a), one.start.current_a
     kw = of.rating_w / 1000.0
     if steady > of.output_a:
         return refusal(
