@@ -65,3 +65,17 @@ def test_a_feeder_of_a_size_in_no_table_goes_by_area_from_the_nearest():
         motor(LATHE), f"{SUPPLY}, feeder: {{length: 30 m, conductor: 2.5 mm2, material: aluminium}}"
     )
     assert faults(of) == []
+
+
+def test_a_way_whose_price_curve_ends_below_the_motor_is_refused_with_that_reason():
+    """Curves of start-only converters are drawn up to 7.5 kW; a grinder of 11 kW lies beyond."""
+    of = shop(
+        "name: Machine, motors: [{name: main, load: {kind: grinder}, "
+        "plate: {power: 11 kW, voltage: 230/400 V, speed: 2910 rpm, leads: 6}}]",
+        SUPPLY.replace("63 A", "200 A") + ", loop_impedance: 0.05 ohm",
+    )
+    assert faults(of) == []
+    static = ways(of)["static_converter"]
+    assert static["verdict"] == "refused"
+    assert "beyond_the_tables" in codes(static)
+    assert "7.5 kW" in static["reasons"][0]["words"]

@@ -17,7 +17,7 @@ from phasewright.ways.catalogue import CATALOGUE, SHARED
 from phasewright.ways.shared_source import Shared, Work
 from phasewright.ways.site import Site
 from phasewright.ways.site_of import site_of
-from phasewright.ways.way import Judgement, Task
+from phasewright.ways.way import Judgement, Task, Way, refused
 
 Progress = Callable[[str, int, int], None]
 
@@ -67,7 +67,7 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     judgements = []
     for number, unit in enumerate(units):
         tell("judging the ways of each motor", number, len(units))
-        judgements.append(_weighed(tuple(way.judge(unit.task, site) for way in CATALOGUE)))
+        judgements.append(_weighed(_each_way(unit.task, site)))
     tell("trying converters", 0, 1)
     work = Work(tuple(unit.task for unit in units), groups)
     shared = tuple(one for way in SHARED for one in way.shared(site, work))
@@ -84,7 +84,19 @@ def judgements_of(facts: Facts, motor: Motor) -> tuple[Judgement, ...]:
         each for each in facts.motors if each.machine == motor.machine and each.id != motor.id
     )
     task = Task(machine, motor, siblings)
-    return tuple(way.judge(task, facts.site) for way in CATALOGUE)
+    return _each_way(task, facts.site)
+
+
+def _each_way(task: Task, site: Site) -> tuple[Judgement, ...]:
+    """The ways in catalogue order; one that a table or price curve ends before is refused so."""
+    return tuple(_judged(way, task, site) for way in CATALOGUE)
+
+
+def _judged(way: Way, task: Task, site: Site) -> Judgement:
+    try:
+        return way.judge(task, site)
+    except TableEnds as end:
+        return refused(way.NAME, Reason("beyond_the_tables", f"Beyond what is known: {end}."))
 
 
 def _weighed(judgements: tuple[Judgement, ...]) -> tuple[Judgement, ...]:
