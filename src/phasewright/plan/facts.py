@@ -12,6 +12,8 @@ from dataclasses import dataclass, replace
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import SupplyImpedance, supply_impedance
 from phasewright.plan.units import Unit, groups_of, units_of
+from phasewright.quantities.errors import TableEnds
+from phasewright.quantities.finding import Reason
 from phasewright.shop.model import Shop
 from phasewright.ways.catalogue import CATALOGUE, SHARED
 from phasewright.ways.shared_source import Shared, Work
