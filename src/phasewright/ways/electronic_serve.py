@@ -76,7 +76,7 @@ def _of_size(one: Balanced, of: ElectronicSource) -> Asked:
             f"{spread.low * of.output_a:.0f} to {spread.high * of.output_a:.0f} A for a few "
             "seconds: ask for this one's figure, or start the motor by its ramp.",
         )
-    return told("one_by_one", "Motors are started one after another, never two at once.")
+    return condition("one_by_one", "Start motors on it one after another, never two at once.")
 
 
 def _by_ramp(one: Balanced, of: ElectronicSource, why: str) -> Asked:
