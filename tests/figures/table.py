@@ -145,17 +145,41 @@ SWAPPED = [
 ]
 
 
+def on_equal_lines(way):
+    """Three equal lines: of an electronic source, or of a service."""
+    prefix = f"{WAYS}/{way}/figures/"
+    found = [
+        *rows(prefix, "harder work", "+", "input_current_a/low", "input_current_a/expected",
+              "input_current_a/high", "input_power_w"),
+        *rows(prefix, "larger motor", "+", "usable_power_w"),
+        *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
+    ]  # fmt: skip
+    if way == "utility_service":
+        found += rows(prefix, "starts with more torque", "+", "starting_torque_ratio")
+        found += rows(prefix, "starts with more amps", "+", "starting_current_a")
+        # magnetising amps weigh less in harder work
+        return found + rows(prefix, "harder work", "+", "input_power_factor")
+    # its standby weighs less in harder work; the ramp it starts by asks for no more than that
+    found += rows(prefix, "harder work", "+", "output_current_a", "efficiency",
+                  "starting_current_a")  # fmt: skip
+    found += rows(prefix, "breaks down later", "+", "starting_torque_ratio")
+    return found + rows(prefix, "smaller motor", "-", "price")
+
+
 BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"
 WAYS_OF_MOTORS = [
     *on_drive(f"{WAYS}/drive_per_motor/figures/"),
     *on_rotary(f"{WAYS}/{ROTARY}/figures/", whole=True),
     *on_capacitors("static_converter"),
     *on_capacitors("capacitor_run"),
+    *on_equal_lines("electronic_converter"),
+    *on_equal_lines("utility_service"),
     # of the three motors only the sander's may run on a capacitor
     *rows(f"{BY_CAPACITOR}/", "smaller sander", "-", "figures/price", "full_load_current_a"),
     *rows(f"{BY_CAPACITOR}/", "sander of more amps", "+", "full_load_current_a"),
     *rows(f"{BY_CAPACITOR}/", "sander of lower volts", "-", "line_voltage_v"),
-    *(row for way in ("drive_per_motor", ROTARY) for row in (
+    *(row for way in ("drive_per_motor", ROTARY, "electronic_converter",
+                                 "utility_service") for row in (
         *rows(f"{WAYS}/{way}/", "lower plate volts", "-", "line_voltage_v"),
         *rows(f"{WAYS}/{way}/", "more amps", "+", "full_load_current_a"))),
 ]  # fmt: skip
@@ -260,6 +284,10 @@ IDENTITIES = {
     "plans/*/equipment/*/equivalent_circuit/saturation/k": "the same law for idlers",
     "plans/*/equipment/*/equivalent_circuit/saturation/s": "the same law for idlers",
     "motors/*/ways/drive_per_motor/figures/idle_power_w": "one figure of standby for any drive",
+    "motors/*/ways/electronic_converter/figures/idle_power_w": "one figure of standby for any",
+    "motors/*/ways/electronic_converter/figures/input_power_factor":
+        "a sine in phase with the volts and one distortion, whatever it gives",
+    "motors/*/ways/utility_service/figures/price": "one lump, whatever hangs on it",
     "motors/*/ways/motor_swap/figures/idle_power_w": "switched off it takes nothing",
     "motors/*/ways/rotary_converter/figures/run_capacitance_f/c12":
         "a capacitor across the supply shifts no volts of line 3: none is fitted",

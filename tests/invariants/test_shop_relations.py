@@ -24,7 +24,9 @@ from phasewright.running.converter import on_converter
 from phasewright.running.network import Between, Network
 from phasewright.running.settle import locked, settle
 from phasewright.ways.conditions import typical_ratio
+from phasewright.ways.converter_here import at_most
 from phasewright.ways.on_two_lines import Linked, linked
+from phasewright.ways.shared_source import Shared
 
 
 def facts_in(tree: dict[str, Any]) -> Facts:
@@ -36,14 +38,18 @@ def choice_in(tree: dict[str, Any]) -> Choice:
     return choice_of(facts_of(shop), terms_of(shop))
 
 
+def rotary(facts: Facts) -> list[Shared]:
+    return [one for one in facts.shared if one.way == "rotary_converter"]
+
+
 def hung(facts: Facts) -> list[tuple[Any, int, Linked]]:
     """(converter, unit, motor) of everything that may hang on a converter here."""
     found = []
-    for on in facts.designs:
+    for on in rotary(facts):
         for unit, of in enumerate(facts.units):
             motor = linked(of.motor)
             if on.serves(unit) is not None and isinstance(motor, Linked):
-                found.append((on.design.converter, unit, motor))
+                found.append((on.turning.converter, unit, motor))
     return found
 
 
@@ -57,18 +63,21 @@ def test_power_in_is_power_out_and_losses_in_every_case_of_every_plan(tree: Any)
             shared = tuple(u for u, option in running if choice.options[option].shared)
             if not shared:
                 continue
-            point = choice.admission.point(listed.plan.state, shared)
-            assert point is not None
-            design = choice.facts.designs[choice.states[listed.plan.state].design].design
-            network = on_converter(source, design.converter, choice.admission.connected(shared))
+            turning = choice.admission.turning(listed.plan.state, shared)
+            assert turning is not None
+            assert choice.admission.draw(listed.plan.state, running).power_w >= (
+                turning.draw.power_w - 1e-6
+            )
+            on = choice.facts.shared[choice.states[listed.plan.state].shared]
+            if on.way != "rotary_converter":
+                continue
+            motors = [linked(choice.facts.units[unit].motor) for unit in shared]
+            network = on_converter(source, on.turning.converter, at_most(motors))
             again = settle(network)
-            assert again.supply_power_w == pytest.approx(point.supply_power_w, rel=1e-9)
+            assert again.supply_power_w == pytest.approx(turning.draw.power_w, rel=1e-9)
             shaft = sum(machine.shaft_power_w for machine in again.machines)
             lost = sum(machine.loss_w for machine in again.machines)
             assert again.supply_power_w == pytest.approx(shaft + lost + again.resistive_loads_w)
-            assert choice.admission.draw(listed.plan.state, running).power_w >= (
-                point.supply_power_w - 1e-6
-            )
             for machine in again.machines:
                 largest = max(machine.line_currents_a)
                 rest = sum(machine.line_currents_a) - largest
@@ -83,7 +92,7 @@ def test_more_load_on_the_same_things_never_takes_less_power(tree: Any) -> None:
         for judgement in judgements:
             for offer in judgement.offers:
                 rising(offer.service)
-    for on in facts.designs:
+    for on in facts.shared:
         for unit in range(len(facts.units)):
             served = on.serves(unit)
             if served is not None:

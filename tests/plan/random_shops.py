@@ -14,7 +14,7 @@ import numpy as np
 
 from phasewright.files.shop_file import read_text
 from phasewright.plan.arrays import Choice, choice_of
-from phasewright.plan.facts import Facts, OnDesign, facts_of
+from phasewright.plan.facts import Facts, facts_of
 from phasewright.plan.terms import Terms
 from phasewright.quantities.value import exact
 
@@ -67,7 +67,7 @@ def random_shop(seed: int) -> Choice:
         of,
         units=_units(draw, of, kept),
         judgements=tuple(_judged(draw, of, k, len(kept)) for k in kept),
-        designs=_designs(draw, of, kept),
+        shared=_shared(draw, of, kept),
         groups=_groups(draw, of, kept),
         site=replace(
             of.site,
@@ -145,13 +145,13 @@ def _owned(item):
     return replace(item, price=replace(item.price, amount=0.0, origin="owned"))
 
 
-def _designs(draw, of, kept):
-    if not of.designs or draw.random() < 0.2:
+def _shared(draw, of, kept):
+    if not of.shared or draw.random() < 0.2:
         return ()
     count = int(draw.integers(1, 3)) if len(kept) < 4 else 1
-    chosen = sorted(draw.choice(len(of.designs), size=min(count, len(of.designs)), replace=False))
+    chosen = sorted(draw.choice(len(of.shared), size=min(count, len(of.shared)), replace=False))
     return tuple(
-        OnDesign(of.designs[d].design, tuple(of.designs[d].served[k] for k in kept)) for d in chosen
+        replace(of.shared[d], served=tuple(of.shared[d].served[k] for k in kept)) for d in chosen
     )
 
 

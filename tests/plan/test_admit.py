@@ -73,7 +73,7 @@ def test_more_load_on_the_same_things_takes_no_less_from_the_supply():
 
 def _stalls(choice, state, chosen):
     shared = tuple(unit for unit, option in chosen if choice.options[option].shared)
-    return bool(shared) and choice.admission.point(state, shared) is None
+    return bool(shared) and choice.admission.turning(state, shared) is None
 
 
 TWO = """
@@ -101,8 +101,8 @@ def together(torque, duty):
     shared = next(k for k, option in enumerate(choice.options) if option.shared)
     found = {}
     for k, state in enumerate(choice.states):
-        if state.design is not None and all(choice.admission(k, ((u, shared),)) for u in (0, 1)):
-            power = facts.designs[state.design].design.converter.idler_power_w
+        if state.shared is not None and all(choice.admission(k, ((u, shared),)) for u in (0, 1)):
+            power = facts.shared[state.shared].rating
             found[power] = choice.admission(k, ((0, shared), (1, shared)))
     return found
 

@@ -94,10 +94,10 @@ def test_a_loaded_converter_is_about_90_per_cent_efficient():
     found = []
     for name in EXAMPLES:
         facts = facts_of_example(name)
-        for on in facts.designs:
+        for on in (one for one in facts.shared if one.way == "rotary_converter"):
             for unit, of in enumerate(facts.units):
                 served = on.serves(unit)
-                share = of.motor.power_w.number / on.design.converter.idler_power_w
+                share = of.motor.power_w.number / on.rating
                 if served is not None and 0.5 <= share <= 1.0:
                     found.append(served.figures.efficiency_loaded.number)
     assert len(found) >= 5
@@ -106,12 +106,13 @@ def test_a_loaded_converter_is_about_90_per_cent_efficient():
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_idling_is_pure_loss_and_is_priced(name):
-    """Every plan with a converter that idles pays for the idle kilowatt-hours."""
+    """Every plan with a converter or source that idles pays for the idle kilowatt-hours."""
     study, choice = study_of_example(name), choice_of_example(name)
     priced = 0
     for plan in study.plans:
         idle = number(plan.idle_energy_per_year_kwh)
-        assert (idle > 0.0) == any(each.way == "rotary_converter" for each in plan.equipment)
+        idles = ("rotary_converter", "electronic_converter")
+        assert (idle > 0.0) == any(each.way in idles for each in plan.equipment)
         if idle > 0.0:
             priced += 1
             assert number(plan.energy_per_year) >= idle * choice.terms.energy.number

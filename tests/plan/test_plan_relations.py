@@ -12,7 +12,6 @@ from plan.random_shops import random_shop
 from phasewright.plan.arrays import choice_of
 from phasewright.plan.search import solve
 from phasewright.quantities.value import exact
-from phasewright.shop.model import Quote
 
 SEEDS = range(0, 120)
 
@@ -94,21 +93,26 @@ def cheaper(item, kind):
     return replace(item, price=replace(item.price, amount=0.7 * item.price.amount))
 
 
+def _quoted(on, price):
+    """The same shared thing, bought new at another price."""
+    had = on.hads[0]
+    whole, *rest = had.items
+    dear = replace(whole, price=replace(whole.price, amount=price))
+    return replace(on, hads=(replace(had, items=(dear, *rest)), *on.hads[1:]))
+
+
 def test_a_cheaper_quote_for_a_converter_never_makes_the_best_plan_dearer():
     """Quotes of the owner for the first converter, falling."""
     better = tried = 0
     for seed in SEEDS:
         choice = random_shop(seed)
-        if not choice.facts.designs:
+        if not choice.facts.shared:
             continue
         tried += 1
-        watts = choice.facts.designs[0].design.converter.idler_power_w
-        power = exact(watts, "W", "stated", "drawn")
         orders = []
         for price in (3000.0, 900.0, 250.0, 1.0):
-            quotes = (Quote(kind="rotary_converter", power=power, price=price),)
-            site = replace(choice.facts.site, quotes=quotes)
-            other = changed(choice, site=site)
+            first, *rest = choice.facts.shared
+            other = changed(choice, shared=(_quoted(first, price), *rest))
             orders.append(order(solve(other.problem), other))
         for dear, cheap in pairwise(orders):
             assert no_worse(cheap, dear), (seed, orders)
@@ -154,8 +158,8 @@ def test_the_order_of_the_units_changes_no_cost():
             choice,
             units=tuple(facts.units[k] for k in back),
             judgements=tuple(facts.judgements[k] for k in back),
-            designs=tuple(replace(on, served=tuple(on.served[k] for k in back))
-                          for on in facts.designs),
+            shared=tuple(replace(on, served=tuple(on.served[k] for k in back))
+                         for on in facts.shared),
             groups=tuple(frozenset(place[k] for k in group) for group in facts.groups),
         )  # fmt: skip
         one, two = order(solve(choice.problem), choice), order(solve(other.problem), other)

@@ -179,7 +179,7 @@ def test_best_plan_of_200_random_shops(block):
         assert units_left(choice, plan) == pytest.approx((rank - cost) / PENALTY, abs=1e-6), seed
         served += plan.serves_all
         coming += len(choice.futures.probability) > 1
-        shared += choice.states[plan.state].design is not None
+        shared += choice.states[plan.state].shared is not None
     assert served >= 2
     assert coming >= 3
 

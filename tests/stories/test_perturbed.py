@@ -32,6 +32,11 @@ AT_THE_LIMIT = {
     ("one_outlet", "Mill/main", "static_converter"): "32 % by heat, 27 % asked; then 15 %",
     ("threaded_nose", "Locking/main", "static_converter"): "31 % by heat, 27 % asked; then 16 %",
     ("threaded_nose", "Threaded/main", "static_converter"): "31 % by heat, 27 % asked; then 16 %",
+    ("high_mains", "Drill/main", "utility_service"):
+    "424 V on a 380 V plate are 1.12 times its volts, of 1.15 at most; then 1.16",
+    ("pond_pump", "Rigged/main", "electronic_converter"):
+    "a source's 230 V at 60 Hz on a 50 Hz plate are 0.83 times its volts per hertz, of 0.85 at "
+    "least; then 0.85",
     ("oil_transfer", "Transfer/main", "rotary_converter"): "90 % by heat, 88 % asked; then 75 %",
 }  # fmt: skip
 

@@ -58,7 +58,9 @@ def best(facts: Facts, barred: set[WayName]) -> Solution:
         )
         for of_unit in facts.judgements
     )  # fmt: skip
-    return solve(choice_of(replace(facts, judgements=judgements), terms_of(facts.shop)).problem)
+    shared = tuple(one for one in facts.shared if one.way not in barred)
+    left = replace(facts, judgements=judgements, shared=shared)
+    return solve(choice_of(left, terms_of(facts.shop)).problem)
 
 
 @pytest.fixture(scope="module")

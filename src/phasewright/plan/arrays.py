@@ -24,7 +24,7 @@ from phasewright.plan.worths import (
     year_of_state,
 )
 from phasewright.quantities.identity import Same
-from phasewright.ways.converter_parts import Had
+from phasewright.ways.shared_source import Had
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +49,8 @@ def choice_of(facts: Facts, terms: Terms, before: Admission | None = None) -> Ch
     """The choice of a shop under its money terms. `before` may have settled networks of the
     same physics already; they are kept."""
     options, states = options_of(facts), states_of(facts)
-    known = ({}, {}) if before is None else (before.points, before.cool)
-    admission = Admission(facts, options, states, *known)
+    known = {} if before is None else before.points
+    admission = Admission(facts, options, states, known)
     ledger = Ledger(facts, terms, options, states)
     coming = _futures(facts)
     arrival = tuple(
@@ -137,7 +137,7 @@ def _same(states: tuple[State, ...]) -> Flags:
 
 
 def _equipment(state: State) -> tuple[int | None, Same[Had | None]]:
-    return state.design, Same(state.had)
+    return state.shared, Same(state.had)
 
 
 def _runs(ledger: Ledger) -> Floats:
@@ -154,14 +154,14 @@ def _runs(ledger: Ledger) -> Floats:
 
 
 def _shared_runs(ledger: Ledger, u: int, option: Option) -> list[float]:
-    """By state; the same for every idle habit of one converter."""
+    """By state; the same for every idle habit of one shared thing."""
     seen: dict[int | None, float] = {}
     unit = ledger.facts.units[u]
     for state in ledger.states:
-        if state.design not in seen:
+        if state.shared not in seen:
             served = ledger.service(u, option, state) is not None
-            seen[state.design] = _year(ledger, u, option, state) if served else np.inf
-    return [seen[state.design] if fits_state(unit, state) else np.inf for state in ledger.states]
+            seen[state.shared] = _year(ledger, u, option, state) if served else np.inf
+    return [seen[state.shared] if fits_state(unit, state) else np.inf for state in ledger.states]
 
 
 def _year(ledger: Ledger, u: int, option: Option, state: State) -> float:

@@ -5,12 +5,11 @@ from __future__ import annotations
 import math
 
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.noise import level_at, motor_sound_power
 from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import cases_of, dip_of, supply_current
 from phasewright.plan.flows import lifetime_cost, years_of
 from phasewright.plan.gives import gives_of, gives_up_of
-from phasewright.plan.options import offer_of, on_design
+from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import (
     CageSide,
@@ -30,14 +29,11 @@ from phasewright.plan.sums import (
 )
 from phasewright.plan.supply_lost import supply_lost
 from phasewright.plan.titles import plan_id, title_of
-from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.tables.published import table
+from phasewright.ways.catalogue import SHARED_NAMES
 from phasewright.ways.figures import Buy, Figures
 from phasewright.ways.purchase import buy
-from phasewright.ways.rotary_converter import NAME as ROTARY
-
-CONVERTER = "converter"
 
 
 def side_of(
@@ -91,7 +87,7 @@ def buys_of(choice: Choice, plan: Solution) -> tuple[Buy, ...]:
     later = plan.later[everyone]
     known = {(each.kind, each.rating, each.origin, each.serves) for each in found}
     for each in _bought(choice, later.state, later.options, _in_year(year)):
-        same_shared = each.kind == ROTARY and any(
+        same_shared = each.kind in SHARED_NAMES and any(
             (each.kind, each.rating, each.origin) == key[:3] for key in known
         )
         if not same_shared and (each.kind, each.rating, each.origin, each.serves) not in known:
@@ -113,11 +109,11 @@ def _bought(choice: Choice, state_index: int, options: tuple[int, ...], year: in
         for k, index in enumerate(options)
         if index >= 0 and choice.options[index].shared
     )
-    on = on_design(choice.facts, state)
+    on = shared_of(choice.facts, state)
     if on is not None and state.had is not None:
         found.append(
             buy(
-                ROTARY, on.design.converter.idler_power_w, "W", hung, state.had.items,
+                on.way, on.rating, on.unit, hung, state.had.items,
                 origin=state.had.origin, year=year,
             )
         )  # fmt: skip
@@ -154,15 +150,9 @@ def _regret(choice: Choice, plan: Solution, best: tuple[float, ...]) -> Regret |
 
 
 def _noise(choice: Choice, plan: Solution) -> Value | None:
-    """Sound level 1 m from the converter's idler, the part that a way of powering adds."""
-    on = on_design(choice.facts, choice.states[plan.state])
-    if on is None:
-        return None
-    converter = on.design.converter
-    try:
-        return level_at((motor_sound_power(converter.idler_power_w, converter.idler.poles),), 1.0)
-    except TableEnds:
-        return None
+    """Sound level 1 m from what is shared, the part that a way of powering adds."""
+    on = shared_of(choice.facts, choice.states[plan.state])
+    return None if on is None else on.noise_dba
 
 
 def _motor(choice: Choice, plan: Solution, unit: int) -> PlanMotor:
@@ -171,12 +161,13 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> PlanMotor:
     if option.way is None:
         return PlanMotor(name, None, None, None, None, Figures())
     if option.shared:
-        on = on_design(choice.facts, choice.states[plan.state])
+        on = shared_of(choice.facts, choice.states[plan.state])
         served = None if on is None else on.serves(unit)
+        assert on is not None
         assert served is not None
         return PlanMotor(
-            name, option.way, CONVERTER, served.motor.link.connection,
-            _plate_amps(served.motor.circuit.rated_current_a), served.figures,
+            name, option.way, on.name, served.link.connection,
+            _plate_amps(served.full_load_current_a), served.figures,
         )  # fmt: skip
     judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
     offer = judgement.offers[option.offer]
@@ -197,26 +188,18 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
     state = choice.states[plan.state]
     units = choice.facts.units
     found = []
-    on = on_design(choice.facts, state)
+    on = shared_of(choice.facts, state)
     if on is not None:
         hung = tuple(
             units[k].id
             for k, index in enumerate(plan.options)
             if index >= 0 and choice.options[index].shared
         )
-        served = [one for k in range(len(units)) if (one := on.serves(k)) is not None]
-        figures = served[0].figures if served else Figures()
         found.append(
             PlanEquipment(
-                CONVERTER, ROTARY, on.design.converter.idler_power_w, "W", None, hung,
-                Figures(
-                    idle_power_w=figures.idle_power_w,
-                    idler_power_w=figures.idler_power_w,
-                    run_capacitance_f=figures.run_capacitance_f,
-                    start_capacitance_f=figures.start_capacitance_f,
-                ),
-                circuit_side(on.design.converter.idler),
-                supply_lost(choice.facts.site.source, on.design),
+                on.name, on.way, on.rating, on.unit, None, hung, on.figures,
+                None if on.circuit is None else circuit_side(on.circuit),
+                None if on.design is None else supply_lost(choice.facts.site.source, on.design),
             )
         )  # fmt: skip
     for unit, index in enumerate(plan.options):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from phasewright.plan.arrays import Choice
-from phasewright.plan.options import on_design
+from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import Dip, MotorAmps, PlanCase, SupplyCurrent, Unbalance
 from phasewright.quantities.value import Value, figure
@@ -35,7 +35,7 @@ def supply_current(choice: Choice, plan: Solution) -> SupplyCurrent:
     sets = running_sets(choice, plan)
     if not sets:
         return SupplyCurrent(None, None)
-    running = max(choice.admission.draw(plan.state, each).current_a(volts) for each in sets)
+    running = max(choice.admission.supply_a(plan.state, each) for each in sets)
     starting = max([running, *(start for start, _ in _starts(choice, plan))])
     words = "network of each set that turns together"
     return SupplyCurrent(
@@ -48,9 +48,9 @@ def _starts(choice: Choice, plan: Solution) -> list[tuple[float, float]]:
     """(supply amps, dip) of every start of the plan: the idler's, and each motor's alone."""
     found = []
     state = choice.states[plan.state]
-    on = on_design(choice.facts, state)
-    if on is not None:
-        found.append((on.design.start.supply_a, on.design.start.dip_ratio))
+    on = shared_of(choice.facts, state)
+    if on is not None and on.own_start is not None:
+        found.append((on.own_start.supply_a, on.own_start.dip_ratio))
     for unit, index in enumerate(plan.options):
         if index < 0:
             continue
@@ -89,16 +89,17 @@ def cases_of(choice: Choice, plan: Solution) -> tuple[PlanCase, ...]:
 def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) -> PlanCase:
     site, units = choice.facts.site, choice.facts.units
     draw = choice.admission.draw(plan.state, running)
-    amps = draw.current_a(site.source.voltage_v)
-    shared = tuple(unit for unit, index in running if choice.options[index].shared)
-    point = choice.admission.point(plan.state, shared) if shared else None
+    amps = choice.admission.supply_a(plan.state, running)
+    shared = choice.admission.hung(running)
+    turning = choice.admission.turning(plan.state, shared) if shared else None
+    point = None if turning is None else turning.lines
     inputs = {
         units[unit].id: (power.number, "W")
         for unit, _ in running
         if (power := units[unit].motor.power_w) is not None
     }
     words = "usual loads, the greatest asker at its highest; harmonics as if in phase"
-    room = site.room_a - amps
+    room = choice.admission.room_a(plan.state) - amps
 
     def out(number: float, unit: str) -> Value:
         return figure(number, unit, "running.settle.settle", inputs, "three-line network")

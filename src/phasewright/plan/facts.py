@@ -1,7 +1,7 @@
 """Everything the plan needs to know of a shop before money is counted: computed once.
 
-Site, motors, units, the judgement of every way on every motor, and the converters that could
-stand here with what each motor gets on each of them.
+Site, motors, units, the judgement of every way on every motor, and everything that could be
+shared here with what each motor gets on it.
 """
 
 from __future__ import annotations
@@ -12,33 +12,16 @@ from dataclasses import dataclass, replace
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import SupplyImpedance, supply_impedance
 from phasewright.plan.units import Unit, groups_of, units_of
-from phasewright.quantities.errors import NoOperatingPoint, TableEnds
+from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Reason
-from phasewright.running.network import Connected
 from phasewright.shop.model import Shop
-from phasewright.ways.catalogue import CATALOGUE
-from phasewright.ways.conditions import demand_ratio, typical_ratio
-from phasewright.ways.converter_design import Design, design, screened, sizes_w
-from phasewright.ways.on_two_lines import Linked, linked
-from phasewright.ways.rotary_converter import Served, serve
+from phasewright.ways.catalogue import CATALOGUE, SHARED
+from phasewright.ways.shared_source import Shared, Work
 from phasewright.ways.site import Site
 from phasewright.ways.site_of import site_of
 from phasewright.ways.way import Judgement, Task, Way, refused
 
 Progress = Callable[[str, int, int], None]
-
-
-@dataclass(frozen=True, slots=True)
-class OnDesign:
-    """A converter that could stand here and what each unit gets on it (or why it must not)."""
-
-    design: Design
-    served: tuple[Served | tuple[Reason, ...], ...]
-
-    def serves(self, unit: int) -> Served | None:
-        """What the unit gets, None where it must not hang on this converter."""
-        one = self.served[unit]
-        return one if isinstance(one, Served) else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +35,7 @@ class Facts:
     units: tuple[Unit, ...]
     groups: tuple[frozenset[int], ...]
     judgements: tuple[tuple[Judgement, ...], ...]
-    designs: tuple[OnDesign, ...]
+    shared: tuple[Shared, ...]
 
 
 def motors_of(shop: Shop) -> tuple[Motor, ...]:
@@ -88,10 +71,9 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
         tell("judging the ways of each motor", number, len(units))
         judgements.append(_weighed(_each_way(unit.task, site)))
     tell("trying converters", 0, 1)
-    return Facts(
-        shop, site, impedance, motors, units, groups, tuple(judgements),
-        _designs(site, units, groups),
-    )  # fmt: skip
+    work = Work(tuple(unit.task for unit in units), groups)
+    shared = tuple(one for way in SHARED for one in way.shared(site, work))
+    return Facts(shop, site, impedance, motors, units, groups, tuple(judgements), shared)
 
 
 def judgements_of(facts: Facts, motor: Motor) -> tuple[Judgement, ...]:
@@ -132,81 +114,8 @@ def _weighed(judgements: tuple[Judgement, ...]) -> tuple[Judgement, ...]:
 def facts_anew(facts: Facts, shop: Shop) -> Facts:
     """The facts of a shop that differs in money, hours and chances only.
 
-    Circuits, judgements and converters are kept: none of them rests on those.
+    Circuits, judgements and what may be shared are kept: none of them rests on those.
     """
     return replace(
         facts, shop=shop, units=units_of(shop, {motor.id: motor for motor in facts.motors})
     )
-
-
-def _designs(
-    site: Site,
-    units: tuple[Unit, ...],
-    groups: tuple[frozenset[int], ...],
-) -> tuple[OnDesign, ...]:
-    """Converters from the first size that serves anything to the first that serves all it can.
-
-    A larger one than the first that serves every motor, alone and together, costs more and
-    loses more and gives nothing further, so it is left out.
-    """
-    able = {k: one for k, unit in enumerate(units) if isinstance(one := linked(unit.motor), Linked)}
-    if not able:
-        return ()
-    workday = _workday(able, groups)
-    found: list[OnDesign] = []
-    enough = 0
-    for size in sizes_w(site):
-        if all(screened(site.source, size, one) for one in able.values()):
-            continue
-        try:
-            of = design(site.source, size, workday)
-        except (NoOperatingPoint, TableEnds):
-            continue
-        served = tuple(serve(unit.task, site, of) for unit in units)
-        if not any(isinstance(one, Served) for one in served):
-            if found:
-                break
-            continue
-        found.append(OnDesign(of, served))
-        if _serves_everything(found[-1], able, groups):
-            enough += 1
-            if enough == 2:
-                break
-    return tuple(found)
-
-
-def _serves_everything(
-    on: OnDesign, able: dict[int, Linked], groups: tuple[frozenset[int], ...]
-) -> bool:
-    """Whether every motor that can hang on a converter may, with room for those beside it."""
-    if not all(isinstance(on.served[k], Served) for k in able):
-        return False
-    heaviest = max(
-        sum(able[k].rated_w * typical_ratio(able[k].load) for k in group if k in able)
-        for group in groups
-    )
-    return heaviest <= on.design.converter.idler_power_w
-
-
-def _workday(
-    able: dict[int, Linked], groups: tuple[frozenset[int], ...]
-) -> tuple[tuple[Connected, ...], ...]:
-    """The sets of motors the capacitors are tuned for: the heaviest alone at the highest load it
-    may ask for, and the heaviest set that turns together at its usual loads; with the idler
-    alone they span what a day asks for."""
-
-    def weight(k: int) -> float:
-        return able[k].rated_w * typical_ratio(able[k].load)
-
-    def connected(k: int) -> Connected:
-        return able[k].connected(typical_ratio(able[k].load))
-
-    heaviest = max(sorted(able), key=weight)
-    sets: list[tuple[Connected, ...]] = [
-        (able[heaviest].connected(demand_ratio(able[heaviest].load)),)
-    ]
-    grouped = [tuple(sorted(k for k in group if k in able)) for group in groups]
-    largest = max(grouped, key=lambda ks: (sum(map(weight, ks)), ks))
-    if len(largest) > 1:
-        sets.append(tuple(connected(k) for k in largest))
-    return tuple(sets)

@@ -6,14 +6,13 @@ from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
-from phasewright.plan.options import on_design
+from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.supply_lost import supply_lost_findings
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
-    capacitor_voltage_class,
-    over_excitation,
+    neutral,
     unbalance,
 )
 from phasewright.rules.supply import (
@@ -29,14 +28,13 @@ from phasewright.ways.conditions import (
     has_electronics,
     switches_of,
 )
-from phasewright.ways.converter_parts import capacitor_class_v
 
 
 def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...]:
     """The findings of every rule on a plan; ids are made unique by the plan's id."""
     found = [
         *_supply(choice, plan),
-        *_converter(choice, plan),
+        *_shared(choice, plan),
         *(each for unit, index in enumerate(plan.options) if index >= 0
           for each in _motor(choice, plan, unit)),
     ]  # fmt: skip
@@ -55,8 +53,10 @@ def _supply(choice: Choice, plan: Solution) -> list[Finding]:
     sets = running_sets(choice, plan)
     if not sets:
         return []
-    volts = site.source.voltage_v
-    amps = max(choice.admission.draw(plan.state, each).current_a(volts) for each in sets)
+    amps = max(choice.admission.supply_a(plan.state, each) for each in sets)
+    on = shared_of(choice.facts, choice.states[plan.state])
+    if on is not None and on.phases is not None:
+        return [*service_rating(amps, on.phases.limit_a).findings]
     whole = amps + site.others_a.number
     service = None if supply.service_rating is None else supply.service_rating.number
     outlet = None if supply.outlet_rating is None else supply.outlet_rating.number
@@ -68,19 +68,13 @@ def _supply(choice: Choice, plan: Solution) -> list[Finding]:
     ]
 
 
-def _converter(choice: Choice, plan: Solution) -> list[Finding]:
-    on = on_design(choice.facts, choice.states[plan.state])
+def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
+    on = shared_of(choice.facts, choice.states[plan.state])
     if on is None:
-        return []
-    idle = on.design.idle
-    volts = max(idle.line_voltages_v)
-    idler = next(machine for machine in idle.machines if machine.name == "idler")
-    return [
-        *capacitor_voltage_class(volts, capacitor_class_v(volts), "converter").findings,
-        *over_excitation(idler.flux_ratio, "converter").findings,
-        *start_dip(on.design.start.dip_ratio, "converter").findings,
-        *supply_lost_findings(choice.facts.site.source, on.design),
-    ]
+        return ()
+    if on.design is None:
+        return on.findings
+    return (*on.findings, *supply_lost_findings(choice.facts.site.source, on.design))
 
 
 def _switches_to_move(machine: Machine, subject: str) -> list[Finding]:
@@ -119,14 +113,15 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
         if link is not None and link.full_load_current_a is not None:
             found += drive_amps(link.full_load_current_a, rated.number, this.id).findings
         return found
-    for ruling in generated_line_rulings(machine, on_line_3=False):
-        found += ruling.findings
+    on = shared_of(choice.facts, choice.states[plan.state]) if option.shared else None
+    if on is None or on.generated_line:
+        for ruling in generated_line_rulings(machine, on_line_3=False):
+            found += ruling.findings
+    elif not on.neutral:
+        found += neutral(machine.needs_neutral, False, machine.name).findings
     if option.shared:
-        on = on_design(choice.facts, choice.states[plan.state])
         served = None if on is None else on.serves(unit)
         if served is not None:
-            point = served.hung.typical
-            electronics = has_electronics(machine)
-            found += unbalance(point.vuf, point.nema, electronics, this.id).findings
-            found += start_dip(served.hung.dip_ratio, this.id).findings
+            found += unbalance(*served.unbalance, has_electronics(machine), this.id).findings
+            found += start_dip(served.service.dip_ratio, this.id).findings
     return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from statistics import NormalDist
 
 from phasewright.plan.arrays import Choice
@@ -35,7 +36,7 @@ def entries_in(choice: Choice, plan: Solution, future: int) -> list[Entry]:
     then = choice.states[later.state]
     found += negated(ledger.hold_yearly(state, arrival, end))
     found += ledger.hold_yearly(then, arrival, end)
-    if not (then.design == state.design and then.had == state.had):
+    if not (then.shared == state.shared and then.had == state.had):
         found += [*ledger.drop(state, arrival), *ledger.hold(then, arrival)]
     for unit, index in enumerate(later.options):
         if index < 0:
@@ -70,12 +71,12 @@ def years_of(choice: Choice, plan: Solution) -> tuple[YearSide, ...]:
 def lifetime_cost(choice: Choice, plan: Solution, price_range: tuple[float, float]) -> LifetimeCost:
     """Expected cost worth today, and its 5th and 95th percentile over futures and unknowns.
 
-    Unknown are the illustrative prices (all together: `price_range` is their low and high over
-    the curve) and the price of energy where it was assumed. Each is log-normal with its low
-    and high as 5th and 95th percentile; the two are independent of each other and of who comes.
+    Unknown are the illustrative prices (all together, each within its own low and high;
+    `price_range` is that of a payment without one of its own) and the price of energy where it
+    was assumed. Each is log-normal with its low and high as 5th and 95th percentile; the two
+    are independent of each other and of who comes.
     """
     energy = choice.terms.energy
-    prices = _factors(*price_range)
     watts: tuple[float, ...] = (1.0,)  # energy that costs nothing is known to cost nothing
     if energy.number > 0.0:
         watts = _factors(energy.low / energy.number, energy.high / energy.number)
@@ -84,15 +85,18 @@ def lifetime_cost(choice: Choice, plan: Solution, price_range: tuple[float, floa
     for future, chance in enumerate(choice.futures.probability):
         entries = entries_in(choice, plan, future)
         worth = choice.ledger.worth
-        bought = worth(entry for entry in entries if entry.illustrative)
+        bought = _by_range(choice, entries, price_range)
         burnt = worth(entry for entry in entries if entry.kind == "energy")
         whole = worth(entries)
         for kind in KINDS:
             by_kind[kind] += float(chance) * worth(e for e in entries if e.kind == kind)
-        for price in prices:
+        for step in range(_QUANTILES):
+            dearer = sum(
+                ((_factors(*ends)[step] - 1.0) * amount for ends, amount in bought.items()), 0.0
+            )
             for tariff in watts:
-                cost = whole + (price - 1.0) * bought + (tariff - 1.0) * burnt
-                found.append((cost, float(chance) / (len(prices) * len(watts))))
+                cost = whole + dearer + (tariff - 1.0) * burnt
+                found.append((cost, float(chance) / (_QUANTILES * len(watts))))
     found.sort()
     low, high = _percentile(found, 0.05), _percentile(found, 0.95)
     low, high = min(low, plan.expected), max(high, plan.expected)
@@ -105,6 +109,21 @@ def lifetime_cost(choice: Choice, plan: Solution, price_range: tuple[float, floa
     return LifetimeCost(expected, low, high)
 
 
+def _by_range(
+    choice: Choice, entries: list[Entry], usual: tuple[float, float]
+) -> dict[tuple[float, float], float]:
+    """Worth today of what rests on illustrative prices, by their low and high over the amount."""
+    ranges = dict.fromkeys(e.price_range or usual for e in entries if e.illustrative)
+    return {
+        ends: choice.ledger.worth(
+            e for e in entries if e.illustrative and (e.price_range or usual) == ends
+        )
+        for ends in ranges
+        if ends[0] < ends[1]
+    }
+
+
+@lru_cache(maxsize=256)
 def _factors(low: float, high: float) -> tuple[float, ...]:
     """Equally likely factors of a log-normal with this 5th and 95th percentile."""
     if low >= high:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from phasewright.plan.arrays import Choice
-from phasewright.plan.options import on_design
+from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.quantities.finding import Reason
 
@@ -34,14 +34,9 @@ def gives_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
                 "it is.",
             )
         )
-    if hung := ways.get("rotary_converter"):
-        found.append(
-            Reason(
-                "original_controls",
-                f"{', '.join(hung)}: the original switches and pumps work as they are; the next "
-                "machine can be plugged in as well.",
-            )
-        )
+    on = shared_of(choice.facts, choice.states[plan.state])
+    if on is not None and (hung := ways.get(on.way)):
+        found += [Reason(each.code, f"{', '.join(hung)}: {each.words}") for each in on.said.gives]
     return tuple(found)
 
 
@@ -66,10 +61,9 @@ def gives_up_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
                 "motor has one speed, reverses from rest only and hums.",
             )
         )
-    if on_design(choice.facts, choice.states[plan.state]) is not None:
-        found.append(
-            Reason("idler_hum", "An idler that turns, hums and takes energy while it is on.")
-        )
+    on = shared_of(choice.facts, choice.states[plan.state])
+    if on is not None:
+        found += on.said.gives_up
     if single := ways.get("capacitor_run", []) + ways.get("static_converter", []):
         found.append(Reason("less_torque", f"{', '.join(single)}: part of the motor's torque."))
     return tuple(found)

@@ -49,7 +49,7 @@ def _distinct(choice: Choice, found: list[Listed]) -> list[Listed]:
 
 def _idle_purchase(choice: Choice, plan: Solution) -> bool:
     """True where something shared is bought now on which nothing hangs now."""
-    if choice.states[plan.state].design is None:
+    if choice.states[plan.state].shared is None:
         return False
     return not any(index >= 0 and choice.options[index].shared for index in plan.options)
 

@@ -1,23 +1,23 @@
 """What may be chosen for each unit, and what may be shared: named, with the physics behind.
 
-A unit's options are the ways of the catalogue with their offers, the shared converter, and being
-left without power. A state is a converter with the hours it idles a year, or nothing shared.
+A unit's options are the ways of the catalogue with their offers, hanging on what is shared by a
+way, and being left without power. A state is something shared with the hours it idles a year, or
+nothing shared.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
-from phasewright.plan.facts import Facts, OnDesign
+from phasewright.plan.facts import Facts
 from phasewright.plan.units import Unit
 from phasewright.quantities.codes import WayName
-from phasewright.quantities.identity import Same
-from phasewright.ways.converter_design import Design
-from phasewright.ways.converter_parts import Had, ways_to_have
-from phasewright.ways.rotary_converter import NAME as ROTARY
-from phasewright.ways.site import Site
+from phasewright.ways.catalogue import SHARED_NAMES
+from phasewright.ways.shared_source import Had, Shared
 from phasewright.ways.way import Offer
+
+NOTHING = "none"
+"""The kind of a state in which nothing is shared."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +29,8 @@ class Option:
 
     @property
     def shared(self) -> bool:
-        """True where it hangs on the shared converter."""
-        return self.way == ROTARY
+        """True where it hangs on what is shared by its way."""
+        return self.way in SHARED_NAMES
 
 
 UNSERVED = Option(None)
@@ -38,16 +38,17 @@ UNSERVED = Option(None)
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """What is shared: a converter (index into the designs), how it is had, its idle hours."""
+    """What is shared: its index in the facts and its way, how it is had, its idle hours."""
 
-    design: int | None
+    shared: int | None
+    way: WayName | None
     had: Had | None
     idle_hours: float
 
     @property
     def kind(self) -> str:
         """The kind of shared state, for the best plan of each kind."""
-        return "none" if self.design is None else ROTARY
+        return NOTHING if self.way is None else self.way
 
 
 def options_of(facts: Facts) -> tuple[Option, ...]:
@@ -55,7 +56,7 @@ def options_of(facts: Facts) -> tuple[Option, ...]:
     found: list[Option] = []
     for judgements in facts.judgements:
         for judgement in judgements:
-            if judgement.way == ROTARY:
+            if judgement.way in SHARED_NAMES:
                 continue
             for number in range(len(judgement.offers)):
                 option = Option(judgement.way, number)
@@ -63,15 +64,14 @@ def options_of(facts: Facts) -> tuple[Option, ...]:
                     found.append(option)
     order = {judgement.way: k for k, judgement in enumerate(facts.judgements[0])} if found else {}
     found.sort(key=lambda option: (order[option.way] if option.way else -1, option.offer))
-    if facts.designs:
-        found.append(Option(ROTARY))
+    found += [Option(way) for way in dict.fromkeys(one.way for one in facts.shared)]
     return (*found, UNSERVED)
 
 
 def offer_of(facts: Facts, unit: int, option: Option) -> Offer | None:
     """The private offer behind an option; None where the unit has none."""
     for judgement in facts.judgements[unit]:
-        if judgement.way != option.way or judgement.way == ROTARY:
+        if judgement.way != option.way or judgement.way in SHARED_NAMES:
             continue
         if option.offer < len(judgement.offers):
             return judgement.offers[option.offer]
@@ -79,28 +79,24 @@ def offer_of(facts: Facts, unit: int, option: Option) -> Offer | None:
 
 
 def states_of(facts: Facts) -> tuple[State, ...]:
-    """Nothing shared, then every converter in every way to have it at every idle habit.
+    """Nothing shared, then every shared thing in every way to have it at every idle habit.
 
-    The hours a converter idles are the largest of the machines that hang on it (sessions
-    overlap); each habit in the shop is a state of its own, and a motor may hang on a state only
-    if its machine's habit fits into it.
+    The hours a thing idles are the largest of the machines that hang on it (sessions overlap);
+    each habit in the shop is a state of its own, and a motor may hang on a state only if its
+    machine's habit fits into it. What takes nothing while it idles has one state for all habits.
     """
     habits = sorted({unit.idle_hours_per_year for unit in facts.units})
-    found = [State(None, None, 0.0)]
-    for number, on in enumerate(facts.designs):
-        for had in _had(Same(facts.site), Same(on.design)):
-            found.extend(State(number, had, hours) for hours in habits)
+    found = [State(None, None, None, 0.0)]
+    for number, one in enumerate(facts.shared):
+        ways = habits if one.idle_power_w > 0.0 else habits[-1:]
+        for had in one.hads:
+            found.extend(State(number, one.way, had, hours) for hours in ways)
     return tuple(found)
 
 
-@lru_cache(maxsize=1024)
-def _had(site: Same[Site], of: Same[Design]) -> tuple[Had, ...]:
-    return ways_to_have(site.it, of.it)
-
-
-def on_design(facts: Facts, state: State) -> OnDesign | None:
-    """The converter of a state, None where nothing is shared."""
-    return None if state.design is None else facts.designs[state.design]
+def shared_of(facts: Facts, state: State) -> Shared | None:
+    """What is shared in a state, None where nothing is."""
+    return None if state.shared is None else facts.shared[state.shared]
 
 
 def fits_state(unit: Unit, state: State) -> bool:

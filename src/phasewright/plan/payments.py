@@ -12,7 +12,7 @@ from typing import Literal
 
 from phasewright.plan.facts import Facts
 from phasewright.plan.money import Payment, Thing, giving_up, keeping, present_value, yearly
-from phasewright.plan.options import Option, State, fits_state, offer_of, on_design
+from phasewright.plan.options import Option, State, fits_state, offer_of, shared_of
 from phasewright.plan.terms import Terms
 from phasewright.quantities.value import Value
 from phasewright.tables.labour import hours
@@ -25,11 +25,15 @@ KWH_PER_WH = 1e-3
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A payment with its kind, and whether its amount rests on an illustrative price."""
+    """A payment with its kind, and whether its amount rests on an illustrative price.
+
+    `price_range` is then that price's own low and high over its amount.
+    """
 
     kind: Kind
     payment: Payment
     illustrative: bool = False
+    price_range: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +63,8 @@ class Ledger:
     def service(self, unit: int, option: Option, state: State) -> Service | None:
         """What the unit gets and takes; None where it is without power or may not hang there."""
         if option.shared:
-            on = on_design(self.facts, state)
-            served = None if on is None else on.serves(unit)
+            on = shared_of(self.facts, state)
+            served = None if on is None or on.way != option.way else on.serves(unit)
             return None if served is None else served.service
         offer = offer_of(self.facts, unit, option)
         return None if offer is None else offer.service
@@ -76,11 +80,11 @@ class Ledger:
         return offer_of(self.facts, unit, option) is not None
 
     def idle_kwh(self, state: State) -> float:
-        """Energy a year of the converter left running with nothing turning [kWh]."""
-        on = on_design(self.facts, state)
+        """Energy a year of what is shared, left running with nothing turning [kWh]."""
+        on = shared_of(self.facts, state)
         if on is None:
             return 0.0
-        return on.design.idle.supply_power_w * state.idle_hours * KWH_PER_WH
+        return on.idle_power_w * state.idle_hours * KWH_PER_WH
 
     # payments
 
@@ -98,12 +102,13 @@ class Ledger:
         return [] if state.had is None else self._given_up(state.had.items, year)
 
     def hold_yearly(self, state: State, start: float, end: float) -> list[Entry]:
-        """Idle energy and upkeep of a state between two years."""
+        """Idle energy, upkeep and standing cost of a state between two years."""
         if state.had is None:
             return []
         return [
             *self._yearly("energy", self.idle_kwh(state) * self.terms.energy.number, start, end),
             *self._yearly("upkeep", self.terms.labour(state.had.upkeep_h_per_year), start, end),
+            *self._yearly("upkeep", state.had.yearly_cost, start, end),
         ]
 
     def begin(self, unit: int, option: Option, start: float) -> list[Entry]:
@@ -152,14 +157,14 @@ class Ledger:
     def _things(self, items: tuple[Item, ...], start: float) -> list[Entry]:
         end = self.terms.years
         return [
-            Entry("buys", payment, item.price.origin not in (QUOTED, "owned"))
+            _bought(item, payment)
             for item in items
             for payment in keeping(thing_of(item), start, end)
         ]
 
     def _given_up(self, items: tuple[Item, ...], year: float) -> list[Entry]:
         return [
-            Entry("buys", payment, item.price.origin not in (QUOTED, "owned"))
+            _bought(item, payment)
             for item in items
             for payment in giving_up(thing_of(item), year, self.terms.years)
         ]
@@ -173,6 +178,14 @@ class Ledger:
     def _yearly(self, kind: Kind, amount: float, start: float, end: float) -> list[Entry]:
         last = min(end, self.terms.years)
         return [Entry(kind, payment) for payment in yearly(amount, start, last) if amount != 0.0]
+
+
+def _bought(item: Item, payment: Payment) -> Entry:
+    price = item.price
+    if price.origin in (QUOTED, "owned") or price.amount <= 0.0:
+        return Entry("buys", payment)
+    ends = (round(price.low / price.amount, 9), round(price.high / price.amount, 9))
+    return Entry("buys", payment, True, ends)
 
 
 def thing_of(item: Item) -> Thing:

@@ -97,7 +97,7 @@ def _kept(choice: Choice, today: Solution, again: Choice) -> Problem:
     The hours a converter idles are no purchase, so its other habits stay open.
     """
     was, problem = choice.states[today.state], again.problem
-    held = np.array([(s.design, s.had) == (was.design, was.had) for s in again.states])
+    held = np.array([(s.shared, s.had) == (was.shared, was.had) for s in again.states])
     first = problem.first.copy()
     for unit, index in enumerate(today.options):
         if index >= 0:
@@ -111,7 +111,7 @@ def _kept_out(facts: Facts) -> bool:
     """Whether the limit refused a way or a converter before any plan was made."""
     judged = (r.code for js in facts.judgements for j in js for r in j.reasons)
     tried = (
-        r.code for on in facts.designs for one in on.served if isinstance(one, tuple) for r in one
+        r.code for on in facts.shared for one in on.served if isinstance(one, tuple) for r in one
     )
     return any(code == "supply_too_small" for code in (*judged, *tried))
 

@@ -7,7 +7,7 @@ shop's own currency and carries no unit.
 from __future__ import annotations
 
 from phasewright.plan.arrays import Choice
-from phasewright.plan.options import offer_of
+from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
 from phasewright.quantities.value import Value, figure
 from phasewright.tables.usage import default_hours_per_year
@@ -22,8 +22,9 @@ def hours_of_work(choice: Choice, plan: Solution) -> Value:
     """The owner's hours for what is done now; the jobs are the inputs."""
     state = choice.states[plan.state]
     parts: dict[str, Value] = {}
-    if state.had is not None:
-        parts["converter"] = state.had.labour_h
+    on = shared_of(choice.facts, state)
+    if on is not None and state.had is not None:
+        parts[on.name] = state.had.labour_h
     for unit, index in enumerate(plan.options):
         if index >= 0:
             parts |= choice.ledger.jobs(unit, choice.options[index])
@@ -71,12 +72,12 @@ def purchase(choice: Choice, plan: Solution, buys: tuple[Buy, ...]) -> Value:
 
 
 def idle_energy_per_year(choice: Choice, plan: Solution) -> Value:
-    """Energy a year of the converter left running with nothing turning."""
+    """Energy a year of what is shared, left running with nothing turning."""
     state = choice.states[plan.state]
-    design = None if state.design is None else choice.facts.designs[state.design].design
+    on = shared_of(choice.facts, state)
     return figure(
         choice.ledger.idle_kwh(state), "kWh", "plan.payments.Ledger.idle_kwh",
-        {"idling takes": (0.0 if design is None else design.idle.supply_power_w, "W"),
+        {"idling takes": (0.0 if on is None else on.idle_power_w, "W"),
          "hours a year": (state.idle_hours, "h")},
         "network of the idling converter; the owner's habit",
     )  # fmt: skip

@@ -21,7 +21,7 @@ WAY_WORDS = {
 
 def content_of(choice: Choice, plan: Solution) -> str:
     """What is bought now and who hangs on what: the same content is the same plan."""
-    parts = [_state_words(choice, choice.states[plan.state])]
+    parts = [_state_words(choice.states[plan.state])]
     for unit, index in enumerate(plan.options):
         if index < 0:
             continue
@@ -50,11 +50,11 @@ def title_of(choice: Choice, plan: Solution) -> str:
         for unit, index in enumerate(plan.options)
         if index >= 0
     )
-    hung = used.pop("rotary_converter", 0)
+    hung = 0 if state.way is None else used.pop(state.way, 0)
     left = used.pop(None, 0)
     parts = []
-    if state.design is not None and hung:
-        parts.append(f"{_state_words(choice, state)} for {_motors(hung)}")
+    if hung:
+        parts.append(f"{_state_words(state)} for {_motors(hung)}")
     for way, count in sorted(used.items(), key=lambda pair: (-pair[1], str(pair[0]))):
         one, many = WAY_WORDS.get(str(way), (str(way), f"{way} each"))
         parts.append(f"{one if count == 1 else many} for {_motors(count)}")
@@ -74,10 +74,5 @@ def _motors(count: int) -> str:
     return "one motor" if count == 1 else f"{count} motors"
 
 
-def _state_words(choice: Choice, state: State) -> str:
-    if state.design is None or state.had is None:
-        return "nothing shared"
-    power = choice.facts.designs[state.design].design.converter.idler_power_w
-    made = {"new": "ready-made", "self_built": "self-built", "used": "used", "owned": "owned"}
-    around = " round the idler you own" if state.had.owned_item is not None else ""
-    return f"a {made[state.had.origin]} rotary converter of {power / 1000.0:.3g} kW{around}"
+def _state_words(state: State) -> str:
+    return "nothing shared" if state.had is None else state.had.words

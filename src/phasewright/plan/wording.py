@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from phasewright.plan.arrays import Choice
 from phasewright.plan.listed import Listed
-from phasewright.plan.options import on_design
+from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanSide
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.words import WAY_WORDS
+from phasewright.ways.cautions import GENERATED_LINE_LIVE, STORED_CHARGE
 
 CLOSE_SHARE = 0.10
 """Plans whose expected costs differ by less than this share are called close."""
@@ -17,6 +18,8 @@ DRIVEN: frozenset[WayName] = frozenset(
     ("drive_per_motor", "shared_drive", "step_up_drive", "motor_swap")
 )
 """Ways that bring, or may bring, a drive with a charged link."""
+LONE: frozenset[WayName] = frozenset(("capacitor_run", "static_converter"))
+"""Ways with capacitors at the motor itself."""
 
 
 def headline_of(choice: Choice, listed: tuple[Listed, ...], sides: tuple[PlanSide, ...]) -> str:
@@ -67,12 +70,12 @@ def reasons_of(
                     f"{side.title}: {_money(more, choice)} more over the years{serves}.",
                 )
             )
-    on = on_design(choice.facts, choice.states[listed[0].plan.state])
-    if on is not None:
+    on = shared_of(choice.facts, choice.states[listed[0].plan.state])
+    if on is not None and on.idle_power_w > 0.0:
         found.append(
             Reason(
                 "idle_is_loss",
-                f"The idler alone takes {on.design.idle.supply_power_w:.0f} W: left on with "
+                f"{on.said.idle} {on.idle_power_w:.0f} W: left on with "
                 "nothing turning that is pure loss, "
                 f"{best.idle_energy_per_year_kwh.number:.0f} kWh a year here.",
             )
@@ -113,30 +116,10 @@ def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
                 "motor needs its overload set anew, its earth proved and its guard back on.",
             )
         )
-    if "rotary_converter" in ways or "capacitor_run" in ways or "static_converter" in ways:
-        found.append(
-            Reason(
-                "stored_charge",
-                "Capacitors hold a dangerous charge after switching off, and a spinning idler "
-                "charges them anew: shaft at rest, then wait, then prove dead.",
-            )
-        )
-        found.append(
-            Reason(
-                "generated_line_live",
-                "The generated line is live whenever the idler spins, also with the supply "
-                "unplugged. It must never be tied to neutral or earth, and its earth fault "
-                "current is small: cover its outlets by residual-current protection.",
-            )
-        )
-    if "rotary_converter" in ways:
-        found.append(
-            Reason(
-                "prove_direction_first",
-                "An idler started the wrong way round makes every machine run backwards: block "
-                "the outlets until a phase-sequence relay agrees.",
-            )
-        )
+    on = shared_of(choice.facts, choice.states[plan.state])
+    hung = on is not None and on.way in ways
+    lone = (STORED_CHARGE, GENERATED_LINE_LIVE) if ways & LONE else ()
+    found += dict.fromkeys((*lone, *(on.said.cautions if on is not None and hung else ())))
     if ways & DRIVEN:
         found.append(
             Reason(

@@ -41,3 +41,12 @@ def electrician_share() -> float:
 def compare_rate() -> float:
     """An hour's rate to compare plans with, in the units of the price curves."""
     return table("labour", "rates").number("compare_rate")
+
+
+def waiting_weeks(way: str) -> Value:
+    """Weeks from asking to having, where somebody else does the work."""
+    of = table("labour", "waiting")
+    if way not in of.rows:
+        raise TableEnds(f"no waiting time for {way!r}")
+    number, low, high = of.column(way)
+    return spread(number, low, high, "weeks", of.origin, of.words)

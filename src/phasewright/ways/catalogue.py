@@ -14,6 +14,7 @@ from phasewright.ways import (
     step_up_drive,
     utility_service,
 )
+from phasewright.ways.shared_source import SharedWay
 from phasewright.ways.way import Way
 
 CATALOGUE: tuple[Way, ...] = (
@@ -28,3 +29,6 @@ CATALOGUE: tuple[Way, ...] = (
     utility_service,
     direct,
 )
+SHARED: tuple[SharedWay, ...] = (rotary_converter, electronic_converter, utility_service)
+"""The ways that a whole shop hangs on together, in the same order."""
+SHARED_NAMES = frozenset(way.NAME for way in SHARED)

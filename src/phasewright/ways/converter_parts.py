@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from phasewright.quantities.codes import Buyable
-from phasewright.quantities.value import Value
 from phasewright.tables.labour import hours
 from phasewright.tables.published import table
 from phasewright.tables.sizes import (
@@ -18,18 +16,10 @@ from phasewright.tables.sizes import (
 )
 from phasewright.ways.converter_design import Design
 from phasewright.ways.purchase import Item, item
+from phasewright.ways.shared_source import Had
 from phasewright.ways.site import Site
 
-
-@dataclass(frozen=True, slots=True)
-class Had:
-    """How a converter can be had: new, self-built or round an owned idler; its items and work."""
-
-    origin: Buyable
-    items: tuple[Item, ...]
-    labour_h: Value
-    upkeep_h_per_year: float
-    owned_item: int | None = None
+MADE = {"new": "ready-made", "self_built": "self-built", "used": "used", "owned": "owned"}
 
 
 def capacitor_class_v(highest_idle_v: float) -> float:
@@ -53,6 +43,7 @@ def ways_to_have(site: Site, of: Design) -> tuple[Had, ...]:
                 (item("rotary_converter", rating, "W", site.quotes), release, *_resistor(site, of)),
                 hours("converter_ready_made"),
                 hours("upkeep_rotary").number,
+                words=_words("new", rating),
             )
         )
     if site.wiring_by_owner:
@@ -89,7 +80,13 @@ def _built(site: Site, of: Design, motor: Item, origin: Buyable, owned_item: int
         hours("converter_self_built", converter.idler_power_w),
         hours("upkeep_rotary").number,
         owned_item,
+        _words(origin, converter.idler_power_w, owned=owned_item is not None),
     )
+
+
+def _words(origin: Buyable, power_w: float, *, owned: bool = False) -> str:
+    around = " round the idler you own" if owned else ""
+    return f"a {MADE[origin]} rotary converter of {power_w / 1000.0:.3g} kW{around}"
 
 
 def _resistor(site: Site, of: Design) -> list[Item]:

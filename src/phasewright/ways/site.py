@@ -9,6 +9,7 @@ from phasewright.network.supply import Source
 from phasewright.quantities.codes import Region, SupplyKind
 from phasewright.quantities.value import Value
 from phasewright.shop.model import OwnedPart, Quote
+from phasewright.ways.phases import Phases
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,8 @@ class Site:
     `voltage_v`, `resistance_ohm`, `reactance_ohm` carry its spread. `others_a` is what other
     loads take that cannot wait. `wiring_by_owner`: the owner builds and wires what the law lets
     an owner do. `limit` is the one that leaves least. `surge_a` is what a generator or inverter
-    gives for a while, `crest_factor` the peakiness it bears (None where not told).
+    gives for a while, `crest_factor` the peakiness it bears (None where not told). `phases` is the
+    three-phase service an operator would bring, None where it is there already or is not to be had.
     """
 
     region: Region
@@ -48,6 +50,7 @@ class Site:
     supply_kind: SupplyKind = "single_phase"
     surge_a: float | None = None
     crest_factor: float | None = None
+    phases: Phases | None = None
 
     def apparent_va(self, current_a: float) -> float:
         """Volt-amperes of a current in the fullest line, as a contract counts them."""

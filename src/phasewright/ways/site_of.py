@@ -5,7 +5,9 @@ from __future__ import annotations
 from phasewright.network.impedance import SupplyImpedance
 from phasewright.quantities.value import Value, exact, figure, spread
 from phasewright.shop.model import Shop, Supply
+from phasewright.tables.shared_sources import largest_phase_fuse_a, three_phase_volts
 from phasewright.tables.usage import default_service_a, mains_ratio
+from phasewright.ways.phases import Phases
 from phasewright.ways.site import Limit, Site, line_factor, room_under
 
 
@@ -28,6 +30,7 @@ def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
         supply_kind=supply.kind,
         surge_a=None if surge is None else _amps(surge.rating.number, supply),
         crest_factor=None if surge is None else surge.crest_factor,
+        phases=phases_of(shop, volts.number),
     )
 
 
@@ -100,3 +103,31 @@ def others_a(shop: Shop) -> Value:
         {load.name: (load.current.number, "A") for load in taken},
         "shop file; all at once, without diversity", high=total + waiting,
     )  # fmt: skip
+
+
+def phases_of(shop: Shop, volts: float) -> Phases | None:
+    """The three-phase service an operator would bring under the same contract; None where the
+    supply has three phases already, or where only an outlet may be used and none is offered.
+
+    A contracted power gives each phase a third. Without one a phase gets today's fuse, but no
+    more than a small new service usually has (common practice, no source).
+    """
+    supply = shop.supply
+    offered = any(quote.kind == "utility_service" for quote in shop.quotes)
+    if supply.kind == "three_phase" or (supply.outlet_rating is not None and not offered):
+        return None
+    line, phase = three_phase_volts(shop.region, volts)
+    between = shop.region == "NEC"
+    if supply.contracted_power is not None:
+        kva = supply.contracted_power.number / 1000.0
+        limit, words = 1000.0 * kva / (3.0 * phase), f"a third of the contract's {kva:g} kVA"
+    else:
+        usual = largest_phase_fuse_a(shop.region)
+        limit = usual if supply.service_rating is None else min(supply.service_rating.number, usual)
+        words = f"a fuse of {limit:g} A"
+    others = tuple(
+        (load.current.number, between and load.lines == "both")
+        for load in supply.other_loads
+        if not load.can_wait
+    )
+    return Phases(line, phase, limit, words, others, between)

@@ -1,0 +1,223 @@
+"""The rotary converters that could stand in a shop, and what every motor gets on each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from phasewright.machines.noise import level_at, motor_sound_power
+from phasewright.network.supply import Source
+from phasewright.quantities.codes import WayName
+from phasewright.quantities.errors import NoOperatingPoint, TableEnds
+from phasewright.quantities.finding import Finding, Reason
+from phasewright.quantities.value import Value
+from phasewright.rules.generated_line import capacitor_voltage_class, over_excitation
+from phasewright.rules.supply import start_dip
+from phasewright.running.converter import Converter, on_converter
+from phasewright.running.network import Connected, Settled
+from phasewright.running.usable import stays_cool
+from phasewright.ways.cautions import DIRECTION_FIRST, GENERATED_LINE_LIVE, STORED_CHARGE
+from phasewright.ways.conditions import demand_ratio, typical_ratio
+from phasewright.ways.converter_design import Design, design, screened, sizes_w
+from phasewright.ways.converter_parts import capacitor_class_v, ways_to_have
+from phasewright.ways.converter_serve import serve
+from phasewright.ways.figures import Figures
+from phasewright.ways.lasting import mean_ratio
+from phasewright.ways.on_converter import draw_of, idler_refusals, state_of, together
+from phasewright.ways.on_two_lines import Linked, linked
+from phasewright.ways.shared_source import (
+    Lines,
+    MachineLines,
+    OwnStart,
+    Said,
+    Served,
+    Shared,
+    Turning,
+    Work,
+)
+from phasewright.ways.site import Site
+from phasewright.ways.way import Task
+
+ROTARY: WayName = "rotary_converter"
+CONVERTER = "converter"
+SAID = Said(
+    idle="The idler alone takes",
+    gives=(
+        Reason(
+            "original_controls",
+            "the original switches and pumps work as they are; the next "
+            "machine can be plugged in as well.",
+        ),
+    ),
+    gives_up=(Reason("idler_hum", "An idler that turns, hums and takes energy while it is on."),),
+    cautions=(STORED_CHARGE, GENERATED_LINE_LIVE, DIRECTION_FIRST),
+)
+
+
+def shared(site: Site, work: Work) -> tuple[Shared, ...]:
+    """Converters from the first size that serves anything to the first that serves all it can.
+
+    A larger one than the first that serves every motor, alone and together, costs more and
+    loses more and gives nothing further, so it is left out.
+    """
+    motors = enumerate(linked(task.motor) for task in work.tasks)
+    able = {k: one for k, one in motors if isinstance(one, Linked)}
+    if not able:
+        return ()
+    sets = _workday(able, work)
+    found: list[Shared] = []
+    enough = 0
+    for size in sizes_w(site):
+        if all(screened(site.source, size, one) for one in able.values()):
+            continue
+        try:
+            of = design(site.source, size, sets)
+        except (NoOperatingPoint, TableEnds):
+            continue
+        served = tuple(serve(task, site, of) for task in work.tasks)
+        if not any(isinstance(one, Served) for one in served):
+            if found:
+                break
+            continue
+        found.append(_shared(site, of, served))
+        if _serves_everything(found[-1], able, work.groups):
+            enough += 1
+            if enough == 2:
+                break
+    return tuple(found)
+
+
+def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], ...]) -> Shared:
+    figures = next(one.figures for one in served if isinstance(one, Served))
+    return Shared(
+        way=ROTARY,
+        name=CONVERTER,
+        rating=of.converter.idler_power_w,
+        unit="W",
+        hads=ways_to_have(site, of),
+        served=served,
+        turning=OnConverter(site.source, of.converter),
+        said=SAID,
+        idle_power_w=of.idle.supply_power_w,
+        own_start=OwnStart(of.start.supply_a, of.start.dip_ratio),
+        figures=Figures(
+            idle_power_w=figures.idle_power_w,
+            idler_power_w=figures.idler_power_w,
+            run_capacitance_f=figures.run_capacitance_f,
+            start_capacitance_f=figures.start_capacitance_f,
+        ),
+        circuit=of.converter.idler,
+        design=of,
+        noise_dba=_noise(of.converter),
+        findings=_findings(of),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class OnConverter:
+    """Several motors on one converter: the largest at its highest load, and all over their duty."""
+
+    source: Source
+    converter: Converter
+
+    def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
+        """Settles the network; None where one stalls."""
+        motors = [_linked(task) for task in tasks]
+        point = together(self.source, self.converter, at_most(motors))
+        if point is None:
+            return None
+        return Turning(draw_of(point), lines_of(point), self._stands(motors, point))
+
+    def _stands(self, motors: list[Linked], point: Settled) -> bool:
+        """Whether the idler stays cool at the highest load, and every motor over its duty."""
+        if len(motors) == 1:
+            return True  # judged alone when the converter was tried
+        if idler_refusals(self.converter, point):
+            return False
+        usual = tuple(motor.connected(typical_ratio(motor.load)) for motor in motors)
+        if together(self.source, self.converter, usual) is None:
+            return False
+        network = on_converter(self.source, self.converter, usual)
+        return all(
+            stays_cool(network, one.motor.id, mean_ratio(one.load), windings=one.windings)
+            for one in motors
+        )
+
+
+def at_most(motors: list[Linked]) -> tuple[Connected, ...]:
+    """The motors with their loads: usual ones, the heaviest motor at its highest."""
+    heaviest = max(range(len(motors)), key=lambda k: motors[k].rated_w)
+    return tuple(
+        motor.connected(_highest(motor) if k == heaviest else typical_ratio(motor.load))
+        for k, motor in enumerate(motors)
+    )
+
+
+def _highest(motor: Linked) -> float:
+    """The highest load asked for, but no more than the motor may give for ever alone here."""
+    return max(typical_ratio(motor.load), min(demand_ratio(motor.load), 1.0))
+
+
+def _linked(task: Task) -> Linked:
+    motor = linked(task.motor)
+    assert isinstance(motor, Linked)
+    return motor
+
+
+def lines_of(point: Settled) -> Lines:
+    """The three lines of a settled network."""
+    return Lines(
+        point.line_voltages_v, point.vuf, point.nema,
+        tuple(MachineLines(each.name, each.line_currents_a) for each in point.machines),
+    )  # fmt: skip
+
+
+def _noise(converter: Converter) -> Value | None:
+    """Sound level 1 m from the idler, the part that this way of powering adds."""
+    try:
+        return level_at((motor_sound_power(converter.idler_power_w, converter.idler.poles),), 1.0)
+    except TableEnds:
+        return None
+
+
+def _findings(of: Design) -> tuple[Finding, ...]:
+    volts = max(of.idle.line_voltages_v)
+    return (
+        *capacitor_voltage_class(volts, capacitor_class_v(volts), CONVERTER).findings,
+        *over_excitation(state_of(of.idle, "idler").flux_ratio, CONVERTER).findings,
+        *start_dip(of.start.dip_ratio, CONVERTER).findings,
+    )
+
+
+def _serves_everything(
+    on: Shared, able: dict[int, Linked], groups: tuple[frozenset[int], ...]
+) -> bool:
+    """Whether every motor that can hang on a converter may, with room for those beside it."""
+    if not all(isinstance(on.served[k], Served) for k in able):
+        return False
+    heaviest = max(
+        sum(able[k].rated_w * typical_ratio(able[k].load) for k in group if k in able)
+        for group in groups
+    )
+    return heaviest <= on.rating
+
+
+def _workday(able: dict[int, Linked], work: Work) -> tuple[tuple[Connected, ...], ...]:
+    """The sets of motors the capacitors are tuned for: the heaviest alone at the highest load it
+    may ask for, and the heaviest set that turns together at its usual loads; with the idler
+    alone they span what a day asks for."""
+
+    def weight(k: int) -> float:
+        return able[k].rated_w * typical_ratio(able[k].load)
+
+    def connected(k: int) -> Connected:
+        return able[k].connected(typical_ratio(able[k].load))
+
+    heaviest = max(sorted(able), key=weight)
+    sets: list[tuple[Connected, ...]] = [
+        (able[heaviest].connected(demand_ratio(able[heaviest].load)),)
+    ]
+    grouped = [tuple(sorted(k for k in group if k in able)) for group in work.groups]
+    largest = max(grouped, key=lambda ks: (sum(map(weight, ks)), ks))
+    if len(largest) > 1:
+        sets.append(tuple(connected(k) for k in largest))
+    return tuple(sets)

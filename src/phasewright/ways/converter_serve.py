@@ -1,0 +1,178 @@
+"""One motor on one rotary converter: what it gets and takes, or every reason why it must not be."""
+
+from __future__ import annotations
+
+from phasewright.quantities.codes import WayName
+from phasewright.quantities.errors import NoOperatingPoint
+from phasewright.quantities.finding import Reason
+from phasewright.rules.generated_line import over_excitation, unbalance
+from phasewright.running.network import Settled
+from phasewright.tables.loads import LoadWay
+from phasewright.ways import wishes
+from phasewright.ways.asked import Asked, by_rules, condition, refusal
+from phasewright.ways.conditions import (
+    demand_ratio,
+    has_electronics,
+    of_direction,
+    of_kind,
+    on_three_lines,
+    typical_ratio,
+)
+from phasewright.ways.converter_design import Design
+from phasewright.ways.converter_figures import figures_of
+from phasewright.ways.converter_start import LEAST_START_RATIO
+from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
+from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
+from phasewright.ways.motor_kind import of_motor_kind
+from phasewright.ways.on_converter import (
+    USUAL_START_S,
+    Hung,
+    deepest_dip,
+    draw_of,
+    hang,
+    idler_refusals,
+    refusals,
+    state_of,
+)
+from phasewright.ways.on_two_lines import Linked, linked
+from phasewright.ways.shared_source import Served
+from phasewright.ways.site import Site
+from phasewright.ways.way import Service, Task
+
+NAME: WayName = "rotary_converter"
+LOADED: LoadWay = "rotary_converter"
+
+
+def own_refusals(site: Site, of: Design) -> list[Reason]:
+    """Why this converter cannot stand here at all, before anything hangs on it."""
+    found = []
+    if of.start.dip_ratio > deepest_dip() or of.start.torque_ratio < LEAST_START_RATIO:
+        found.append(
+            Reason(
+                "idler_start_too_hard",
+                f"Even through a series resistor a {of.converter.idler_power_w / 1000:g} kW idler "
+                f"pulls the supply down by {of.start.dip_ratio:.0%} ({of.start.supply_a:.0f} A) "
+                f"with {of.start.torque_ratio:.0%} of its torque: it would need a pony motor.",
+            )
+        )
+    found += over_room(site, of.idle.supply_current_a, "Idling alone the converter draws")
+    return found + over_surge(site, of.start.supply_a, "Its idler")
+
+
+def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
+    """This motor on this converter: what it gets, or every reason why it must not be."""
+    motor = linked(task.motor)
+    if isinstance(motor, Reason):
+        return (motor,)
+    early = before_any_network(task, motor)
+    if early.refusals:
+        return early.refusals
+    own = own_refusals(site, of)
+    if own:
+        return tuple(own)
+    typical, demand = typical_ratio(motor.load), demand_ratio(motor.load)
+    try:
+        hung = hang(site.source, of.converter, motor, typical, demand)
+    except NoOperatingPoint as refusal:
+        return (Reason("stalls", str(refusal)),)
+    lasts = lasting(hung.use, motor.load)
+    asked = early + _asked(task, site, of, motor, hung, lasts)
+    if asked.refusals:
+        return asked.refusals
+    service = Service(
+        unloaded=draw_of(hung.unloaded),
+        typical=draw_of(hung.typical),
+        demand=draw_of(_highest(hung)),
+        starting_current_a=hung.starting_a,
+        dip_ratio=hung.dip_ratio,
+    )
+    return Served(
+        motor.link, motor.circuit.rated_current_a, service, asked.conditions,
+        figures_of(site, of, motor, hung, lasts), (weakest(lasts), *asked.told),
+        (hung.typical.vuf, hung.typical.nema),
+    )  # fmt: skip
+
+
+def _highest(hung: Hung) -> Settled:
+    return hung.demand if hung.demand is not None else hung.typical
+
+
+def before_any_network(task: Task, motor: Linked) -> Asked:
+    """What load, motor, machine and wishes say of any converter, before one is computed."""
+    return (
+        of_kind(motor.load, LOADED, motor.rated_w)
+        + of_motor_kind(motor.motor, task.machine, NAME)
+        + on_three_lines(task.machine)
+        + of_direction(motor.load, motor.motor.id)
+        + wishes.without_drive(task.machine, motor.motor, lone=False)
+    )
+
+
+def _asked(
+    task: Task, site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting
+) -> Asked:  # fmt: skip
+    """What the computed networks say of this motor on this converter."""
+    typical, demand = typical_ratio(motor.load), demand_ratio(motor.load)
+    highest = _highest(hung).supply_current_a
+    against = refusals(motor, hung) + idler_refusals(of.converter, hung.typical)
+    against += over_room(site, highest, "Converter and motor draw")
+    against += over_surge(site, max(of.start.supply_a, hung.starting_a), "Idler or motor")
+    idle_a = max(state_of(hung.unloaded, motor.motor.id).line_currents_a)
+    point, id = hung.typical, motor.motor.id
+    return (
+        Asked(refusals=tuple(against))
+        + of_lasting(lasts, typical, demand, motor.circuit.rated_current_a, idle_a)
+        + by_rules(
+            unbalance(point.vuf, point.nema, has_electronics(task.machine), id),
+            over_excitation(state_of(of.idle, "idler").flux_ratio, "converter"),
+        )
+        + of_idler(motor, of.converter.idler_power_w, point.vuf)
+        + of_start(hung)
+        + of_shocks(motor, hung)
+        + volts_on(site, motor)
+        + surge_not_known(site, max(of.start.supply_a, hung.starting_a))
+    )
+
+
+def of_start(hung: Hung) -> Asked:
+    """A start longer than a usual overload relay lets pass."""
+    if hung.run_up_s <= USUAL_START_S:
+        return Asked()
+    return condition(
+        "slow_start",
+        f"It takes about {hung.run_up_s:.0f} s to run up: an overload relay of class 20 or 30, and "
+        "few starts an hour.",
+    )
+
+
+def of_shocks(motor: Linked, hung: Hung) -> Asked:
+    """Shocks of the load beyond the torque at which the motor pulls out on this converter."""
+    peak, running = motor.load.kind.peak, hung.use.running
+    if peak is None or running is None or peak <= running.highest:
+        return Asked()
+    kind = motor.load.name.replace("_", " ")
+    return condition(
+        "shocks",
+        f"Shocks of a {kind} reach {peak:.2g} times rated torque (common practice); here the motor "
+        f"pulls out at {running.highest:.2f} times: feed it gently, or take a larger idler.",
+    )
+
+
+def of_idler(motor: Linked, idler_w: float, vuf: float) -> Asked:
+    """The trade's least idler and greatest unbalance for this kind of load, beside the figures."""
+    whole, kind = Asked(), motor.load.name.replace("_", " ")
+    for limit in motor.load.kind.limits(LOADED, motor.rated_w):
+        if limit.unbalance is not None and vuf > limit.unbalance:
+            whole += refusal(
+                "too_unbalanced",
+                f"Its lines are {vuf:.1%} unbalanced at the usual load; a {kind} bears "
+                f"{limit.unbalance:.0%} (common practice).",
+            )
+        if limit.idler_ratio is not None and idler_w < limit.idler_ratio * motor.rated_w:
+            whole += condition(
+                "idler_below_habit",
+                f"The trade takes an idler of {limit.idler_ratio:g} times a {kind}'s motor; this "
+                f"one has {idler_w / motor.rated_w:.1f} times, enough by the figures for its usual "
+                "start, without room for a hard one.",
+            )
+    return whole

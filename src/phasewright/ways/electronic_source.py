@@ -1,0 +1,130 @@
+"""An electronic three-phase source of one size: what it takes for what it gives, and bears.
+
+Two conversions behind each other: its input goes to a link, its link makes three equal lines.
+The loss is its standby and a part in proportion to the output, together the table's efficiency
+at rated output. Its front end draws a sine in phase with the volts; what a plain rectifier in
+its place would draw is told beside it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+from phasewright.electronics.rectifier import Bridge, settle_bridge
+from phasewright.network.supply import Source
+from phasewright.quantities.errors import NotComputable
+from phasewright.tables.published import table
+from phasewright.tables.shared_sources import (
+    electronic_efficiency,
+    electronic_input_distortion,
+    electronic_output_v,
+    electronic_output_va,
+    electronic_short_time,
+    electronic_standby_w,
+)
+from phasewright.ways.balanced import (
+    Balanced,
+    draw_at,
+    greatest_a,
+    greatest_draw,
+    lines_of,
+    motors_on,
+    start_amps,
+)
+from phasewright.ways.on_converter import deepest_dip
+from phasewright.ways.shared_source import Turning
+from phasewright.ways.way import Draw, Task
+
+
+@dataclass(frozen=True, slots=True)
+class ElectronicSource:
+    """One that is sold for motors of `rating_w` together, on this supply; makes its volts.
+
+    `surge_a` is what a generator or inverter ahead of it gives for a while, where one is told.
+    """
+
+    source: Source
+    rating_w: float
+    surge_a: float | None = None
+
+    @property
+    def line_voltage_v(self) -> float:
+        """Volts between its lines; raises TableEnds for a supply outside its class."""
+        return electronic_output_v(self.source.voltage_v)
+
+    @property
+    def output_a(self) -> float:
+        """Rated output current."""
+        return electronic_output_va(self.rating_w) / (math.sqrt(3.0) * self.line_voltage_v)
+
+    @property
+    def short_time_a(self) -> float:
+        """Output current it is taken to give for the seconds of a motor's start."""
+        return self.output_a * electronic_short_time().number
+
+    def takes(self, output: Draw, efficiency: float | None = None) -> Draw:
+        """What it takes from lines 1 and 2 for an output of so many watts."""
+        share = electronic_efficiency().number if efficiency is None else efficiency
+        standby = electronic_standby_w().number
+        rated = electronic_output_va(self.rating_w)
+        losses = max(rated * (1.0 / share - 1.0) - standby, 0.0) / rated
+        watts = output.power_w * (1.0 + losses) + standby
+        amps = watts / self.source.voltage_v
+        return Draw(watts, 0.0, electronic_input_distortion().number * amps)
+
+    def start_dip(self, output: Draw) -> tuple[float, float]:
+        """(amps from the supply, its dip) while it gives this for a start, drawn in phase."""
+        amps = self.takes(output).power_w / self.source.voltage_v
+        across = amps * self.source.reactance_ohm / self.source.voltage_v
+        if across >= 1.0:
+            return amps, 1.0
+        along = amps * self.source.resistance_ohm / self.source.voltage_v
+        return amps, min(1.0, 1.0 - math.sqrt(1.0 - across * across) + along)
+
+    def against_direct(self, one: Balanced) -> str:
+        """Why the motor must not start straight on, nothing else running; empty where it may."""
+        amps, dip = self.start_dip(draw_at(one.start))
+        if one.start.current_a > self.short_time_a:
+            return (
+                f"straight on it takes {one.start.current_a:.0f} A at standstill, and a source of "
+                f"{self.rating_w / 1000.0:g} kW gives about {self.short_time_a:.0f} A for a few "
+                "seconds"
+            )
+        if dip > deepest_dip():
+            return (
+                f"straight on its start pulls the supply down by {dip:.0%}, and a contactor needs "
+                f"{1.0 - deepest_dip():.0%} of its volts to pull in"
+            )
+        if self.surge_a is not None and amps > self.surge_a:
+            return (
+                f"straight on its start takes {amps:.0f} A from a supply that gives "
+                f"{self.surge_a:.1f} A for a while"
+            )
+        return ""
+
+    def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
+        """Several motors on it, one at its highest load; None where one does not run."""
+        motors = motors_on(tasks, self.line_voltage_v, self.source.frequency_hz)
+        if motors is None:
+            return None
+        by_ramp = [
+            amps > self.short_time_a or self.against_direct(one) != ""
+            for one, amps in zip(motors, start_amps(motors), strict=True)
+        ]
+        # one may be first, by the ramp with nothing else on; the others follow straight on
+        stands = greatest_a(motors) <= self.output_a and sum(by_ramp) <= 1
+        return Turning(self.takes(greatest_draw(motors)), lines_of(motors), stands)
+
+
+@lru_cache(maxsize=2048)
+def plain_input_a(source: Source, rating_w: float, watts: float) -> float | None:
+    """Amps of a plain rectifier that takes so many watts, from its settled wave; None where the
+    supply cannot give them through it."""
+    of = table("drives", "link")
+    link_f = of.number("typical_uf_per_kw") * 1e-6 * rating_w / 1000.0
+    try:
+        return settle_bridge(Bridge(source, link_f, link_power_w=watts)).current_a
+    except NotComputable:
+        return None

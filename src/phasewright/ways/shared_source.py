@@ -1,0 +1,165 @@
+"""What a whole shop may hang on: one frozen type for every way that is shared.
+
+Every such way offers `shared(site, work) -> tuple[Shared, ...]` beside `judge`: each thing that
+could stand here, the ways to have it, what every motor gets on it, and a way to ask what a set
+of motors that turn together takes. The plan weighs them without knowing which way they are.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from phasewright.machines.circuit import Circuit
+from phasewright.machines.link import Link
+from phasewright.quantities.codes import Buyable, WayName
+from phasewright.quantities.finding import Finding, Reason
+from phasewright.quantities.value import Value
+from phasewright.ways.converter_design import Design
+from phasewright.ways.figures import Figures
+from phasewright.ways.phases import Phases
+from phasewright.ways.purchase import Item
+from phasewright.ways.site import Site
+from phasewright.ways.way import Draw, Judgement, Service, Task
+
+
+@dataclass(frozen=True, slots=True)
+class Had:
+    """How a shared thing can be had: its items and work, and what it is called then.
+
+    `yearly_cost` is paid whatever turns (currency a year).
+    """
+
+    origin: Buyable
+    items: tuple[Item, ...]
+    labour_h: Value
+    upkeep_h_per_year: float
+    owned_item: int | None = None
+    words: str = ""
+    yearly_cost: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """A motor that may hang on something shared, with what it gets and takes there.
+
+    `unbalance` is (negative over positive sequence, by magnitudes) at its usual load.
+    """
+
+    link: Link
+    full_load_current_a: float
+    service: Service
+    conditions: tuple[Reason, ...]
+    figures: Figures
+    told: tuple[Reason, ...] = ()
+    unbalance: tuple[float, float] = (0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class MachineLines:
+    """Rms amps of one machine on lines 1, 2, 3."""
+
+    name: str
+    line_currents_a: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """The three lines while a set turns: volts [v12, v23, v31], unbalance, amps by machine."""
+
+    line_voltages_v: tuple[float, float, float]
+    vuf: float
+    nema: float
+    machines: tuple[MachineLines, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """A set of motors turning on something shared, the greatest asker at its highest load.
+
+    `stands` is False where something would overheat or a start would not be borne.
+    """
+
+    draw: Draw
+    lines: Lines
+    stands: bool
+
+
+class Turner(Protocol):
+    """Asks the true network of motors that hang on this together; None where one stalls."""
+
+    def __call__(self, tasks: tuple[Task, ...]) -> Turning | None: ...
+
+
+@dataclass(frozen=True, slots=True)
+class OwnStart:
+    """What the shared thing itself asks of the supply at its start."""
+
+    supply_a: float
+    dip_ratio: float
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a shared thing gives, gives up and warns of, in words.
+
+    The words of `gives` follow the names of the motors that hang on it; `idle` says who takes
+    the idle power.
+    """
+
+    idle: str
+    gives: tuple[Reason, ...] = ()
+    gives_up: tuple[Reason, ...] = ()
+    cautions: tuple[Reason, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Shared:
+    """Something shared that could stand here. `served[unit]` is what it gets or why it may not.
+
+    `design` is the idler with its capacitors, where that is what it is; `phases` is None while
+    the supply stays single-phase. `generated_line`: line 3 is made by
+    it, so nothing single-phase hangs there; `neutral`: it brings one.
+    """
+
+    way: WayName
+    name: str
+    rating: float
+    unit: str
+    hads: tuple[Had, ...]
+    served: tuple[Served | tuple[Reason, ...], ...]
+    turning: Turner
+    said: Said
+    idle_power_w: float = 0.0
+    own_start: OwnStart | None = None
+    figures: Figures = field(default_factory=Figures)
+    circuit: Circuit | None = None
+    design: Design | None = None
+    noise_dba: Value | None = None
+    findings: tuple[Finding, ...] = ()
+    phases: Phases | None = None
+    generated_line: bool = True
+    neutral: bool = False
+
+    def serves(self, unit: int) -> Served | None:
+        """What the unit gets, None where it must not hang on this."""
+        one = self.served[unit]
+        return one if isinstance(one, Served) else None
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Every motor that may come, and the largest sets of them that turn together."""
+
+    tasks: tuple[Task, ...]
+    groups: tuple[frozenset[int], ...]
+
+
+class SharedWay(Protocol):
+    """A module of a way that a whole shop hangs on together."""
+
+    NAME: WayName
+
+    def judge(self, task: Task, site: Site) -> Judgement: ...
+
+    def shared(self, site: Site, work: Work) -> tuple[Shared, ...]: ...
