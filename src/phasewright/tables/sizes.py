@@ -65,6 +65,13 @@ def idler_sizes_w(region: str) -> tuple[float, ...]:
     return IDLER_SIZES_HP_W if region == "NEC" else IDLER_SIZES_KW_W
 
 
+def motor_size(power_w: float, region: str) -> str:
+    """A motor's power as its region names it: 4 kW, 7.5 hp."""
+    if region == "NEC":
+        return f"{power_w / W_PER_HP:.3g} hp"
+    return f"{power_w / 1000.0:.3g} kW"
+
+
 def motor_sizes_w(region: str) -> tuple[float, ...]:
     """Standard motor powers of a region (IEC: kW steps, NEC: hp steps)."""
     return MOTOR_SIZES_HP_W if region == "NEC" else MOTOR_SIZES_KW_W

@@ -12,6 +12,7 @@ from phasewright.tables.sizes import (
     CONTACTORS_A,
     START_CAPACITORS_F,
     idler_sizes_w,
+    motor_size,
     next_size,
 )
 from phasewright.ways.converter_design import Design
@@ -43,7 +44,7 @@ def ways_to_have(site: Site, of: Design) -> tuple[Had, ...]:
                 (item("rotary_converter", rating, "W", site.quotes), release, *_resistor(site, of)),
                 hours("converter_ready_made"),
                 hours("upkeep_rotary").number,
-                words=_words("new", rating),
+                words=_words(site, "new", rating),
             )
         )
     if site.wiring_by_owner:
@@ -80,13 +81,13 @@ def _built(site: Site, of: Design, motor: Item, origin: Buyable, owned_item: int
         hours("converter_self_built", converter.idler_power_w),
         hours("upkeep_rotary").number,
         owned_item,
-        _words(origin, converter.idler_power_w, owned=owned_item is not None),
+        _words(site, origin, converter.idler_power_w, owned=owned_item is not None),
     )
 
 
-def _words(origin: Buyable, power_w: float, *, owned: bool = False) -> str:
+def _words(site: Site, origin: Buyable, power_w: float, *, owned: bool = False) -> str:
     around = " round the idler you own" if owned else ""
-    return f"a {MADE[origin]} rotary converter of {power_w / 1000.0:.3g} kW{around}"
+    return f"a {MADE[origin]} rotary converter of {motor_size(power_w, site.region)}{around}"
 
 
 def _resistor(site: Site, of: Design) -> list[Item]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.finding import Reason
+from phasewright.tables.sizes import motor_size
 from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.converter_design import Design, design, screened, sizes_w
 from phasewright.ways.converter_here import shared
@@ -93,7 +94,7 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
         reasons=(
             Reason(
                 "converter_serves",
-                f"A converter with a {rating / 1000.0:g} kW idler serves it: "
+                f"A converter with a {motor_size(rating, site.region)} idler serves it: "
                 f"{ratio:.0%} of its torque at standstill.",
             ),
             Reason("link", served.link.words),
