@@ -116,6 +116,8 @@ class Terminal:
         self.process = subprocess.Popen(
             [*PROGRAM, str(path)], stdin=theirs, stdout=theirs, stderr=theirs,
             start_new_session=True, env={**os.environ, "TERM": "dumb"},
+            # a shell lets its background jobs ignore an interrupt, and a child inherits that
+            preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
         )  # fmt: skip
         os.close(theirs)
         self.shown = b""
