@@ -54,8 +54,12 @@ def reasons_of(
         found.append(
             Reason(
                 "least_cost",
-                f"Of every way of powering these motors that was computed it costs least: "
-                f"{_money(best.lifetime_cost.expected.number, choice)} "
+                (
+                    "Of every way of powering these motors that was computed it costs least: "
+                    if listed[0].plan.proven
+                    else "Of the plans that were tried it costs least: "
+                )
+                + f"{_money(best.lifetime_cost.expected.number, choice)} "
                 f"({_money(best.lifetime_cost.low, choice)} to "
                 f"{_money(best.lifetime_cost.high, choice)}) over {choice.terms.years:g} years.",
             )
@@ -92,6 +96,19 @@ def reasons_of(
     return tuple(found)
 
 
+def _not_proven(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
+    """Told where the search ended before it could prove its plan the cheapest."""
+    if plan.proven:
+        return ()
+    return (
+        Reason(
+            "not_proven",
+            "So many motors may turn at once here that not every plan could be ruled out: a "
+            f"cheaper one may exist, but none below {_money(plan.bound, choice)}.",
+        ),
+    )
+
+
 def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
     """The usual cautions for what the plan holds; local codes and licensed practice come first."""
     ways = {choice.options[index].way for index in plan.options if index >= 0}
@@ -107,6 +124,7 @@ def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
             "outlets are not priced yet.",
         ),
         *_not_computed(choice),
+        *_not_proven(choice, plan),
     ]
     if "motor_swap" in ways:
         found.append(
