@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from invariants.shops import maybe
 from plates import motor, plate
 
 from phasewright.machines.motor import Motor
@@ -18,10 +19,6 @@ from phasewright.quantities.value import Value
 VOLTS = [(230, 400), (220, 380), 400, 415, 575, (230, 460), (190, 380), (220, 415), (400, 690),
          (300, 400), 690, 110]  # fmt: skip
 STAMPS = [None, "D", "Y", "D/Y", "YY/Y", "D/YY", "Y/YY", "YY"]
-
-
-def maybe(strategy: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
-    return st.one_of(st.none(), strategy)
 
 
 def at_random(lowest: float, highest: float) -> st.SearchStrategy[float]:

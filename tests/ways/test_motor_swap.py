@@ -10,6 +10,7 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from judgements import codes, offer_named
 
 from phasewright.files.shop_file import read_text
 from phasewright.job.study import study
@@ -19,7 +20,7 @@ from phasewright.tables.labour import hours
 from phasewright.tables.motor_swap import ruin_chance, single_phase_motor
 from phasewright.tables.prices import price
 from phasewright.ways import motor_swap
-from phasewright.ways.way import Judgement, Offer
+from phasewright.ways.way import Judgement
 
 SINGLE = "a single-phase motor in its place"
 NEW = "a new low-voltage motor with a drive"
@@ -69,14 +70,6 @@ def judged(
 
 def names(judgement: Judgement) -> list[str]:
     return [offer.words for offer in judgement.offers]
-
-
-def offer_named(judgement: Judgement, words: str) -> Offer:
-    return next(offer for offer in judgement.offers if offer.words == words)
-
-
-def codes(judgement: Judgement) -> set[str]:
-    return {reason.code for reason in (*judgement.reasons, *judgement.conditions)}
 
 
 # what the plan weighs

@@ -11,6 +11,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from judgements import codes, offer_named
 
 from phasewright.electronics.rectifier import Bridge, settle_bridge
 from phasewright.files.shop_file import read_text
@@ -29,7 +30,7 @@ from phasewright.tables.stepping_up import (
 )
 from phasewright.ways.drive_duty import duty_of
 from phasewright.ways.stepping_up import boosted_duty, transformed_duty, transformer_of
-from phasewright.ways.way import Judgement, Offer
+from phasewright.ways.way import Judgement
 
 SOURCE = Source(230.0, 0.30, 0.20, 50.0)
 INSIDE, BEFORE = "a drive that steps up inside", "a step-up transformer before a drive"
@@ -66,16 +67,8 @@ def plate(volts: float, amps: float, power: float = 2.2, extra: str = "") -> str
     )
 
 
-def offer_named(judgement: Judgement, words: str) -> Offer:
-    return next(offer for offer in judgement.offers if offer.words == words)
-
-
 def motor(power_w: float = 2200.0) -> Circuit:
     return standard_motor(power_w, 400.0, 50.0, 4, 1990)
-
-
-def codes(judgement: Judgement) -> set[str]:
-    return {reason.code for reason in (*judgement.reasons, *judgement.conditions)}
 
 
 # the drive that raises the volts inside

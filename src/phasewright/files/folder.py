@@ -9,6 +9,7 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
+from phasewright.files.kept import free_name, refused, umask
 from phasewright.quantities.errors import MachineFault, UsageError
 
 
@@ -29,31 +30,14 @@ def renewed(folder: Path) -> Iterator[Path]:
         target.parent.mkdir(parents=True, exist_ok=True)
         room = Path(tempfile.mkdtemp(prefix=f".{target.name}-", dir=target.parent))
     except OSError as fault:
-        raise MachineFault(_refused(folder, fault)) from fault
+        raise MachineFault(refused(folder, fault)) from fault
     try:
         yield room
-        room.chmod(0o777 & ~_umask())
+        room.chmod(0o777 & ~umask())
         if target.exists():
-            target.rename(_free_name(target))
+            target.rename(free_name(target))
         room.rename(target)
     except OSError as fault:
-        raise MachineFault(_refused(folder, fault)) from fault
+        raise MachineFault(refused(folder, fault)) from fault
     finally:
         shutil.rmtree(room, ignore_errors=True)
-
-
-def _free_name(target: Path) -> Path:
-    number = 1
-    while os.path.lexists(target.with_name(f"{target.name}.{number}")):
-        number += 1
-    return target.with_name(f"{target.name}.{number}")
-
-
-def _umask() -> int:
-    mask = os.umask(0o022)
-    os.umask(mask)
-    return mask
-
-
-def _refused(folder: Path, fault: OSError) -> str:
-    return f"{folder} could not be written: {fault.strerror or fault}"

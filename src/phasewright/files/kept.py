@@ -20,28 +20,46 @@ def put(path: Path, text: str) -> Path | None:
     try:
         handle, name = tempfile.mkstemp(prefix=f".{target.name}-", dir=target.parent)
     except OSError as fault:
-        raise MachineFault(_refused(path, fault)) from fault
+        raise MachineFault(refused(path, fault)) from fault
     room = Path(name)
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
-        room.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_umask())
+        room.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~umask())
         kept = _keep(target) if target.exists() else None
         room.replace(target)
         _settle(target.parent)
     except OSError as fault:
-        raise MachineFault(_refused(path, fault)) from fault
+        raise MachineFault(refused(path, fault)) from fault
     finally:
         room.unlink(missing_ok=True)
     return kept
 
 
-def _keep(target: Path) -> Path:
+def free_name(target: Path) -> Path:
+    """The first of TARGET.1, TARGET.2 and so on that nothing has."""
     number = 1
-    while os.path.lexists(kept := target.with_name(f"{target.name}.{number}")):
+    while os.path.lexists(name := target.with_name(f"{target.name}.{number}")):
         number += 1
+    return name
+
+
+def umask() -> int:
+    """The permissions that the owner takes from new files."""
+    mask = os.umask(0o022)
+    os.umask(mask)
+    return mask
+
+
+def refused(path: Path, fault: OSError) -> str:
+    """What is told where the computer does not let something be written."""
+    return f"{path} could not be written: {fault.strerror or fault}"
+
+
+def _keep(target: Path) -> Path:
+    kept = free_name(target)
     shutil.copy2(target, kept)
     return kept
 
@@ -55,13 +73,3 @@ def _settle(folder: Path) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
-
-
-def _umask() -> int:
-    mask = os.umask(0o022)
-    os.umask(mask)
-    return mask
-
-
-def _refused(path: Path, fault: OSError) -> str:
-    return f"{path} could not be written: {fault.strerror or fault}"

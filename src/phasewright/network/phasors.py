@@ -33,12 +33,3 @@ def line_to_line(positive: complex, negative: complex) -> Three:
     """Line voltages 12, 23, 31 from the sequences of the voltages to neutral [V]."""
     v1, v2, v3 = phasors_of(positive, negative)
     return v1 - v2, v2 - v3, v3 - v1
-
-
-def line_sequences(v12: complex, v23: complex, v31: complex) -> tuple[complex, complex]:
-    """(positive, negative) sequence of the voltages to neutral from three line voltages [V].
-
-    Line voltages sum to zero and say nothing of a zero sequence.
-    """
-    _, positive, negative = sequences((v12, v23, v31))
-    return positive / (1.0 - A2), negative / (1.0 - A)

@@ -21,24 +21,8 @@ Switching = Literal["general", "manual", "attended"]
 )
 def service_rating(current_a: float, rating_a: float | None, subject: str = "supply") -> Findings:
     """The supply current, other loads included, stays within the service rating."""
-    if rating_a is None:
-        return None
-    if not above(current_a, rating_a):
-        return KEPT
-    return found(
-        "stop",
-        subject,
-        f"draws {current_a:.3g} A where the service gives {rating_a:.3g} A",
-        found=current_a,
-        allowed=rating_a,
-        unit="A",
-        remedy=Remedy(
-            "Ask the network operator for a larger service, or let fewer machines run together.",
-            "supply.service_rating",
-            current_a,
-            "A",
-        ),
-    )
+    advice = "Ask the network operator for a larger service, or let fewer machines run together."
+    return _within(current_a, rating_a, subject, "service", advice)
 
 
 @rule(
@@ -49,6 +33,18 @@ def service_rating(current_a: float, rating_a: float | None, subject: str = "sup
 )
 def outlet_rating(current_a: float, rating_a: float | None, subject: str = "supply") -> Findings:
     """Where only an outlet may be used, the current stays within its rating."""
+    advice = "Have a circuit of its own laid from the board."
+    return _within(current_a, rating_a, subject, "outlet", advice)
+
+
+def _within(
+    current_a: float,
+    rating_a: float | None,
+    subject: str,
+    giver: Literal["service", "outlet"],
+    advice: str,
+) -> Findings:
+    """What draws the current stays within what the giver is rated for."""
     if rating_a is None:
         return None
     if not above(current_a, rating_a):
@@ -56,13 +52,11 @@ def outlet_rating(current_a: float, rating_a: float | None, subject: str = "supp
     return found(
         "stop",
         subject,
-        f"draws {current_a:.3g} A where the outlet gives {rating_a:.3g} A",
+        f"draws {current_a:.3g} A where the {giver} gives {rating_a:.3g} A",
         found=current_a,
         allowed=rating_a,
         unit="A",
-        remedy=Remedy(
-            "Have a circuit of its own laid from the board.", "supply.outlet_rating", current_a, "A"
-        ),
+        remedy=Remedy(advice, f"supply.{giver}_rating", current_a, "A"),
     )
 
 

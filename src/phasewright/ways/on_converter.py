@@ -8,7 +8,6 @@ from functools import lru_cache
 
 import numpy as np
 
-from phasewright.machines.performance import locked as locked_balanced
 from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NoOperatingPoint
@@ -218,11 +217,6 @@ def idler_refusals(converter: Converter, point: Settled) -> list[Reason]:
 def state_of(point: Settled, name: str) -> MachineState:
     """The state of the machine of this name."""
     return next(machine for machine in point.machines if machine.name == name)
-
-
-def balanced_starting_ratio(motor: Linked) -> float:
-    """Locked torque on a three-phase supply over the rated one, to compare with."""
-    return locked_balanced(motor.circuit).airgap_torque_nm / motor.rated_nm
 
 
 def together(source: Source, converter: Converter, motors: tuple[Connected, ...]) -> Settled | None:
