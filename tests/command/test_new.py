@@ -165,6 +165,7 @@ def test_ctrl_c_is_130_and_writes_nothing(terminal, tmp_path):
     terminal.type(b"Lane end\n")
     terminal.wait_for("Which country")
     terminal.wait_for("\n> ")
+    time.sleep(0.5)  # a signal after the prompt and before the read waits for the next line
     terminal.process.send_signal(signal.SIGINT)
     terminal.wait_for("Stopped.")
     assert terminal.process.wait(30) == 130
