@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from phasewright.plan.facts import Facts
-from phasewright.plan.options import Option, State, offer_of, shared_of
+from phasewright.plan.options import Option, State, hangs_on, offer_of, shared_of
 from phasewright.plan.problem import Running
 from phasewright.ways.consumers import beside
 from phasewright.ways.phases import Phases
@@ -41,8 +41,9 @@ class Admission:
         if not any(group.issuperset(units) for group in self.facts.groups):
             return True
         shared = self.hung(running)
-        ways = {self.options[option].way for _, option in running if self.options[option].shared}
-        if shared and ways != {self.states[state].way}:
+        on = shared_of(self.facts, self.states[state])
+        hung = (self.options[option] for _, option in running if self.options[option].shared)
+        if not all(hangs_on(option, on) for option in hung):
             return False
         if shared:
             turning = self.turning(state, shared)

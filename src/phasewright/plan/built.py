@@ -31,7 +31,6 @@ from phasewright.plan.supply_lost import supply_lost
 from phasewright.plan.titles import plan_id, title_of
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.tables.published import table
-from phasewright.ways.catalogue import SHARED_NAMES
 from phasewright.ways.figures import Buy, Figures
 from phasewright.ways.purchase import buy
 
@@ -78,21 +77,28 @@ def price_range() -> tuple[float, float]:
 def buys_of(choice: Choice, plan: Solution) -> tuple[Buy, ...]:
     """What is bought now, then what the machines to come will want if all of them come."""
     found = _bought(choice, plan.state, plan.options, 0)
+    shared = _shared_buy(choice, plan.state, plan.options, 0)
     coming = choice.futures
     everyone = int(coming.present.sum(axis=1).argmax())
     epoch = int(coming.epoch[everyone])
     year = coming.epoch_years[epoch]
     if year is None:
-        return tuple(found)
+        return (*shared, *found)
     later = plan.later[everyone]
+    if _same_equipment(choice, plan.state, later.state):
+        then = shared
+    else:
+        then = (*shared, *_shared_buy(choice, later.state, later.options, _in_year(year)))
     known = {(each.kind, each.rating, each.origin, each.serves) for each in found}
     for each in _bought(choice, later.state, later.options, _in_year(year)):
-        same_shared = each.kind in SHARED_NAMES and any(
-            (each.kind, each.rating, each.origin) == key[:3] for key in known
-        )
-        if not same_shared and (each.kind, each.rating, each.origin, each.serves) not in known:
+        if (each.kind, each.rating, each.origin, each.serves) not in known:
             found.append(each)
-    return tuple(found)
+    return (*then, *found)
+
+
+def _same_equipment(choice: Choice, now: int, later: int) -> bool:
+    one, other = choice.states[now], choice.states[later]
+    return (one.shared, one.had) == (other.shared, other.had)
 
 
 def _in_year(when: float) -> int:
@@ -100,23 +106,29 @@ def _in_year(when: float) -> int:
     return max(1, math.ceil(when))
 
 
-def _bought(choice: Choice, state_index: int, options: tuple[int, ...], year: int) -> list[Buy]:
+def _shared_buy(
+    choice: Choice, state_index: int, options: tuple[int, ...], year: int
+) -> tuple[Buy, ...]:
+    """What is shared, as one purchase with all that hangs on it; nothing where nothing is."""
     state = choice.states[state_index]
     units = choice.facts.units
-    found: list[Buy] = []
     hung = tuple(
         units[k].id
         for k, index in enumerate(options)
         if index >= 0 and choice.options[index].shared
     )
     on = shared_of(choice.facts, state)
-    if on is not None and state.had is not None:
-        found.append(
-            buy(
-                on.way, on.rating, on.unit, hung, state.had.items,
-                origin=state.had.origin, year=year,
-            )
-        )  # fmt: skip
+    if on is None or state.had is None:
+        return ()
+    bought = buy(
+        on.way, on.rating, on.unit, hung, state.had.items, origin=state.had.origin, year=year
+    )
+    return (bought,)
+
+
+def _bought(choice: Choice, state_index: int, options: tuple[int, ...], year: int) -> list[Buy]:
+    """What the units have of their own."""
+    found: list[Buy] = []
     for unit, index in enumerate(options):
         if index < 0:
             continue
@@ -207,7 +219,7 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
             continue
         option = choice.options[index]
         offer = offer_of(choice.facts, unit, option)
-        if offer is None or not offer.buys or option.way is None:
+        if offer is None or not offer.buys or option.way is None or option.shared:
             continue
         found.append(
             PlanEquipment(

@@ -22,7 +22,10 @@ NOTHING = "none"
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One column of the choice: a way with the number of its offer, or nothing (way None)."""
+    """One column of the choice: a way with the number of its offer, or nothing (way None).
+
+    Of a way that is shared the number is that of its variant.
+    """
 
     way: WayName | None
     offer: int = 0
@@ -64,12 +67,20 @@ def options_of(facts: Facts) -> tuple[Option, ...]:
                     found.append(option)
     order = {judgement.way: k for k, judgement in enumerate(facts.judgements[0])} if found else {}
     found.sort(key=lambda option: (order[option.way] if option.way else -1, option.offer))
-    found += [Option(way) for way in dict.fromkeys(one.way for one in facts.shared)]
+    found += dict.fromkeys(Option(one.way, one.variant) for one in facts.shared)
     return (*found, UNSERVED)
 
 
+def hangs_on(option: Option, on: Shared | None) -> bool:
+    """Whether an option hangs on this shared thing."""
+    return on is not None and (on.way, on.variant) == (option.way, option.offer)
+
+
 def offer_of(facts: Facts, unit: int, option: Option) -> Offer | None:
-    """The private offer behind an option; None where the unit has none."""
+    """What a unit has of its own under an option; None where it has nothing."""
+    if option.shared:
+        served = (on.serves(unit) for on in facts.shared if hangs_on(option, on))
+        return next((one.own for one in served if one is not None), None)
     for judgement in facts.judgements[unit]:
         if judgement.way != option.way or judgement.way in SHARED_NAMES:
             continue

@@ -12,7 +12,7 @@ from typing import Literal
 
 from phasewright.plan.facts import Facts
 from phasewright.plan.money import Payment, Thing, giving_up, keeping, present_value, yearly
-from phasewright.plan.options import Option, State, fits_state, offer_of, shared_of
+from phasewright.plan.options import Option, State, fits_state, hangs_on, offer_of, shared_of
 from phasewright.plan.terms import Terms
 from phasewright.quantities.value import Value
 from phasewright.tables.labour import hours
@@ -64,7 +64,7 @@ class Ledger:
         """What the unit gets and takes; None where it is without power or may not hang there."""
         if option.shared:
             on = shared_of(self.facts, state)
-            served = None if on is None or on.way != option.way else on.serves(unit)
+            served = on.serves(unit) if on is not None and hangs_on(option, on) else None
             return None if served is None else served.service
         offer = offer_of(self.facts, unit, option)
         return None if offer is None else offer.service

@@ -20,7 +20,7 @@ from phasewright.ways.figures import Figures
 from phasewright.ways.phases import Phases
 from phasewright.ways.purchase import Item
 from phasewright.ways.site import Site
-from phasewright.ways.way import Draw, Judgement, Service, Task
+from phasewright.ways.way import Draw, Judgement, Offer, Service, Task
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,9 @@ class Had:
 class Served:
     """A motor that may hang on something shared, with what it gets and takes there.
 
-    `unbalance` is (negative over positive sequence, by magnitudes) at its usual load.
+    `unbalance` is (negative over positive sequence, by magnitudes) at its usual load. `own` is what
+    it must have of its own to hang there (a place on a shared drive, capacitors that travel with
+    it), the same on every shared thing of one way and variant; None where it needs nothing.
     """
 
     link: Link
@@ -53,6 +55,7 @@ class Served:
     figures: Figures
     told: tuple[Reason, ...] = ()
     unbalance: tuple[float, float] = (0.0, 0.0)
+    own: Offer | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,9 +120,10 @@ class Said:
 class Shared:
     """Something shared that could stand here. `served[unit]` is what it gets or why it may not.
 
-    `design` is the idler with its capacitors, where that is what it is; `phases` is None while
-    the supply stays single-phase. `generated_line`: line 3 is made by
-    it, so nothing single-phase hangs there; `neutral`: it brings one.
+    A way may have variants, numbered: a motor hangs on one or another of them, and may need other
+    things of its own. `design` is the idler with its capacitors, where that is what it is;
+    `phases` is None while the supply stays single-phase. `generated_line`: line 3 is made by it,
+    so nothing single-phase hangs there; `neutral`: it brings one.
     """
 
     way: WayName
@@ -140,6 +144,7 @@ class Shared:
     phases: Phases | None = None
     generated_line: bool = True
     neutral: bool = False
+    variant: int = 0
 
     def serves(self, unit: int) -> Served | None:
         """What the unit gets, None where it must not hang on this."""
