@@ -75,7 +75,7 @@ def invented_shop(seed: int, grouping: str, units: int = 12) -> Problem:
         "all": (frozenset(range(units)),),
     }[grouping]
     return Problem(
-        hold=hold,
+        hold=np.tile(hold, (6, 1)),
         move=move,
         first=first,
         later=later,

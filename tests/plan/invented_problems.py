@@ -82,7 +82,7 @@ def invented(
         if draw.random() < 0.2 * tightness
     )
     return Problem(
-        hold=draw.uniform(0, 1500, s) * (np.arange(s) > 0),
+        hold=draw.uniform(0, 1500, (classes, s)) * (np.arange(s) > 0),
         move=move,
         first=first,
         later=later,

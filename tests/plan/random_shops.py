@@ -16,6 +16,7 @@ from phasewright.files.shop_file import read_text
 from phasewright.plan.arrays import Choice, choice_of
 from phasewright.plan.facts import Facts, facts_of
 from phasewright.plan.terms import Terms
+from phasewright.plan.worlds import STEADY
 from phasewright.quantities.value import exact
 
 _MOTOR = """\
@@ -63,11 +64,12 @@ def random_shop(seed: int) -> Choice:
     if not kept:
         kept = [k for k, unit in enumerate(of.units) if unit.machine == "Saw"]
     kept.sort()
+    known_hours, known_prices = bool(draw.random() < 0.6), bool(draw.random() < 0.5)
     facts = replace(
         of,
-        units=_units(draw, of, kept),
-        judgements=tuple(_judged(draw, of, k, len(kept)) for k in kept),
-        shared=_shared(draw, of, kept),
+        units=_units(draw, of, kept, known_hours),
+        judgements=tuple(_judged(draw, of, k, len(kept), known_prices) for k in kept),
+        shared=_shared(draw, of, kept, known_prices),
         groups=_groups(draw, of, kept),
         site=replace(
             of.site,
@@ -92,7 +94,7 @@ def _terms(draw: np.random.Generator) -> Terms:
     )
 
 
-def _units(draw, of, kept):
+def _units(draw, of, kept, known_hours):
     coming = {}
     habits = draw.choice([0.0, 30.0, 120.0, 600.0], size=int(draw.integers(1, 3)))
     for name in sorted({of.units[k].machine for k in kept}):
@@ -112,19 +114,21 @@ def _units(draw, of, kept):
             year=coming[of.units[k].machine][1],
             hours_per_year=hours[of.units[k].machine],
             idle_hours_per_year=idle[of.units[k].machine],
+            hours_ratio=STEADY if known_hours else (0.2, 1.0, 4.0),
+            idle_ratio=STEADY if known_hours else (0.5, 1.0, 2.0),
         )
         for k in kept
     )
 
 
-def _judged(draw, of, k, units):
+def _judged(draw, of, k, units, known):
     """The ten judgements with a few offers left, their prices drawn; one drive may be the
     owner's, who has it once."""
     out = []
     level = float(draw.choice([1.0, 4.0]))
     for judgement in of.judgements[k]:
         offers = [
-            replace(offer, items=tuple(_priced(draw, item, level) for item in offer.items))
+            replace(offer, items=tuple(_priced(draw, item, level, known) for item in offer.items))
             for offer in judgement.offers
             if draw.random() < (0.8 if units < 4 else 0.6)
         ]
@@ -136,23 +140,35 @@ def _judged(draw, of, k, units):
     return tuple(out)
 
 
-def _priced(draw, item, level):
+def _priced(draw, item, level, known):
     factor = float(draw.choice([0.3, 1.0, 2.5]) * draw.uniform(0.8, 1.2)) * level
-    return replace(item, price=replace(item.price, amount=item.price.amount * factor))
+    amount = item.price.amount * factor
+    low, high = (amount, amount) if known else (0.5 * amount, 2.0 * amount)
+    return replace(item, price=replace(item.price, amount=amount, low=low, high=high))
+
+
+def _exact(item):
+    return replace(item, price=replace(item.price, low=item.price.amount, high=item.price.amount))
 
 
 def _owned(item):
     return replace(item, price=replace(item.price, amount=0.0, origin="owned"))
 
 
-def _shared(draw, of, kept):
+def _shared(draw, of, kept, known):
     if not of.shared or draw.random() < 0.2:
         return ()
     count = int(draw.integers(1, 3)) if len(kept) < 4 else 1
     chosen = sorted(draw.choice(len(of.shared), size=min(count, len(of.shared)), replace=False))
-    return tuple(
-        replace(of.shared[d], served=tuple(of.shared[d].served[k] for k in kept)) for d in chosen
-    )
+    return tuple(_with(of.shared[d], kept, known) for d in chosen)
+
+
+def _with(on, kept, known):
+    """A shared thing for these units only, its prices known exactly or not."""
+    hads = on.hads
+    if known:
+        hads = tuple(replace(had, items=tuple(map(_exact, had.items))) for had in hads)
+    return replace(on, served=tuple(on.served[k] for k in kept), hads=hads)
 
 
 def _groups(draw, of, kept):

@@ -1,4 +1,4 @@
-"""Which machines come: all subsets of a few, chances kept when there are many."""
+"""Which machines come and what things cost: all combinations of a few, chances kept of many."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from phasewright.plan.futures import futures
+from phasewright.plan.worlds import HIGH, WEIGHTS, Unknown
 from phasewright.quantities.errors import UsageError
 
 
@@ -116,6 +117,42 @@ def test_order_of_machines_changes_nothing(data, count):
     assert np.array_equal(one.present, two.present[:, back])
     assert np.array_equal(one.epoch, two.epoch)
     assert one.epoch_years == two.epoch_years
+
+
+UNKNOWNS = [
+    Unknown(),
+    Unknown(prices=True),
+    Unknown(hours=True, energy=True),
+    Unknown(prices=True, hours=True, energy=True),
+]
+
+
+@pytest.mark.parametrize("unknown", UNKNOWNS)
+@pytest.mark.parametrize("count", [0, 1, 2, 5, 9])
+def test_levels_of_prices_hours_and_energy_keep_their_chances(unknown, count):
+    """Every level as likely as it is alone, every machine too; at most 64 futures."""
+    chances = np.linspace(0.15, 0.85, count).tolist()
+    f = futures([f"m{i}" for i in range(count)], chances, [1.0] * count, unknown)
+    whole = 2**count * 3 ** sum((unknown.prices, unknown.hours, unknown.energy))
+    assert f.probability.size == min(whole, 64) if whole <= 64 else f.probability.size <= 64
+    assert f.reduced == (whole > 64)
+    assert f.probability @ f.present == pytest.approx(chances, abs=1e-9)
+    for name in ("prices", "hours", "energy"):
+        levels = np.array([getattr(world, name) for world in f.worlds])
+        found = [float(f.probability[levels == level].sum()) for level in range(3)]
+        wanted = WEIGHTS if getattr(unknown, name) else (0.0, 1.0, 0.0)
+        assert found == pytest.approx(wanted, abs=1e-9)
+
+
+def test_levels_are_independent_where_the_futures_suffice():
+    """Prices, hours, energy and two machines: 108 combinations in 64 futures, pairs kept."""
+    f = futures(("a", "b"), (0.3, 0.6), (1, 2), UNKNOWNS[-1])
+    dear = np.array([world.prices == HIGH for world in f.worlds])
+    busy = np.array([world.hours == HIGH for world in f.worlds])
+    both = float(f.probability[dear & busy].sum())
+    assert both == pytest.approx(WEIGHTS[HIGH] ** 2, abs=1e-9)
+    comes = f.present[:, 0] & dear
+    assert float(f.probability[comes].sum()) == pytest.approx(0.3 * WEIGHTS[HIGH], abs=1e-9)
 
 
 @pytest.mark.parametrize(

@@ -22,7 +22,9 @@ def order(plan, choice):
     without = len(choice.options) - 1
     left = sum(a == without for a in plan.options) + sum(
         float(chance) * sum(a == without for a in later.options)
-        for chance, later, epoch in zip(coming.probability, plan.later, coming.epoch, strict=True)
+        for chance, later, epoch in zip(
+            coming.probability, choice.later_in(plan), coming.epoch, strict=True
+        )
         if coming.epoch_years[epoch] is not None
     )
     return left, plan.expected
@@ -142,7 +144,7 @@ def test_cheaper_energy_never_makes_the_best_plan_dearer():
         orders = []
         for price in (0.8, 0.3, 0.0):
             terms = replace(choice.terms, energy=exact(price, "1/kWh", "stated", "drawn"))
-            other = choice_of(choice.facts, terms, choice.admission)
+            other = choice_of(choice.facts, terms, choice)
             orders.append(order(solve(other.problem), other))
         for dear, cheap in pairwise(orders):
             assert no_worse(cheap, dear), (seed, orders)

@@ -36,7 +36,7 @@ def second_stage(problem, future, state, chosen):
     e = problem.epoch[future]
     there = [u for u in range(problem.now.size) if problem.present[future, u]]
     best = None
-    for t in range(problem.hold.size):
+    for t in range(problem.states):
         for options in product(range(problem.first.shape[3]), repeat=len(there)):
             after = dict(zip(there, options, strict=True))
             cost = problem.move[e, state, t]
@@ -54,7 +54,7 @@ def every_plan(problem):
     """(worth, cost, state, options) of every admissible plan, the best first."""
     units = [u for u in range(problem.now.size) if problem.now[u]]
     out = []
-    for state in range(problem.hold.size):
+    for state in range(problem.states):
         for options in product(range(problem.first.shape[3]), repeat=len(units)):
             chosen = dict(zip(units, options, strict=True))
             if not may_turn(problem, state, chosen):
@@ -63,7 +63,7 @@ def every_plan(problem):
             cost = order = 0.0
             for f, p in enumerate(problem.probability):
                 e = problem.epoch[f]
-                own = problem.hold[state] + sum(
+                own = problem.hold[e, state] + sum(
                     problem.first[e, state, u, a] for u, a in chosen.items()
                 )
                 then = (0.0, 0)

@@ -54,7 +54,7 @@ def test_an_option_more_never_raises_the_best_cost(seed, unit, option):
     problem = usual(seed)
     allowed = np.ones(problem.unserved.shape, dtype=bool)
     allowed[unit, option] = False
-    states = np.arange(problem.hold.size) != option
+    states = np.arange(problem.states) != option
     whole = best(problem)
     assert whole <= best(problem, allowed=allowed) + TOL
     assert whole <= best(problem, states=states) + TOL
@@ -222,7 +222,7 @@ def by_hand(**other):
     """One unit, two options, one state to share, one machine that surely comes. All by hand."""
     return Problem(
         **{
-            "hold": np.array([0.0, 100.0]),
+            "hold": np.array([[0.0, 100.0]]),
             "move": np.array([[[0.0, 150.0], [0.0, 0.0]]]),
             "first": np.array([[[[80.0, np.inf], [0, 0]], [[80.0, 10.0], [0, 0]]]]),
             "later": np.array(
@@ -266,8 +266,8 @@ def test_two_that_may_not_share_by_hand():
 @pytest.mark.parametrize(
     ("wrong", "words"),
     [
-        ({"hold": np.zeros(3)}, "hold has shape"),
-        ({"hold": np.array([0.0, np.nan])}, "not a number"),
+        ({"hold": np.zeros((1, 3))}, "hold has shape"),
+        ({"hold": np.array([[0.0, np.nan]])}, "not a number"),
         ({"probability": np.array([0.5])}, "sum to one"),
         ({"present": np.array([[False, True]])}, "must be there in every future"),
         ({"second": np.array([False])}, "no second stage"),
@@ -282,7 +282,7 @@ def test_arrays_that_do_not_fit(wrong, words):
 def test_costs_that_drown_the_penalty():
     """Costs so large that a unit without power would no longer come first are refused."""
     with pytest.raises(NotComputable, match="too large to be ranked"):
-        by_hand(hold=np.array([0.0, 2e9]))
+        by_hand(hold=np.array([[0.0, 2e9]]))
 
 
 def test_no_plan_at_all():

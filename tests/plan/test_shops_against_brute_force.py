@@ -162,7 +162,9 @@ def units_left(choice, plan):
     coming, of = choice.futures, Reckoning(choice)
     return of.left(plan.options) + sum(
         float(chance) * of.left(later.options)
-        for chance, later, epoch in zip(coming.probability, plan.later, coming.epoch, strict=True)
+        for chance, later, epoch in zip(
+            coming.probability, choice.later_in(plan), coming.epoch, strict=True
+        )
         if coming.epoch_years[epoch] is not None
     )
 
@@ -190,7 +192,7 @@ def test_payments_of_units_do_not_mix():
     for seed in range(40):
         choice = random_shop(seed)
         of, plan = Reckoning(choice), solve(choice.problem)
-        for future, later in enumerate(plan.later):
+        for future, later in enumerate(choice.later_in(plan)):
             whole = choice.ledger.worth(entries_in(choice, plan, future))
             parts = of.shared(future, plan.state, later.state) + sum(
                 of.unit(future, plan.state, later.state, u, plan.options[u], later.options[u])

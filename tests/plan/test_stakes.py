@@ -11,9 +11,10 @@ from phasewright.plan.arrays import choice_of
 from phasewright.plan.facts import facts_of
 from phasewright.plan.missing import missing_of
 from phasewright.plan.search import rank, solve
-from phasewright.plan.stakes import END_WEIGHT, stake_of_limit
+from phasewright.plan.stakes import stake_of_limit
 from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of
+from phasewright.plan.worlds import END_WEIGHT
 
 BARN = Path(__file__).resolve().parents[2] / "examples" / "cider-barn.shop.yaml"
 

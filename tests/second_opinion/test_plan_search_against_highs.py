@@ -55,7 +55,7 @@ def written_out(problem):
     now = [u for u in range(units) if problem.now[u]]
     weight = np.bincount(problem.epoch, problem.probability, minlength=problem.second.size)
     first = np.tensordot(weight, np.nan_to_num(problem.first, posinf=1e15), axes=1)
-    bought = [form.column(problem.hold[s], whole=True) for s in range(states)]
+    bought = [form.column(float(weight @ problem.hold[:, s]), whole=True) for s in range(states)]
     form.row(bought, [], 1.0)
     chosen = {}
     for s in range(states):
@@ -113,7 +113,7 @@ def test_the_programme_is_the_sum_done_by_hand():
     problem = invented(1, units=1, states=2, options=2)
     problem = replace(
         problem,
-        hold=np.array([0.0, 100.0]),
+        hold=np.tile([0.0, 100.0], (3, 1)),
         first=np.broadcast_to(np.array([[[80.0, np.inf]], [[80.0, 10.0]]]), (3, 2, 1, 2)).copy(),
         second=np.zeros(3, dtype=bool),
         groups=(),

@@ -7,11 +7,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from importlib.metadata import version
 
-import numpy as np
-
 from phasewright.machines.motor import Motor
 from phasewright.network.impedance import fault_current
-from phasewright.plan.arrays import Choice, choice_of
+from phasewright.plan.arrays import Choice, choice_of, known_beforehand
 from phasewright.plan.built import circuit_side, side_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
@@ -33,7 +31,7 @@ from phasewright.plan.study import (
     WaySide,
 )
 from phasewright.plan.terms import terms_of
-from phasewright.plan.titles import content_of, plan_id
+from phasewright.plan.titles import plan_id
 from phasewright.plan.turning import turning_points
 from phasewright.plan.wording import cautions_of, headline_of, obstacles_of, reasons_of
 from phasewright.quantities.finding import Assumed, Finding
@@ -66,7 +64,7 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
     points: tuple[ChangesIf, ...] = ()
     if not quick and best.serves_all:
         tell("looking for turning points", 0, 1)
-        points = turning_points(choice, content_of(choice, best), MOST_KNOBS)
+        points = turning_points(choice, best, MOST_KNOBS)
     side = sides[0]
     others, about_others = _others(facts)
     return Study(
@@ -111,19 +109,10 @@ def _sides(
 
 def _known_beforehand(choice: Choice) -> tuple[float, ...]:
     """The least cost in each future, had it been known before anything was bought."""
-    problem = choice.problem
-    if problem.probability.size == 1:
-        return (solve(problem).per_future[0],)
-    found = []
-    for future in range(problem.probability.size):
-        alone = replace(
-            problem,
-            probability=np.ones(1),
-            epoch=problem.epoch[future : future + 1],
-            present=problem.present[future : future + 1],
-        )
-        found.append(solve(alone).per_future[0])
-    return tuple(found)
+    return tuple(
+        solve(known_beforehand(choice, future)).expected
+        for future in range(choice.futures.probability.size)
+    )
 
 
 def _made(shop: Shop, quick: bool) -> Made:

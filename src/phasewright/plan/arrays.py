@@ -1,42 +1,47 @@
-"""The shop's choice as the arrays the search sees, made from the ledger's present values."""
+"""The shop's choice as the arrays the search sees, made from the ledger's present values.
+
+Futures in which nobody comes need not be told apart by the search: nothing can be changed in
+them, so their mean is enough. Every other future has a class of its own kind: the year of arrival
+and the levels of prices, hours and energy.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from phasewright.plan.admit import Admission, owned_groups
 from phasewright.plan.facts import Facts
 from phasewright.plan.futures import Futures, futures
-from phasewright.plan.money import yearly_value
-from phasewright.plan.options import Option, State, fits_state, options_of, states_of
+from phasewright.plan.options import Option, State, options_of, states_of
 from phasewright.plan.payments import Ledger
-from phasewright.plan.problem import Flags, Floats, Problem
+from phasewright.plan.problem import Flags, Floats, Later, Problem, Solution
+from phasewright.plan.prospects import Prospect, prospect_of, unknown_of
 from phasewright.plan.terms import Terms
-from phasewright.plan.worths import (
-    begin_worth,
-    drop_worth,
-    end_worth,
-    hold_worth,
-    whole_year,
-    year_of_state,
-)
+from phasewright.plan.worlds import World
+from phasewright.plan.worths import Worths
 from phasewright.quantities.identity import Same
 from phasewright.ways.shared_source import Had
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """The whole choice: what may be chosen, its futures, its costs and the search's problem."""
+    """The whole choice: what may be chosen, its futures, its costs and the search's problem.
+
+    `seen[future]` is the future of the problem that stands for one of `futures`; `arrival` the
+    year the newcomers of each of `futures.epoch_years` arrive, the end of the plan where nobody
+    does.
+    """
 
     facts: Facts
     terms: Terms
     options: tuple[Option, ...]
     states: tuple[State, ...]
     futures: Futures
+    seen: tuple[int, ...]
     ledger: Ledger
+    worths: Worths
     admission: Admission
     problem: Problem
     arrival: tuple[float, ...]
@@ -44,59 +49,126 @@ class Choice:
     def option_index(self, option: Option) -> int:
         return self.options.index(option)
 
+    def later_in(self, plan: Solution) -> tuple[Later, ...]:
+        """What is done in every one of `futures` when the machines have come."""
+        return tuple(plan.later[number] for number in self.seen)
 
-def choice_of(facts: Facts, terms: Terms, before: Admission | None = None) -> Choice:
-    """The choice of a shop under its money terms. `before` may have settled networks of the
-    same physics already; they are kept."""
+
+def choice_of(facts: Facts, terms: Terms, before: Choice | None = None) -> Choice:
+    """The choice of a shop under its money terms. `before` is one of the same physics: networks
+    it has settled are kept, and what things are worth where that is the same."""
     options, states = options_of(facts), states_of(facts)
-    known = {} if before is None else before.points
+    known = {} if before is None else before.admission.points
     admission = Admission(facts, options, states, known)
     ledger = Ledger(facts, terms, options, states)
-    coming = _futures(facts)
+    worths = Worths(ledger) if before is None else before.worths.of(ledger)
+    coming = _futures(facts, ledger)
     arrival = tuple(
         terms.years if year is None else min(year, terms.years) for year in coming.epoch_years
     )
-    problem = _problem(ledger, coming, arrival, admission)
-    return Choice(facts, terms, options, states, coming, ledger, admission, problem, arrival)
+    told = _told_apart(coming, arrival)
+    return Choice(
+        facts=facts,
+        terms=terms,
+        options=options,
+        states=states,
+        futures=coming,
+        seen=_seen(told),
+        ledger=ledger,
+        worths=worths,
+        admission=admission,
+        problem=_problem(worths, coming, told, admission),
+        arrival=arrival,
+    )
 
 
-def _futures(facts: Facts) -> Futures:
+def known_beforehand(choice: Choice, future: int) -> Problem:
+    """The problem had this future been known before anything was bought."""
+    coming = choice.futures
+    epoch = int(coming.epoch[future])
+    alone = _Class(choice.arrival[epoch], coming.epoch_years[epoch] is not None, [[future]])
+    return _problem(choice.worths, coming, [alone], choice.admission)
+
+
+@dataclass(frozen=True, slots=True)
+class _Class:
+    """Futures with the same year of arrival and the same levels of prices, hours and energy.
+
+    `apart` are the futures that the search tells apart, each the list of those that it stands
+    for: one by one where newcomers arrive, all in one where nobody does.
+    """
+
+    arrival: float
+    second: bool
+    apart: list[list[int]]
+
+    @property
+    def all(self) -> list[int]:
+        """Every future of the class."""
+        return [future for each in self.apart for future in each]
+
+
+def _told_apart(coming: Futures, arrival: tuple[float, ...]) -> list[_Class]:
+    """The classes of the futures; all those in which nobody comes are one."""
+    found: dict[tuple[int, World] | None, _Class] = {}
+    for future, epoch in enumerate(coming.epoch.tolist()):
+        comes = coming.epoch_years[epoch] is not None
+        key = (epoch, coming.worlds[future]) if comes else None
+        of = found.setdefault(key, _Class(arrival[epoch], comes, []))
+        if comes or not of.apart:
+            of.apart.append([future])
+        else:
+            of.apart[0].append(future)
+    return list(found.values())
+
+
+def _seen(told: list[_Class]) -> tuple[int, ...]:
+    """The number of the search's future that stands for each future."""
+    of = {}
+    for number, members in enumerate(each for one in told for each in one.apart):
+        of.update(dict.fromkeys(members, number))
+    return tuple(of[future] for future in sorted(of))
+
+
+def _futures(facts: Facts, ledger: Ledger) -> Futures:
     """Futures of machines, told for units: the motors of one machine come together."""
     machines = {unit.machine: unit for unit in facts.units}
     names = sorted(machines)
     by_machine = futures(
-        names, [machines[name].chance for name in names], [machines[name].year for name in names]
+        names,
+        [machines[name].chance for name in names],
+        [machines[name].year for name in names],
+        unknown_of(ledger),
     )
     column = [names.index(unit.machine) for unit in facts.units]
-    return Futures(
-        probability=by_machine.probability,
+    return replace(
+        by_machine,
         present=by_machine.present[:, column],
         now=by_machine.now[column],
         years=by_machine.years[column],
-        epoch=by_machine.epoch,
-        epoch_years=by_machine.epoch_years,
-        reduced=by_machine.reduced,
     )
 
 
-def _problem(
-    ledger: Ledger, coming: Futures, arrival: tuple[float, ...], admission: Admission
-) -> Problem:
-    facts, options, states = ledger.facts, ledger.options, ledger.states
-    hold = np.array([_hold(ledger, state) for state in states])
-    second = np.array([year is not None for year in coming.epoch_years])
+def _problem(worths: Worths, coming: Futures, told: list[_Class], admission: Admission) -> Problem:
+    facts, options = worths.ledger.facts, worths.ledger.options
+    chances: list[float] = coming.probability.tolist()
+    weigh = [
+        prospect_of(worths.ledger, [(coming.worlds[f], chances[f]) for f in of.all]) for of in told
+    ]
+    classes = list(zip(told, weigh, strict=True))
+    members = [each for of in told for each in of.apart]
+    probability = np.array([coming.probability[each].sum() for each in members])
     unserved = np.zeros((len(facts.units), len(options)), dtype=np.bool_)
     unserved[:, -1] = True
-    runs = _runs(ledger)
     return Problem(
-        hold=hold,
-        move=_move(ledger, arrival),
-        first=_first(ledger, arrival, runs),
-        later=_later(ledger, arrival, coming, runs),
-        second=second,
-        probability=coming.probability,
-        epoch=coming.epoch,
-        present=coming.present,
+        hold=np.stack([_hold(worths, of) for of in weigh]),
+        move=np.stack([_move(worths, *of) for of in classes]),
+        first=np.stack([_first(worths, *of) for of in classes]),
+        later=np.stack([_later(worths, coming, *of) for of in classes]),
+        second=np.array([of.second for of in told]),
+        probability=probability / probability.sum(),
+        epoch=np.array([number for number, of in enumerate(told) for _ in of.apart]),
+        present=coming.present[[each[0] for each in members]],
         now=coming.now,
         groups=_together(facts, options),
         admit=admission,
@@ -109,23 +181,20 @@ def _together(facts: Facts, options: tuple[Option, ...]) -> tuple[frozenset[int]
     return tuple(sorted((s for s in sets if not any(s < other for other in sets)), key=sorted))
 
 
-def _hold(ledger: Ledger, state: State) -> float:
-    begun = hold_worth(ledger, state, 0.0)
-    return begun + year_of_state(ledger, state) * _span(ledger, 0.0, ledger.terms.years)
+def _hold(worths: Worths, of: Prospect) -> Floats:
+    """(S,)"""
+    whole = worths.span(0.0, worths.ledger.terms.years)
+    return worths.enter(of, 0.0) + worths.state_yearly(of) * whole
 
 
-def _move(ledger: Ledger, arrival: tuple[float, ...]) -> Floats:
-    """(E, S, S): from one state to another at the arrival of each class."""
-    states, end = ledger.states, ledger.terms.years
-    out = np.zeros((len(arrival), len(states), len(states)))
-    same, yearly = _same(states), np.array([year_of_state(ledger, state) for state in states])
-    for e, year in enumerate(arrival):
-        running = yearly * _span(ledger, year, end)
-        leave = np.array([drop_worth(ledger, state, year) for state in states])
-        enter = np.array([hold_worth(ledger, state, year) for state in states])
-        out[e] = running[None, :] - running[:, None]
-        out[e] += np.where(same, 0.0, leave[:, None] + enter[None, :])
-    return out
+def _move(worths: Worths, when: _Class, of: Prospect) -> Floats:
+    """(S, S): from one state to another at the arrival."""
+    states = worths.ledger.states
+    rest = worths.span(when.arrival, worths.ledger.terms.years)
+    running = worths.state_yearly(of) * rest
+    leave, enter = worths.leave(of, when.arrival), worths.enter(of, when.arrival)
+    change = np.where(_same(states), 0.0, leave[:, None] + enter[None, :])
+    return running[None, :] - running[:, None] + change
 
 
 def _same(states: tuple[State, ...]) -> Flags:
@@ -140,82 +209,29 @@ def _equipment(state: State) -> tuple[int | None, Same[Had | None]]:
     return state.shared, Same(state.had)
 
 
-def _runs(ledger: Ledger) -> Floats:
-    """(S, U, A) cost of one year's running; inf where the option is not to be had."""
-    units = range(len(ledger.facts.units))
-    out = np.full((len(ledger.states), len(units), len(ledger.options)), np.inf)
-    for u in units:
-        for a, option in enumerate(ledger.options):
-            if option.shared:
-                out[:, u, a] = _shared_runs(ledger, u, option)
-            elif ledger.may(u, option, ledger.states[0]):
-                out[:, u, a] = _year(ledger, u, option, ledger.states[0])
-    return out
+def _first(worths: Worths, when: _Class, of: Prospect) -> Floats:
+    """(S, U, A): bought today and kept, running until the arrival."""
+    begin = worths.begin(of, 0.0)
+    return begin[None] + _times(worths.yearly(of), worths.span(0.0, when.arrival))
 
 
-def _shared_runs(ledger: Ledger, u: int, option: Option) -> list[float]:
-    """By state; the same for every idle habit of one shared thing."""
-    seen: dict[int | None, float] = {}
-    unit = ledger.facts.units[u]
-    for state in ledger.states:
-        if state.shared not in seen:
-            served = ledger.service(u, option, state) is not None
-            seen[state.shared] = _year(ledger, u, option, state) if served else np.inf
-    return [seen[state.shared] if fits_state(unit, state) else np.inf for state in ledger.states]
-
-
-def _year(ledger: Ledger, u: int, option: Option, state: State) -> float:
-    return whole_year(ledger, ledger.run(u, option, state, 0.0, 1.0))
-
-
-def _span(ledger: Ledger, start: float, end: float) -> float:
-    """Present value of one a year between two years."""
-    return yearly_value(1.0, ledger.terms.rate, start, min(end, ledger.terms.years))
-
-
-def _first(ledger: Ledger, arrival: tuple[float, ...], runs: Floats) -> Floats:
-    """(E, S, U, A): bought today and kept, running until the arrival of each class."""
-    begin = _each(ledger, lambda u, option: begin_worth(ledger, u, option, 0.0))
-    return np.stack([begin[None] + _times(runs, _span(ledger, 0.0, year)) for year in arrival])
-
-
-def _later(ledger: Ledger, arrival: tuple[float, ...], coming: Futures, runs: Floats) -> Floats:
-    """(E, S, U, A + 1, A): from the arrival on, changed or not; a newcomer from its own year."""
-    count, units = len(ledger.options), len(ledger.facts.units)
-    out = np.full((len(arrival), len(ledger.states), units, count + 1, count), np.inf)
-    stay = np.eye(count, dtype=np.bool_)
-    for e, year in enumerate(arrival):
-        rest = _span(ledger, year, ledger.terms.years)
-        begin, end = _changes(ledger, year)
-        for u in range(units):
-            change = np.where(stay, 0.0, end[u][:, None] + begin[u][None, :])
-            out[e, :, u, :count, :] = change[None] + _times(runs[:, u, :], rest)[:, None, :]
-            comes = max(float(coming.years[u]), year)
-            new = (
-                begin[u]
-                if comes == year
-                else np.array([begin_worth(ledger, u, option, comes) for option in ledger.options])
-            )
-            alone = _span(ledger, comes, ledger.terms.years)
-            out[e, :, u, count, :] = new[None] + _times(runs[:, u, :], alone)
+def _later(worths: Worths, coming: Futures, when: _Class, of: Prospect) -> Floats:
+    """(S, U, A + 1, A): from the arrival on, changed or not; a newcomer from its own year."""
+    ledger, year = worths.ledger, when.arrival
+    count, units, years = len(ledger.options), len(ledger.facts.units), ledger.terms.years
+    out = np.full((len(ledger.states), units, count + 1, count), np.inf)
+    if not when.second:
+        return out
+    runs, begin, end = worths.yearly(of), worths.begin(of, year), worths.end(of, year)
+    change = np.where(np.eye(count, dtype=np.bool_), 0.0, end[:, :, None] + begin[:, None, :])
+    out[:, :, :count] = change[None] + _times(runs, worths.span(year, years))[:, :, None]
+    for u in range(units):
+        comes = max(float(coming.years[u]), year)
+        alone = _times(runs[:, u], worths.span(comes, years))
+        out[:, u, count] = worths.begin(of, comes)[u][None] + alone
     return out
 
 
 def _times(yearly_costs: Floats, span: float) -> Floats:
     """Yearly costs over a span; what is not to be had stays so over no time at all."""
     return np.where(np.isinf(yearly_costs), np.inf, np.nan_to_num(yearly_costs, posinf=0.0) * span)
-
-
-def _changes(ledger: Ledger, year: float) -> tuple[Floats, Floats]:
-    """(U, A) what beginning an option in a year costs, and what ending it then changes."""
-    return (
-        _each(ledger, lambda u, option: begin_worth(ledger, u, option, year)),
-        _each(ledger, lambda u, option: end_worth(ledger, u, option, year)),
-    )
-
-
-def _each(ledger: Ledger, of: Callable[[int, Option], float]) -> Floats:
-    """(U, A) of a function of unit and option; of no unit too."""
-    units = range(len(ledger.facts.units))
-    found = [[of(u, option) for option in ledger.options] for u in units]
-    return np.array(found, dtype=np.float64).reshape(len(units), len(ledger.options))

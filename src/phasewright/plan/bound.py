@@ -78,7 +78,7 @@ class Bound:
             move[:, np.arange(move.shape[1]) != state] = np.inf
         coming = problem.present & ~problem.now
         fresh = self.ranked.cheapest[..., -1]
-        self.base = self.ranked.hold[state] + move[problem.epoch]
+        self.base = (self.ranked.hold[:, state, None] + move)[problem.epoch]
         for unit in np.flatnonzero(coming.any(axis=0)):
             there = coming[:, unit]
             self.base[there] += fresh[problem.epoch[there], :, unit]
@@ -126,7 +126,8 @@ class Bound:
         """The node with nothing decided, or None where it cannot stay below `limit`."""
         nothing = np.zeros(self.rest.shape[1:])
         problem = self.ranked.problem
-        shared = self.ranked.hold[self.state] + self.ranked.move[problem.epoch, self.state]
+        hold = self.ranked.hold[problem.epoch, self.state]
+        shared = hold[:, None] + self.ranked.move[problem.epoch, self.state]
         known = np.where(problem.second[problem.epoch, None], shared + self.outlook.known, -np.inf)
         return self._node({}, nothing, known, None, limit)
 
@@ -198,7 +199,7 @@ class Bound:
         waiting = floors.copy()
         while waiting[state := int(waiting.argmin())] < limit:
             shared = float(
-                self.ranked.hold[self.state] + self.ranked.move[epoch, self.state, state]
+                self.ranked.hold[epoch, self.state] + self.ranked.move[epoch, self.state, state]
             )
             if not chosen and not self.outlook.exact[future, state]:
                 least = shared + self.outlook.learn(future, state, limit - shared)

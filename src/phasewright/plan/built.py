@@ -7,7 +7,7 @@ import math
 from phasewright.machines.circuit import Circuit
 from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import cases_of, dip_of, supply_current
-from phasewright.plan.flows import lifetime_cost, years_of
+from phasewright.plan.flows import Outcome, lifetime_cost, outcomes_of, paid_in, years_of
 from phasewright.plan.gives import gives_of, gives_up_of
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
@@ -30,7 +30,6 @@ from phasewright.plan.sums import (
 from phasewright.plan.supply_lost import supply_lost
 from phasewright.plan.titles import plan_id, title_of
 from phasewright.quantities.value import Value, exact, figure
-from phasewright.tables.published import table
 from phasewright.ways.figures import Buy, Figures
 from phasewright.ways.purchase import buy
 
@@ -40,7 +39,8 @@ def side_of(
 ) -> PlanSide:
     """Everything the result file says of a plan. `best_by_future` is the least cost in each
     future had it been known beforehand."""
-    buys = buys_of(choice, plan)
+    buys, paid = buys_of(choice, plan), paid_in(choice, plan)
+    outcomes = outcomes_of(choice, paid)
     now = [unit for unit, index in enumerate(plan.options) if index >= 0]
     work = hours_of_work(choice, plan)
     return PlanSide(
@@ -53,9 +53,9 @@ def side_of(
         hours_of_work=work,
         energy_per_year=energy_per_year(choice, plan),
         idle_energy_per_year_kwh=idle_energy_per_year(choice, plan),
-        years=years_of(choice, plan),
-        lifetime_cost=lifetime_cost(choice, plan, price_range()),
-        regret=_regret(choice, plan, best_by_future),
+        years=years_of(choice, paid),
+        lifetime_cost=lifetime_cost(outcomes),
+        regret=_regret(plan, outcomes, best_by_future),
         noise_dba=_noise(choice, plan),
         gives=gives_of(choice, plan),
         gives_up=gives_up_of(choice, plan),
@@ -68,12 +68,6 @@ def side_of(
     )
 
 
-def price_range() -> tuple[float, float]:
-    """Low and high of an illustrative price over its curve."""
-    of = table("prices", "curves")
-    return of.number("low"), of.number("high")
-
-
 def buys_of(choice: Choice, plan: Solution) -> tuple[Buy, ...]:
     """What is bought now, then what the machines to come will want if all of them come."""
     found = _bought(choice, plan.state, plan.options, 0)
@@ -84,7 +78,7 @@ def buys_of(choice: Choice, plan: Solution) -> tuple[Buy, ...]:
     year = coming.epoch_years[epoch]
     if year is None:
         return (*shared, *found)
-    later = plan.later[everyone]
+    later = plan.later[choice.seen[everyone]]
     if _same_equipment(choice, plan.state, later.state):
         then = shared
     else:
@@ -145,20 +139,20 @@ def _bought(choice: Choice, state_index: int, options: tuple[int, ...], year: in
     return found
 
 
-def _regret(choice: Choice, plan: Solution, best: tuple[float, ...]) -> Regret | None:
+def _regret(
+    plan: Solution, outcomes: tuple[Outcome, ...], best: tuple[float, ...]
+) -> Regret | None:
     if not plan.serves_all:
         return None
-    gaps = [cost - least for cost, least in zip(plan.per_future, best, strict=True)]
-    chances = [float(chance) for chance in choice.futures.probability]
+    gaps = [each.cost - least for each, least in zip(outcomes, best, strict=True)]
     words = "this plan in each future against the best one had that future been known"
 
     def out(number: float) -> Value:
         inputs = {f"future {k + 1}": (gap, "") for k, gap in enumerate(gaps)}
         return figure(number, "", "plan.built.side_of", inputs, words)
 
-    return Regret(
-        out(sum(chance * gap for chance, gap in zip(chances, gaps, strict=True))), out(max(gaps))
-    )
+    expected = sum(each.chance * gap for each, gap in zip(outcomes, gaps, strict=True))
+    return Regret(out(expected), out(max(gaps)))
 
 
 def _noise(choice: Choice, plan: Solution) -> Value | None:

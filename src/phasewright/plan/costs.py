@@ -13,7 +13,7 @@ from phasewright.plan.problem import Flags, Floats, Problem
 class Costs:
     """Costs as the search ranks them: barred options infinite, unserved ones with the penalty.
 
-    extra (S, U, A) is what is added to the costs of an option under a state, hold (S,), move
+    extra (S, U, A) is what is added to the costs of an option under a state, hold (E, S), move
     (E, S, S), first (E, S, U, A); cheapest (E, S, U, A + 1) is the least later cost of a unit by
     its option before.
     """
@@ -40,8 +40,8 @@ def ranked_costs(problem: Problem, allowed: Flags | None, states: Flags | None) 
     own = np.where(problem.unserved, problem.penalty, 0.0)
     if allowed is not None:
         own = np.where(allowed, own, np.inf)
-    extra = np.tile(own, (problem.hold.size, 1, 1))
-    wall = np.zeros(problem.hold.size) if states is None else np.where(states, 0.0, np.inf)
+    extra = np.tile(own, (problem.states, 1, 1))
+    wall = np.zeros(problem.states) if states is None else np.where(states, 0.0, np.inf)
     cheapest = np.stack([(part + own[:, None, :]).min(axis=3) for part in problem.later])
     return Costs(
         problem, extra, problem.hold + wall, problem.move + wall, problem.first + own, cheapest

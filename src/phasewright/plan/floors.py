@@ -18,13 +18,12 @@ def floors(ranked: Costs) -> Floats:
     units = _units_now(ranked) + _moves(ranked)
     coming = problem.present & ~problem.now
     fresh = ranked.cheapest[..., -1]
-    total = np.zeros(ranked.hold.size)
+    total = np.zeros(problem.states)
     for future, weight in enumerate(problem.probability):
         epoch = int(problem.epoch[future])
         later = units[epoch] + fresh[epoch][:, coming[future]].sum(axis=1)
-        total += weight * later.min(axis=1)
-    least: Floats = ranked.hold + total
-    return least
+        total += weight * (ranked.hold[epoch] + later.min(axis=1))
+    return total
 
 
 def _units_now(ranked: Costs) -> Floats:
@@ -44,6 +43,6 @@ def _units_now(ranked: Costs) -> Floats:
 
 def _moves(ranked: Costs) -> Floats:
     """(E, S, S): the transition; without a second stage the state stays."""
-    problem, states = ranked.problem, ranked.hold.size
+    problem, states = ranked.problem, ranked.problem.states
     stays = np.where(np.eye(states, dtype=np.bool_), 0.0, np.inf)
     return np.where(problem.second[:, None, None], ranked.move, stays)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from functools import lru_cache
-from statistics import NormalDist
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from phasewright.plan.arrays import Choice
 from phasewright.plan.payments import Entry, Kind, negated
@@ -13,14 +13,12 @@ from phasewright.plan.study import LifetimeCost, YearSide
 from phasewright.quantities.value import figure
 
 KINDS: tuple[Kind, ...] = ("buys", "labour", "energy", "upkeep")
-_QUANTILES = 15
-_NINETY = 2.0 * NormalDist().inv_cdf(0.95)
 
 
 def entries_in(choice: Choice, plan: Solution, future: int) -> list[Entry]:
-    """Every payment of a plan in one future."""
-    ledger, end = choice.ledger, choice.terms.years
-    coming = choice.futures
+    """Every payment of a plan in one of the futures of the choice."""
+    coming, end = choice.futures, choice.terms.years
+    ledger = replace(choice.ledger, world=coming.worlds[future])
     epoch = int(coming.epoch[future])
     arrival = choice.arrival[epoch]
     state = choice.states[plan.state]
@@ -32,7 +30,7 @@ def entries_in(choice: Choice, plan: Solution, future: int) -> list[Entry]:
             found += ledger.run(unit, option, state, 0.0, arrival)
     if coming.epoch_years[epoch] is None:
         return found
-    later = plan.later[future]
+    later = plan.later[choice.seen[future]]
     then = choice.states[later.state]
     found += negated(ledger.hold_yearly(state, arrival, end))
     found += ledger.hold_yearly(then, arrival, end)
@@ -53,85 +51,72 @@ def entries_in(choice: Choice, plan: Solution, future: int) -> list[Entry]:
     return found
 
 
-def years_of(choice: Choice, plan: Solution) -> tuple[YearSide, ...]:
+Paid = tuple[tuple[float, list[Entry]], ...]
+"""The chance of every future with every payment in it."""
+
+
+def paid_in(choice: Choice, plan: Solution) -> Paid:
+    """Every payment of a plan in every future."""
+    chances = choice.futures.probability.tolist()
+    return tuple(
+        (chance, entries_in(choice, plan, future)) for future, chance in enumerate(chances)
+    )
+
+
+def years_of(choice: Choice, paid: Paid) -> tuple[YearSide, ...]:
     """Expected payments year by year, not discounted."""
     last = math.ceil(choice.terms.years)
     table = {year: dict.fromkeys(("buys", "energy", "upkeep", "labour"), 0.0)
              for year in range(last + 1)}  # fmt: skip
-    for future, chance in enumerate(choice.futures.probability):
-        for entry in entries_in(choice, plan, future):
+    for chance, entries in paid:
+        for entry in entries:
             year = min(math.ceil(entry.payment.year), last)
-            table[year][entry.kind] += float(chance) * entry.payment.amount
+            table[year][entry.kind] += chance * entry.payment.amount
     return tuple(
         YearSide(year, row["buys"], row["energy"], row["upkeep"], row["labour"])
         for year, row in table.items()
     )
 
 
-def lifetime_cost(choice: Choice, plan: Solution, price_range: tuple[float, float]) -> LifetimeCost:
-    """Expected cost worth today, and its 5th and 95th percentile over futures and unknowns.
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a plan costs in one future: worth today by kind of payment."""
 
-    Unknown are the illustrative prices (all together, each within its own low and high;
-    `price_range` is that of a payment without one of its own) and the price of energy where it
-    was assumed. Each is log-normal with its low and high as 5th and 95th percentile; the two
-    are independent of each other and of who comes.
-    """
-    energy = choice.terms.energy
-    watts: tuple[float, ...] = (1.0,)  # energy that costs nothing is known to cost nothing
-    if energy.number > 0.0:
-        watts = _factors(energy.low / energy.number, energy.high / energy.number)
-    found: list[tuple[float, float]] = []
-    by_kind = dict.fromkeys(KINDS, 0.0)
-    for future, chance in enumerate(choice.futures.probability):
-        entries = entries_in(choice, plan, future)
-        worth = choice.ledger.worth
-        bought = _by_range(choice, entries, price_range)
-        burnt = worth(entry for entry in entries if entry.kind == "energy")
-        whole = worth(entries)
-        for kind in KINDS:
-            by_kind[kind] += float(chance) * worth(e for e in entries if e.kind == kind)
-        for step in range(_QUANTILES):
-            dearer = sum(
-                ((_factors(*ends)[step] - 1.0) * amount for ends, amount in bought.items()), 0.0
-            )
-            for tariff in watts:
-                cost = whole + dearer + (tariff - 1.0) * burnt
-                found.append((cost, float(chance) / (_QUANTILES * len(watts))))
-    found.sort()
-    low, high = _percentile(found, 0.05), _percentile(found, 0.95)
-    low, high = min(low, plan.expected), max(high, plan.expected)
-    expected = figure(
-        plan.expected, "", "plan.flows.lifetime_cost",
-        {f"{kind}, worth today": (amount, "") for kind, amount in by_kind.items()},
+    chance: float
+    by_kind: Mapping[Kind, float]
+
+    @property
+    def cost(self) -> float:
+        return sum(self.by_kind.values())
+
+
+def outcomes_of(choice: Choice, paid: Paid) -> tuple[Outcome, ...]:
+    """What the plan costs in every future."""
+    found = []
+    for chance, entries in paid:
+        by_kind = dict.fromkeys(KINDS, 0.0)
+        for entry in entries:
+            by_kind[entry.kind] += choice.ledger.worth((entry,))
+        found.append(Outcome(chance, by_kind))
+    return tuple(found)
+
+
+def lifetime_cost(outcomes: tuple[Outcome, ...]) -> LifetimeCost:
+    """Expected cost worth today, and its 5th and 95th percentile over the futures."""
+    costs = sorted((each.cost, each.chance) for each in outcomes)
+    low, high = _percentile(costs, 0.05), _percentile(costs, 0.95)
+    by_kind = {
+        f"{kind}, worth today": (sum(each.chance * each.by_kind[kind] for each in outcomes), "")
+        for kind in KINDS
+    }
+    expected = sum(amount for amount, _ in by_kind.values())
+    low, high = min(low, expected), max(high, expected)
+    whole = figure(
+        expected, "", "plan.flows.lifetime_cost", by_kind,
         "present value of every payment of the ledger, weighed over the futures",
         low=low, high=high,
     )  # fmt: skip
-    return LifetimeCost(expected, low, high)
-
-
-def _by_range(
-    choice: Choice, entries: list[Entry], usual: tuple[float, float]
-) -> dict[tuple[float, float], float]:
-    """Worth today of what rests on illustrative prices, by their low and high over the amount."""
-    ranges = dict.fromkeys(e.price_range or usual for e in entries if e.illustrative)
-    return {
-        ends: choice.ledger.worth(
-            e for e in entries if e.illustrative and (e.price_range or usual) == ends
-        )
-        for ends in ranges
-        if ends[0] < ends[1]
-    }
-
-
-@lru_cache(maxsize=256)
-def _factors(low: float, high: float) -> tuple[float, ...]:
-    """Equally likely factors of a log-normal with this 5th and 95th percentile."""
-    if low >= high:
-        return (1.0,)
-    middle = 0.5 * (math.log(low) + math.log(high))
-    deviation = (math.log(high) - math.log(low)) / _NINETY
-    normal = NormalDist(middle, deviation)
-    return tuple(math.exp(normal.inv_cdf((k + 0.5) / _QUANTILES)) for k in range(_QUANTILES))
+    return LifetimeCost(whole, low, high)
 
 
 def _percentile(sorted_costs: list[tuple[float, float]], share: float) -> float:

@@ -1,9 +1,11 @@
-"""The futures of a shop: which machines to come will be there, and how likely.
+"""The futures of a shop: which machines to come will be there, what things, hours and energy cost.
 
-Machines come or stay away independently of one another, each with its chance. Up to six uncertain
-machines give all their subsets (64). More are reduced to as many futures (or one more than there
-are uncertain machines, if that is greater) in which the chance of every machine is kept exactly,
-and the chance of every pair as far as the futures suffice; `reduced` says so.
+Machines come or stay away independently of one another, each with its chance; prices, hours and
+the price of energy, where they are unknown, each stand at one of three levels (see `worlds`),
+independent of each other and of who comes. Up to 64 futures are all there are; more are reduced
+to as many (or to a few more than there are unknowns, if that is greater) in which the chance of
+every machine and of every level is kept exactly, and the chance of every pair as far as the
+futures suffice; `reduced` says so.
 
 Source of the reduction: Caratheodory's theorem: a mean of n numbers over many points is a mean
 over at most n + 1 of them (R. T. Rockafellar, Convex Analysis, section 17; from memory).
@@ -11,6 +13,7 @@ over at most n + 1 of them (R. T. Rockafellar, Convex Analysis, section 17; from
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -18,9 +21,11 @@ from itertools import combinations
 import numpy as np
 
 from phasewright.plan.problem import Flags, Floats, Integers
+from phasewright.plan.worlds import USUAL, WEIGHTS, Unknown, World
 from phasewright.quantities.errors import UsageError
 
 MOST = 64
+NOTHING_UNKNOWN = Unknown()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -29,7 +34,8 @@ class Futures:
 
     probability (F,), all above 0, sum 1; present (F, n) who is there in the end; now (n,) who is
     there today; years (n,) when each comes; epoch (F,) the class of each future, with
-    epoch_years[class] the year the first of the comers arrives, None where nobody comes.
+    epoch_years[class] the year the first of the comers arrives, None where nobody comes;
+    worlds (F,) what prices, hours and energy turn out to be.
     The order of the futures depends on names and chances only, not on the order of machines.
     """
 
@@ -39,10 +45,16 @@ class Futures:
     years: Floats
     epoch: Integers
     epoch_years: tuple[float | None, ...]
+    worlds: tuple[World, ...]
     reduced: bool
 
 
-def futures(names: Sequence[str], chances: Sequence[float], years: Sequence[float]) -> Futures:
+def futures(
+    names: Sequence[str],
+    chances: Sequence[float],
+    years: Sequence[float],
+    unknown: Unknown = NOTHING_UNKNOWN,
+) -> Futures:
     """The futures of machines with these names, chances (0 to 1) and years of coming.
 
     Chance 1 in year 0 is a machine that is there; chance 0 one that never comes.
@@ -56,9 +68,13 @@ def futures(names: Sequence[str], chances: Sequence[float], years: Sequence[floa
         raise UsageError("a chance must lie between 0 and 1 and a year be 0 or later")
     order = sorted(range(len(names)), key=lambda i: names[i])
     unsure = [i for i in order if 0 < chance[i] < 1]
-    probability, subsets = _subsets(chance[unsure])
+    asked = [what for what in ("prices", "hours", "energy") if getattr(unknown, what)]
+    variables: list[tuple[float, ...]] = [(1 - c, c) for c in chance[unsure].tolist()]
+    variables += [WEIGHTS] * len(asked)
+    probability, points = _points(variables)
     present = np.tile(chance == 1, (probability.size, 1))
-    present[:, unsure] = subsets
+    present[:, unsure] = points[:, : len(unsure)] == 1
+    levels = points[:, len(unsure) :].tolist()
     now = (chance == 1) & (year == 0)
     first = np.where(present & ~now, year, np.inf).min(axis=1, initial=np.inf)
     distinct = sorted(set(first.tolist()))
@@ -69,36 +85,56 @@ def futures(names: Sequence[str], chances: Sequence[float], years: Sequence[floa
         years=year,
         epoch=np.searchsorted(distinct, first).astype(np.int64),
         epoch_years=tuple(y if y < np.inf else None for y in distinct),
-        reduced=len(unsure) > MOST.bit_length() - 1,
+        worlds=tuple(World(**dict(zip(asked, row, strict=True))) for row in levels),
+        reduced=math.prod(map(len, variables)) > probability.size,
     )
 
 
-def _subsets(chances: Floats) -> tuple[Floats, Flags]:
-    """(probability (F,), present (F, m)) of independent machines, reduced where too many."""
-    probability, present = np.ones(1), np.zeros((1, 0), dtype=np.bool_)
-    most = max(MOST, chances.size + 1)
-    for n, chance in enumerate(chances.tolist(), start=1):
-        probability = np.concatenate([probability * (1 - chance), probability * chance])
-        present = np.hstack(
-            [np.tile(present, (2, 1)), np.repeat([[False], [True]], len(present), axis=0)]
-        )
+def _points(variables: list[tuple[float, ...]]) -> tuple[Floats, Integers]:
+    """(probability (F,), value of each variable (F, n)), independent, reduced where too many.
+
+    A variable is the weights of its values 0, 1, 2.
+    """
+    probability, points = np.ones(1), np.zeros((1, 0), dtype=np.int64)
+    most = max(MOST, 1 + sum(len(weights) - 1 for weights in variables))
+    for n, weights in enumerate(variables, start=1):
+        probability = np.concatenate([probability * weight for weight in weights])
+        values = np.repeat(np.arange(len(weights)), len(points))[:, None]
+        points = np.hstack([np.tile(points, (len(weights), 1)), values])
         if probability.size > most:
-            kept, probability = _reduce(_moments(present, chances[:n], most), probability, most)
-            present = present[kept]
-    order = np.lexsort(present.T) if present.shape[1] else np.zeros(1, dtype=int)
-    return probability[order] / probability.sum(), present[order]
+            kept, probability = _reduce(_moments(points, variables[:n], most), probability, most)
+            points = points[kept]
+    order = np.lexsort(points.T) if points.shape[1] else np.zeros(1, dtype=int)
+    return probability[order] / probability.sum(), points[order]
 
 
-def _moments(present: Flags, chances: Floats, most: int) -> Floats:
-    """(rows, F): 1, each machine, then pairs, the most uncertain first, to at most `most` rows."""
-    there = present.astype(float) - chances
-    spread = chances * (1 - chances)
+def _moments(points: Integers, variables: list[tuple[float, ...]], most: int) -> Floats:
+    """(rows, F): 1, each value but one of every variable, then pairs of values of two variables,
+    the most uncertain first, to at most `most` rows."""
+    values = [
+        (number, value, weights[value])
+        for number, weights in enumerate(variables)
+        for value in range(len(weights))
+        if value != _left_out(weights)
+    ]
+    there = [(points[:, number] == value) - weight for number, value, weight in values]
+    spread = [weight * (1 - weight) for _, _, weight in values]
     pairs = sorted(
-        combinations(range(chances.size), 2), key=lambda ij: (-spread[ij[0]] * spread[ij[1]], ij)
-    )
-    room = most - 1 - chances.size
-    rows = [np.ones(len(present)), *there.T, *(there[:, i] * there[:, j] for i, j in pairs[:room])]
+        (
+            (i, j)
+            for i, j in combinations(range(len(values)), 2)
+            if values[i][0] != values[j][0]
+        ),
+        key=lambda ij: (-spread[ij[0]] * spread[ij[1]], ij),
+    )  # fmt: skip
+    room = most - 1 - len(values)
+    rows = [np.ones(len(points)), *there, *(there[i] * there[j] for i, j in pairs[:room])]
     return np.array(rows)
+
+
+def _left_out(weights: tuple[float, ...]) -> int:
+    """The value whose chance follows from the others': staying away, the usual level."""
+    return 0 if len(weights) == 2 else USUAL
 
 
 def _reduce(moments: Floats, weights: Floats, most: int) -> tuple[Integers, Floats]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from phasewright.plan.facts import Facts
 from phasewright.plan.units import Unit
+from phasewright.plan.worlds import HIGH, LOW, STEADY, USUAL, Levels
 from phasewright.quantities.codes import WayName
 from phasewright.ways.catalogue import SHARED_NAMES
 from phasewright.ways.shared_source import Had, Shared
@@ -41,12 +42,16 @@ UNSERVED = Option(None)
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """What is shared: its index in the facts and its way, how it is had, its idle hours."""
+    """What is shared: its index in the facts and its way, how it is had, its idle hours.
+
+    `idle_ratio` is what the idle hours may turn out to be over what is usual.
+    """
 
     shared: int | None
     way: WayName | None
     had: Had | None
     idle_hours: float
+    idle_ratio: Levels = STEADY
 
     @property
     def kind(self) -> str:
@@ -101,8 +106,23 @@ def states_of(facts: Facts) -> tuple[State, ...]:
     for number, one in enumerate(facts.shared):
         ways = habits if one.idle_power_w > 0.0 else habits[-1:]
         for had in one.hads:
-            found.extend(State(number, one.way, had, hours) for hours in ways)
+            found.extend(
+                State(number, one.way, had, hours, _idle_ratio(facts, hours)) for hours in ways
+            )
     return tuple(found)
+
+
+def _idle_ratio(facts: Facts, hours: float) -> Levels:
+    """Idle hours at each level over the usual ones: those of the machine that idles longest then,
+    of all whose habit fits."""
+    if hours <= 0.0:
+        return STEADY
+    fit = [unit for unit in facts.units if unit.idle_hours_per_year <= hours]
+    low, usual, high = (
+        max(unit.idle_hours_per_year * unit.idle_ratio[level] for unit in fit) / hours
+        for level in (LOW, USUAL, HIGH)
+    )
+    return low, usual, high
 
 
 def shared_of(facts: Facts, state: State) -> Shared | None:

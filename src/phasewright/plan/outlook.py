@@ -30,7 +30,7 @@ class Outlook:
 
     def __post_init__(self) -> None:
         """Nothing is known yet."""
-        shape = (self.ranked.problem.probability.size, self.ranked.problem.hold.size)
+        shape = (self.ranked.problem.probability.size, self.ranked.problem.states)
         self.known = np.full(shape, UNKNOWN)
         self.exact = np.zeros(shape, dtype=np.bool_)
         self._first = self.ranked.first.min(axis=1)

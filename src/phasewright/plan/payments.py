@@ -14,6 +14,7 @@ from phasewright.plan.facts import Facts
 from phasewright.plan.money import Payment, Thing, giving_up, keeping, present_value, yearly
 from phasewright.plan.options import Option, State, fits_state, hangs_on, offer_of, shared_of
 from phasewright.plan.terms import Terms
+from phasewright.plan.worlds import AS_USUAL, USUAL, World
 from phasewright.quantities.value import Value
 from phasewright.tables.labour import hours
 from phasewright.ways.purchase import QUOTED, Item
@@ -25,25 +26,21 @@ KWH_PER_WH = 1e-3
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A payment with its kind, and whether its amount rests on an illustrative price.
-
-    `price_range` is then that price's own low and high over its amount.
-    """
+    """A payment with its kind."""
 
     kind: Kind
     payment: Payment
-    illustrative: bool = False
-    price_range: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Ledger:
-    """Costs of a shop's choices under its money terms."""
+    """Costs of a shop's choices under its money terms, in one world of prices and hours."""
 
     facts: Facts
     terms: Terms
     options: tuple[Option, ...]
     states: tuple[State, ...]
+    world: World = AS_USUAL
 
     # what a choice takes in a year
 
@@ -58,7 +55,8 @@ class Ledger:
         load = motor.motor.load
         duty = 1.0 if load is None else load.duty.number
         watts = duty * service.typical.power_w + (1.0 - duty) * service.unloaded.power_w
-        return (watts * motor.hours_per_year + left_on) * KWH_PER_WH
+        turning = watts * motor.hours_per_year * motor.hours_ratio[self.world.hours]
+        return (turning + left_on * motor.idle_ratio[self.world.hours]) * KWH_PER_WH
 
     def service(self, unit: int, option: Option, state: State) -> Service | None:
         """What the unit gets and takes; None where it is without power or may not hang there."""
@@ -84,7 +82,12 @@ class Ledger:
         on = shared_of(self.facts, state)
         if on is None:
             return 0.0
-        return on.idle_power_w * state.idle_hours * KWH_PER_WH
+        hours = state.idle_hours * state.idle_ratio[self.world.hours]
+        return on.idle_power_w * hours * KWH_PER_WH
+
+    def energy_cost(self, kwh: float) -> float:
+        """What so many kilowatt-hours cost."""
+        return kwh * self.terms.energy_at(self.world.energy)
 
     # payments
 
@@ -106,7 +109,7 @@ class Ledger:
         if state.had is None:
             return []
         return [
-            *self._yearly("energy", self.idle_kwh(state) * self.terms.energy.number, start, end),
+            *self._yearly("energy", self.energy_cost(self.idle_kwh(state)), start, end),
             *self._yearly("upkeep", self.terms.labour(state.had.upkeep_h_per_year), start, end),
             *self._yearly("upkeep", state.had.yearly_cost, start, end),
         ]
@@ -145,7 +148,7 @@ class Ledger:
         upkeep = 0.0 if offer is None else offer.upkeep_h_per_year
         kwh = self.unit_kwh(unit, option, state)
         return [
-            *self._yearly("energy", kwh * self.terms.energy.number, start, end),
+            *self._yearly("energy", self.energy_cost(kwh), start, end),
             *self._yearly("upkeep", self.terms.labour(upkeep), start, end),
             *self._yearly("upkeep", 0.0 if offer is None else offer.yearly_cost, start, end),
         ]
@@ -157,16 +160,16 @@ class Ledger:
     def _things(self, items: tuple[Item, ...], start: float) -> list[Entry]:
         end = self.terms.years
         return [
-            _bought(item, payment)
+            Entry("buys", payment)
             for item in items
-            for payment in keeping(thing_of(item), start, end)
+            for payment in keeping(thing_of(item, self.world.prices), start, end)
         ]
 
     def _given_up(self, items: tuple[Item, ...], year: float) -> list[Entry]:
         return [
-            _bought(item, payment)
+            Entry("buys", payment)
             for item in items
-            for payment in giving_up(thing_of(item), year, self.terms.years)
+            for payment in giving_up(thing_of(item, self.world.prices), year, self.terms.years)
         ]
 
     def _labour(self, of: float, year: float) -> list[Entry]:
@@ -180,19 +183,20 @@ class Ledger:
         return [Entry(kind, payment) for payment in yearly(amount, start, last) if amount != 0.0]
 
 
-def _bought(item: Item, payment: Payment) -> Entry:
+def is_illustrative(item: Item) -> bool:
+    """Whether its price rests on a curve, not on the owner's quote, and may turn out otherwise."""
     price = item.price
-    if price.origin in (QUOTED, "owned") or price.amount <= 0.0:
-        return Entry("buys", payment)
-    ends = (round(price.low / price.amount, 9), round(price.high / price.amount, 9))
-    return Entry("buys", payment, True, ends)
+    return price.origin not in (QUOTED, "owned") and price.amount > 0.0 and price.low < price.high
 
 
-def thing_of(item: Item) -> Thing:
-    """An item as money sees it."""
+def thing_of(item: Item, level: int = USUAL) -> Thing:
+    """An item as money sees it, illustrative prices at this level."""
     price = item.price
+    ratio = 1.0
+    if is_illustrative(item):
+        ratio = (price.low / price.amount, 1.0, price.high / price.amount)[level]
     return Thing(
-        price=item.amount,
+        price=item.amount * ratio,
         life_years=price.life_years,
         resale_share=price.resale_share,
         halving_years=price.resale_halving_years,

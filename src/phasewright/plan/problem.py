@@ -38,7 +38,7 @@ class Problem:
     The cost of a plan (state s, option a[u] of every unit that is there now) in future f of
     epoch class e is
 
-        hold[s] + sum over units now of first[e, s, u, a[u]]
+        hold[e, s] + sum over units now of first[e, s, u, a[u]]
         + the least over later states t and later options b[u] of
           move[e, s, t] + sum over units present of later[e, t, u, a[u] or A, b[u]]
 
@@ -47,7 +47,7 @@ class Problem:
 
     Attributes
     ----------
-    hold : (S,) cost of buying state s now and keeping it to the end of the plan; state 0 is
+    hold : (E, S) cost of buying state s now and keeping it to the end of the plan; state 0 is
         nothing shared.
     move : (E, S, S) extra cost of going from state s to t when the machines come.
     first : (E, S, U, A) cost of unit u under option a while state s lasts: to the arrival in
@@ -86,7 +86,7 @@ class Problem:
         classes, states, units, options = self.first.shape
         futures = self.probability.shape[0]
         wanted = {
-            "hold": (states,),
+            "hold": (classes, states),
             "move": (classes, states, states),
             "later": (classes, states, units, options + 1, options),
             "second": (classes,),
@@ -120,11 +120,16 @@ class Problem:
             )
             raise NotComputable(message)
 
+    @property
+    def states(self) -> int:
+        """How many shared states there are."""
+        return int(self.hold.shape[1])
+
     def most(self) -> float:
         """The greatest cost, by magnitude, that any plan can have in any future."""
         first = _reach(self.first, (0, 1, 3)).sum()
         later = _reach(self.later, (0, 1, 3, 4)).sum()
-        return float(first + later + _reach(self.hold).sum() + _reach(self.move).sum())
+        return float(first + later + _reach(self.hold, (0,)).sum() + _reach(self.move).sum())
 
 
 def _reach(costs: Floats, axis: tuple[int, ...] | None = None) -> Floats:

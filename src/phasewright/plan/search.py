@@ -70,7 +70,7 @@ def rank(
     Parameters and errors as in `solve`.
     """
     search = _Search(ranked_costs(problem, allowed, states), Together(problem), k, most_steps)
-    begin = range(problem.hold.size) if fixed_state is None else (fixed_state,)
+    begin = range(problem.states) if fixed_state is None else (fixed_state,)
     return search.run(begin)
 
 
@@ -240,7 +240,7 @@ class _Search:
 def cost(problem: Problem, state: int, options: Sequence[int], future: int, later: Later) -> float:
     """Cost of a plan in one future, without penalties, summed from the tables of the problem."""
     epoch = int(problem.epoch[future])
-    total = float(problem.hold[state])
+    total = float(problem.hold[epoch, state])
     for unit, option in enumerate(options):
         if option >= 0:
             total += float(problem.first[epoch, state, unit, option])

@@ -21,11 +21,10 @@ from phasewright.plan.search import solve
 from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of, title_of
 from phasewright.plan.units import units_of
+from phasewright.plan.worlds import END_WEIGHT
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.value import Value, exact
 from phasewright.shop.model import Shop
-
-END_WEIGHT = 0.185
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,12 +73,12 @@ def stake_of_limit(choice: Choice, today: Solution, amps: float) -> Stake:
 
 def stake(choice: Choice, today: Solution, facts: Facts) -> Stake:
     """The stake with changed facts of the same converters and ways."""
-    again = choice_of(facts, terms_of(facts.shop), choice.admission)
+    again = choice_of(facts, terms_of(facts.shop), choice)
     best = solve(again.problem)
     if _same_now(choice, today, again, best):
         return Stake(None, 0.0)
     try:
-        kept = solve(_kept(choice, today, again))
+        kept = solve(kept_problem(choice, today, again))
     except NotComputable:
         return Stake(title_of(again, best), None)
     if (kept.unserved_now, kept.unserved_later) != (best.unserved_now, best.unserved_later):
@@ -91,7 +90,7 @@ def _same_now(choice: Choice, today: Solution, again: Choice, best: Solution) ->
     return content_of(choice, today) == content_of(again, best)
 
 
-def _kept(choice: Choice, today: Solution, again: Choice) -> Problem:
+def kept_problem(choice: Choice, today: Solution, again: Choice) -> Problem:
     """The problem with today's purchases held: other states and options are not to be had now.
 
     The hours a converter idles are no purchase, so its other habits stay open.

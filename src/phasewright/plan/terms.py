@@ -26,6 +26,16 @@ class Terms:
     labour_share: float
     assumed: tuple[Assumed, ...]
 
+    def same_but_energy(self, other: Terms) -> bool:
+        """Whether everything but the price of energy is the same."""
+        return (self.years, self.rate, self.hour, self.labour_share) == (
+            other.years, other.rate, other.hour, other.labour_share
+        )  # fmt: skip
+
+    def energy_at(self, level: int) -> float:
+        """Price of a kWh at its lowest, usual or highest."""
+        return (self.energy.low, self.energy.number, self.energy.high)[level]
+
     def labour(self, hours: float) -> float:
         """What so many of the owner's hours cost under these terms."""
         return hours * self.labour_share * self.hour

@@ -13,7 +13,9 @@ from dataclasses import dataclass, replace
 
 from phasewright.plan.arrays import Choice, choice_of
 from phasewright.plan.facts import facts_anew
+from phasewright.plan.problem import Solution
 from phasewright.plan.search import solve
+from phasewright.plan.stakes import kept_problem
 from phasewright.plan.study import ChangesIf
 from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of, title_of
@@ -25,6 +27,8 @@ CLOSE = 1.009
 """Neighbours of a turning point are told apart to this ratio."""
 _FACTORS = (0.25, 4.0)
 _STEPS = 14
+_ASIDE = 0.4
+"""How far beyond the crossing of two lines the next look goes, as a share of `CLOSE`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,16 +44,16 @@ class Knob:
     turn: Callable[[Shop, float], Shop]
 
 
-def turning_points(choice: Choice, now: str, limit: int) -> tuple[ChangesIf, ...]:
+def turning_points(choice: Choice, today: Solution, limit: int) -> tuple[ChangesIf, ...]:
     """Every turning point within a factor of four of today's facts, nearest first.
 
-    `now` is the content of today's best plan; at most `limit` facts are tried, those that bear
+    `today` is today's best plan; at most `limit` facts are tried, those that bear
     on the money most first.
     """
     found = []
     for knob in knobs_of(choice)[:limit]:
         for end in (knob.lowest, knob.highest):
-            point = _turning(choice, knob, now, end)
+            point = _turning(choice, today, knob, end)
             if point is not None:
                 found.append(point)
     return tuple(sorted(found, key=lambda p: abs(_log_ratio(p.to, p.from_))))
@@ -133,34 +137,89 @@ def _turner(index: int, key: str) -> Callable[[Shop, float], Shop]:
     return turn
 
 
-def _turning(choice: Choice, knob: Knob, now: str, end: float) -> ChangesIf | None:
-    """The turning point between today's value and an end, or None where the plan stays."""
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """The shop with the fact at `value`: its choice and its best plan."""
+
+    value: float
+    choice: Choice
+    plan: Solution
+
+    @property
+    def content(self) -> str:
+        return content_of(self.choice, self.plan)
+
+    def cost_of(self, other: _Tried) -> float:
+        """What it costs here to buy today what is best there; what comes later is free."""
+        return solve(kept_problem(other.choice, other.plan, self.choice)).expected
+
+
+def _turning(choice: Choice, today: Solution, knob: Knob, end: float) -> ChangesIf | None:
+    """The turning point between today's value and an end, or None where the plan stays.
+
+    The plan on the near side costs less there, that on the far side less there; where the lines
+    between both costs cross is tried next, a little beyond it and then a little before it.
+    """
     if knob.value <= 0.0 or abs(end / knob.value - 1.0) < 1e-6:
         return None
-    other = best_with(choice, knob, end)
-    if other is None or other[0] == now:
+    now, near, far = content_of(choice, today), *_ends(choice, today, knob, end)
+    if near is None or far is None or near.content != now or far.content == now:
         return None
-    near, far, then = knob.value, end, other
-    for _ in range(_STEPS):
-        if max(near / far, far / near) < CLOSE:
+    for step in range(_STEPS):
+        if max(near.value / far.value, far.value / near.value) < CLOSE:
             break
-        middle = (near * far) ** 0.5
-        tried = best_with(choice, knob, middle)
-        if tried is None or tried[0] != now:
-            far = middle
-            then = tried or then
+        tried = _at(choice, knob, _next(near, far, step))
+        if tried is None:
+            return None
+        if tried.content == now:
+            near = tried
         else:
-            near = middle
-    return ChangesIf(knob.what, knob.path, knob.value, far, knob.unit, then[1])
+            far = tried
+    then = title_of(far.choice, far.plan)
+    return ChangesIf(knob.what, knob.path, knob.value, far.value, knob.unit, then)
 
 
-def best_with(choice: Choice, knob: Knob, value: float) -> tuple[str, str] | None:
-    """(content, title) of the best plan with the fact at this value; None where there is none."""
-    shop = knob.turn(choice.facts.shop, value)
-    changed = facts_anew(choice.facts, shop)
-    again = choice_of(changed, terms_of(shop), choice.admission)
+def _ends(
+    choice: Choice, today: Solution, knob: Knob, end: float
+) -> tuple[_Tried | None, _Tried | None]:
+    """The fact where it stands and at the end; a fact nobody gave is told to be what it is."""
+    told = knob.turn(choice.facts.shop, knob.value) == choice.facts.shop
+    far = _at(choice, knob, end)
+    if far is None or far.content == content_of(choice, today):
+        return None, None
+    return _Tried(knob.value, choice, today) if told else _at(choice, knob, knob.value), far
+
+
+def _next(near: _Tried, far: _Tried, step: int) -> float:
+    """Where to look next between two values, on a scale of ratios."""
+    whole = math.log(far.value / near.value)
+    share = 0.5
+    if step % 3 != 2:  # every third look halves, whatever the lines say
+        crossing = _crossing(near, far)
+        if crossing is not None:
+            aside = _ASIDE * math.log(CLOSE) / abs(whole)
+            share = math.log(crossing / near.value) / whole + (aside if step % 3 == 0 else -aside)
+            share = min(max(share, aside), 1.0 - aside)
+    return near.value * math.exp(share * whole)
+
+
+def _crossing(near: _Tried, far: _Tried) -> float | None:
+    """The value at which both plans cost the same if costs are straight lines between."""
     try:
-        plan = solve(again.problem)
+        here = near.cost_of(far) - near.plan.expected
+        there = far.cost_of(near) - far.plan.expected
     except NotComputable:
         return None
-    return content_of(again, plan), title_of(again, plan)
+    if here < 0.0 or there < 0.0 or here + there == 0.0:
+        return None
+    return near.value + (far.value - near.value) * here / (here + there)
+
+
+def _at(choice: Choice, knob: Knob, value: float) -> _Tried | None:
+    """The best plan with the fact at this value; None where there is none."""
+    shop = knob.turn(choice.facts.shop, value)
+    again = choice_of(facts_anew(choice.facts, shop), terms_of(shop), choice)
+    try:
+        return _Tried(value, again, solve(again.problem))
+    except NotComputable:
+        return None

@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from phasewright.machines.motor import Motor
+from phasewright.plan.worlds import STEADY, Levels
+from phasewright.quantities.value import Value
 from phasewright.shop.cases import cases
 from phasewright.shop.model import Machine, Shop
 from phasewright.tables.usage import (
@@ -24,8 +26,8 @@ class Unit:
     """One motor as the plan sees it.
 
     `hours_per_year` turning; `idle_hours_per_year` is the machine's habit (the converter left
-    running with nothing turning). `hub` is True where the machine may run with every other
-    one: it is then taken to turn only while another does.
+    running with nothing turning); `hours_ratio` and `idle_ratio` are what they may turn out to be
+    over what is usual, where nobody gave them.
     """
 
     id: str
@@ -34,6 +36,8 @@ class Unit:
     year: float
     hours_per_year: float
     idle_hours_per_year: float
+    hours_ratio: Levels = STEADY
+    idle_ratio: Levels = STEADY
 
     @property
     def now(self) -> bool:
@@ -76,8 +80,13 @@ def units_of(shop: Shop, motors: dict[str, Motor]) -> tuple[Unit, ...]:
 
 def _unit(machine: Machine, motor: Motor, motors: dict[str, Motor]) -> Unit:
     given = machine.hours_per_year
-    hours = default_hours_per_year().number if given is None else given
+    usual, left_on = default_hours_per_year(), default_idle_ratio()
+    hours = usual.number if given is None else given
+    turns = STEADY if given is not None else _ratios(usual)
     idle = machine.idle_hours_per_year
+    idles = STEADY
+    if idle is None:
+        idles = turns if given is None else _ratios(left_on)
     return Unit(
         id=motor.id,
         task=Task(
@@ -92,8 +101,15 @@ def _unit(machine: Machine, motor: Motor, motors: dict[str, Motor]) -> Unit:
         chance=chance_of(machine),
         year=year_of(machine),
         hours_per_year=hours,
-        idle_hours_per_year=default_idle_ratio().number * hours if idle is None else idle,
+        idle_hours_per_year=left_on.number * hours if idle is None else idle,
+        hours_ratio=turns,
+        idle_ratio=idles,
     )
+
+
+def _ratios(usual: Value) -> Levels:
+    """Lowest, usual and highest over the usual."""
+    return usual.low / usual.number, 1.0, usual.high / usual.number
 
 
 def groups_of(shop: Shop, units: tuple[Unit, ...]) -> tuple[frozenset[int], ...]:

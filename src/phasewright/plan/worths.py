@@ -1,81 +1,261 @@
 """Present values of a ledger's payments, each reckoned once: what the arrays are filled from.
 
-The payments themselves stand in `payments`; here they are only summed. What an item is worth
-over a span depends on the item, the span and the rate alone, so it is kept from one choice to
-the next while a fact such as the price of energy is turned.
+The payments themselves stand in `payments`; here they are only summed, things by the level of
+their prices, energy as kilowatt-hours by the level of hours. What an item is worth over a span
+depends on the item, the level, the span and the rate alone, so it is kept from one choice to the
+next while a fact such as the price of energy is turned.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from phasewright.plan.money import discount, giving_up, keeping, present_value
-from phasewright.plan.options import Option, State, offer_of
+import numpy as np
+
+from phasewright.plan.money import discount, giving_up, keeping, present_value, yearly_value
+from phasewright.plan.options import Option, State, fits_state, offer_of
 from phasewright.plan.payments import Entry, Ledger, thing_of
+from phasewright.plan.problem import Floats, Integers
+from phasewright.plan.prospects import Prospect
+from phasewright.plan.worlds import USUAL, World
 from phasewright.quantities.identity import Same
 from phasewright.ways.purchase import Item
+from phasewright.ways.shared_source import Had
 
 Items = tuple[Item, ...]
+Key = tuple[str, int, float]
+_THINGS = ("begin", "end", "enter", "leave")
+"""What rests on prices, work and years alone."""
 
 
 @lru_cache(maxsize=1 << 16)
-def kept_worth(items: Same[Items], rate: float, start: float, end: float) -> float:
-    """Worth today of having these things between two years."""
-    return sum((present_value(keeping(thing_of(item), start, end), rate) for item in items.it), 0.0)
-
-
-@lru_cache(maxsize=1 << 16)
-def given_up_worth(items: Same[Items], rate: float, year: float, end: float) -> float:
-    """Worth today of selling in `year` what was to be kept from now to `end`."""
+def kept_worth(items: Same[Items], level: int, rate: float, start: float, end: float) -> float:
+    """Worth today of having these things between two years, prices at this level."""
     return sum(
-        (present_value(giving_up(thing_of(item), year, end), rate) for item in items.it), 0.0
+        (present_value(keeping(thing_of(item, level), start, end), rate) for item in items.it), 0.0
     )
 
 
-def hold_worth(ledger: Ledger, state: State, start: float) -> float:
-    """Worth of having a state from `start` on, without its yearly costs; see Ledger.hold."""
-    if state.had is None:
-        return 0.0
-    terms = ledger.terms
-    things = kept_worth(Same(state.had.items), terms.rate, start, terms.years)
-    return things + _labour_worth(ledger, state.had.labour_h.number, start)
+@lru_cache(maxsize=1 << 16)
+def given_up_worth(items: Same[Items], level: int, rate: float, year: float, end: float) -> float:
+    """Worth today of selling in `year` what was to be kept from now to `end`."""
+    return sum(
+        (present_value(giving_up(thing_of(item, level), year, end), rate) for item in items.it), 0.0
+    )
 
 
-def drop_worth(ledger: Ledger, state: State, year: float) -> float:
-    """Worth of giving a state up in `year`; see Ledger.drop."""
-    if state.had is None:
-        return 0.0
-    return given_up_worth(Same(state.had.items), ledger.terms.rate, year, ledger.terms.years)
+@dataclass(slots=True, eq=False)
+class Worths:
+    """Arrays of a ledger's present values and yearly amounts; (S,) by state, (U, A) by unit and
+    option, (S, U, A) by all; infinite where an option is not to be had."""
+
+    ledger: Ledger
+    _kept: dict[Key, Floats] = field(default_factory=dict)
+    _states: Integers | None = None
+
+    def of(self, ledger: Ledger) -> Worths:
+        """The same for another ledger, with what does not differ kept: what things and work are
+        worth, where the same are offered to the same units under the same terms."""
+        mine, its = self.ledger, ledger
+        same_offers = (
+            its.facts.judgements is mine.facts.judgements
+            and its.facts.shared is mine.facts.shared
+            and its.options == mine.options
+            and [unit.id for unit in its.facts.units] == [unit.id for unit in mine.facts.units]
+        )
+        if not (same_offers and its.terms.same_but_energy(mine.terms)):
+            return Worths(ledger)
+        kept = {key: value for key, value in self._kept.items() if key[0] in _THINGS}
+        return Worths(ledger, kept)
+
+    def begin(self, prospect: Prospect, year: float) -> Floats:
+        """(U, A) buying and fitting an option's own things in a year, kept to the end."""
+        return self._mean("begin", prospect, year, self._begin)
+
+    def end(self, prospect: Prospect, year: float) -> Floats:
+        """(U, A) what changes when what was begun today is given up in a year."""
+        return self._mean("end", prospect, year, self._end)
+
+    def enter(self, prospect: Prospect, year: float) -> Floats:
+        """(S,) having a state from a year on, without its yearly costs."""
+        return self._mean("enter", prospect, year, self._enter)[self._column()]
+
+    def leave(self, prospect: Prospect, year: float) -> Floats:
+        """(S,) what changes when a state held from today is given up in a year."""
+        return self._mean("leave", prospect, year, self._leave)[self._column()]
+
+    def state_yearly(self, prospect: Prospect) -> Floats:
+        """(S,) idle energy, upkeep and standing cost of a year."""
+        return self._yearly("state", prospect, self._state_kwh, self._state_upkeep)
+
+    def yearly(self, prospect: Prospect) -> Floats:
+        """(S, U, A) energy and upkeep of a year."""
+        return self._yearly("unit", prospect, self._unit_kwh, self._unit_upkeep)
+
+    def span(self, start: float, end: float) -> float:
+        """Present value of one a year between two years."""
+        terms = self.ledger.terms
+        return yearly_value(1.0, terms.rate, start, min(end, terms.years))
+
+    def _mean(
+        self, name: str, prospect: Prospect, year: float, of: Callable[[int, float], Floats]
+    ) -> Floats:
+        """The mean over the levels of prices that may be."""
+        total: Floats = np.zeros(1)
+        for level, weight in enumerate(prospect.prices):
+            if weight > 0.0:
+                total = total + weight * self._once((name, level, year), lambda: of(level, year))  # noqa: B023
+        return total
+
+    def _yearly(
+        self,
+        name: str,
+        prospect: Prospect,
+        kwh: Callable[[int], Floats],
+        upkeep: Callable[[], Floats],
+    ) -> Floats:
+        total = self._once((name, -1, 0.0), upkeep)
+        for level, price in enumerate(prospect.kwh):
+            if price != 0.0:
+                total = total + price * self._once((name, level, 0.0), lambda: kwh(level))  # noqa: B023
+        return total
+
+    def _once(self, key: Key, of: Callable[[], Floats]) -> Floats:
+        if key not in self._kept:
+            self._kept[key] = of()
+        return self._kept[key]
+
+    # by unit and option
+
+    def _each(self, of: Callable[[int, Option], float]) -> Floats:
+        units, options = range(len(self.ledger.facts.units)), self.ledger.options
+        found = [[of(unit, option) for option in options] for unit in units]
+        return np.array(found, dtype=np.float64).reshape(len(units), len(options))
+
+    def _begin(self, level: int, year: float) -> Floats:
+        ledger, end = self.ledger, self.ledger.terms.years
+
+        def of(unit: int, option: Option) -> float:
+            offer = offer_of(ledger.facts, unit, option)
+            labour = self._labour(ledger.labour_h(unit, option), year)
+            if offer is None:
+                return labour
+            return kept_worth(Same(offer.items), level, ledger.terms.rate, year, end) + labour
+
+        return self._each(of)
+
+    def _end(self, level: int, year: float) -> Floats:
+        ledger, end = self.ledger, self.ledger.terms.years
+
+        def of(unit: int, option: Option) -> float:
+            offer = offer_of(ledger.facts, unit, option)
+            if offer is None:
+                return 0.0
+            return given_up_worth(Same(offer.items), level, ledger.terms.rate, year, end)
+
+        return self._each(of)
+
+    # by state
+
+    def _enter(self, level: int, year: float) -> Floats:
+        ledger, end = self.ledger, self.ledger.terms.years
+
+        def of(had: Had) -> float:
+            things = kept_worth(Same(had.items), level, ledger.terms.rate, year, end)
+            return things + self._labour(had.labour_h.number, year)
+
+        return self._by_had(of)
+
+    def _leave(self, level: int, year: float) -> Floats:
+        ledger, end = self.ledger, self.ledger.terms.years
+
+        def of(had: Had) -> float:
+            return given_up_worth(Same(had.items), level, ledger.terms.rate, year, end)
+
+        return self._by_had(of)
+
+    def _by_had(self, of: Callable[[Had], float]) -> Floats:
+        """(H + 1,) of a function of every way to have a shared thing; the last is nothing."""
+        return np.array([*map(of, self._hads), 0.0])
+
+    @property
+    def _hads(self) -> list[Had]:
+        return [had for on in self.ledger.facts.shared for had in on.hads]
+
+    def _column(self) -> Integers:
+        """(S,) the number of each state's way to have what is shared; the last for nothing."""
+        if self._states is None:
+            hads = self._hads
+            number = {Same(had): k for k, had in enumerate(hads)}
+            self._states = np.array(
+                [
+                    len(hads) if state.had is None else number[Same(state.had)]
+                    for state in self.ledger.states
+                ]
+            )
+        return self._states
+
+    def _state_kwh(self, level: int) -> Floats:
+        ledger = self._in_hours(level)
+        return np.array([ledger.idle_kwh(state) for state in ledger.states])
+
+    def _state_upkeep(self) -> Floats:
+        ledger = self.ledger
+        return np.array(
+            [_a_year(ledger, ledger.hold_yearly(state, 0.0, 1.0)) for state in ledger.states]
+        )
+
+    # by all three
+
+    def _unit_kwh(self, level: int) -> Floats:
+        """Zero where an option is not to be had; `_unit_upkeep` says so."""
+        ledger = self._in_hours(level)
+        return self._all(ledger.unit_kwh, 0.0)
+
+    def _unit_upkeep(self) -> Floats:
+        ledger = self.ledger
+
+        def of(unit: int, option: Option, state: State) -> float:
+            return _a_year(ledger, ledger.run(unit, option, state, 0.0, 1.0))
+
+        return self._all(of, np.inf)
+
+    def _all(self, of: Callable[[int, Option, State], float], without: float) -> Floats:
+        """(S, U, A) of a function; the same for every idle habit of one shared thing."""
+        ledger = self.ledger
+        units = ledger.facts.units
+        shape = (len(ledger.states), len(units), len(ledger.options))
+        out = np.full(shape, without)
+        for u, unit in enumerate(units):
+            for a, option in enumerate(ledger.options):
+                if not option.shared:
+                    if ledger.may(u, option, ledger.states[0]):
+                        out[:, u, a] = of(u, option, ledger.states[0])
+                    continue
+                seen: dict[int | None, float] = {}
+                for s, state in enumerate(ledger.states):
+                    if state.shared not in seen:
+                        served = ledger.service(u, option, state) is not None
+                        seen[state.shared] = of(u, option, state) if served else without
+                    if fits_state(unit, state):
+                        out[s, u, a] = seen[state.shared]
+        return out
+
+    def _in_hours(self, level: int) -> Ledger:
+        if level == USUAL:
+            return self.ledger
+        return replace(self.ledger, world=World(hours=level))
+
+    def _labour(self, hours: float, year: float) -> float:
+        terms = self.ledger.terms
+        return 0.0 if year >= terms.years else terms.labour(hours) * discount(terms.rate, year)
 
 
-def year_of_state(ledger: Ledger, state: State) -> float:
-    """Idle energy and upkeep of one year of a state; see Ledger.hold_yearly."""
-    return whole_year(ledger, ledger.hold_yearly(state, 0.0, 1.0))
-
-
-def whole_year(ledger: Ledger, first: Iterable[Entry]) -> float:
-    """What a whole year costs, from the entries of the first one; the plan may end within it."""
+def _a_year(ledger: Ledger, first: list[Entry]) -> float:
+    """What a whole year costs without energy, from the entries of the first one; the plan may end
+    within it."""
     part = min(1.0, ledger.terms.years)
-    return sum((entry.payment.amount for entry in first), 0.0) / part if part > 0.0 else 0.0
-
-
-def begin_worth(ledger: Ledger, unit: int, option: Option, start: float) -> float:
-    """Worth of beginning an option in `start`; see Ledger.begin."""
-    offer, terms = offer_of(ledger.facts, unit, option), ledger.terms
-    things = 0.0 if offer is None else kept_worth(Same(offer.items), terms.rate, start, terms.years)
-    return things + _labour_worth(ledger, ledger.labour_h(unit, option), start)
-
-
-def end_worth(ledger: Ledger, unit: int, option: Option, year: float) -> float:
-    """Worth of giving up an option in `year`; see Ledger.end."""
-    offer, terms = offer_of(ledger.facts, unit, option), ledger.terms
-    if offer is None:
-        return 0.0
-    return given_up_worth(Same(offer.items), terms.rate, year, terms.years)
-
-
-def _labour_worth(ledger: Ledger, hours: float, year: float) -> float:
-    if year >= ledger.terms.years:
-        return 0.0
-    return ledger.terms.labour(hours) * discount(ledger.terms.rate, year)
+    amounts = sum((e.payment.amount for e in first if e.kind != "energy"), 0.0)
+    return amounts / part if part > 0.0 else 0.0

@@ -1,0 +1,52 @@
+"""What prices and kilowatt-hours come to on the mean of some futures.
+
+Every cost is a sum of prices and of kilowatt-hours times their price, so that the mean over futures
+needs no more than the chance of each level of prices, and for each level of hours the chance of
+it times the price of energy that goes with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from phasewright.plan.options import offer_of
+from phasewright.plan.payments import Ledger, is_illustrative
+from phasewright.plan.worlds import STEADY, Levels, Unknown, World
+
+
+@dataclass(frozen=True, slots=True)
+class Prospect:
+    """`prices`: the chance of each level of illustrative prices (their sum is one). `kwh`: for each
+    level of hours its chance times the mean price of a kWh then."""
+
+    prices: Levels
+    kwh: Levels
+
+
+def prospect_of(ledger: Ledger, worlds: Sequence[tuple[World, float]]) -> Prospect:
+    """The mean over these worlds, weighed by their probabilities (of any sum)."""
+    whole = sum(probability for _, probability in worlds)
+    prices, kwh = [0.0, 0.0, 0.0], [0.0, 0.0, 0.0]
+    for world, probability in worlds:
+        weight = probability / whole
+        prices[world.prices] += weight
+        kwh[world.hours] += weight * ledger.terms.energy_at(world.energy)
+    return Prospect((prices[0], prices[1], prices[2]), (kwh[0], kwh[1], kwh[2]))
+
+
+def unknown_of(ledger: Ledger) -> Unknown:
+    """Which of prices, hours and the price of energy are unknown in this shop."""
+    energy, facts = ledger.terms.energy, ledger.facts
+    items = [item for on in facts.shared for had in on.hads for item in had.items]
+    for unit in range(len(facts.units)):
+        for option in ledger.options:
+            offer = offer_of(facts, unit, option)
+            items += () if offer is None else offer.items
+    return Unknown(
+        prices=any(map(is_illustrative, items)),
+        hours=any(
+            ratio != STEADY for unit in facts.units for ratio in (unit.hours_ratio, unit.idle_ratio)
+        ),
+        energy=energy.low < energy.high,
+    )
