@@ -11,10 +11,12 @@ from phasewright.machines.motor import Motor
 from phasewright.network.impedance import fault_current
 from phasewright.plan.arrays import Choice, choice_of, known_beforehand
 from phasewright.plan.built import circuit_side, side_of
+from phasewright.plan.currents import places_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
 from phasewright.plan.listed import Listed, listed_plans
 from phasewright.plan.missing import missing_of
+from phasewright.plan.places import place_findings
 from phasewright.plan.search import solve
 from phasewright.plan.study import (
     Answer,
@@ -90,6 +92,7 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
         sources=tuple(
             SourceSide(each.id, each.title, each.edition, each.status) for each in all_sources()
         ),
+        places=places_of(choice, best),
     )
 
 
@@ -213,6 +216,7 @@ def _others(facts: Facts) -> tuple[tuple[OtherSide, ...], tuple[Finding, ...]]:
 def _shop_findings(facts: Facts) -> tuple[Finding, ...]:
     return (
         *facts.impedance.findings,
+        *place_findings(facts.shop),
         *(finding for motor in facts.motors for finding in motor.findings),
     )
 

@@ -71,6 +71,7 @@ def hang(
     use = usable(
         on_converter(source, converter, (motor.connected(0.0),)), motor.motor.id,
         windings=motor.windings, asked=max(MOST_ASKED, motor.load.kind.peak or 0.0),
+        heat_share=motor.motor.heat_share,
     )  # fmt: skip
     held = stalled(on_converter(source, converter, (motor.connected(typical),)), motor.motor.id)
     margin, slip, seconds = run_up(source, converter, motor, typical)
@@ -200,10 +201,13 @@ def refusals(motor: Linked, hung: Hung) -> list[Reason]:
     return found
 
 
-def idler_refusals(converter: Converter, point: Settled) -> list[Reason]:
-    """Why the idler does not stand this point for ever; empty where it does."""
+def idler_refusals(converter: Converter, point: Settled, heat_share: float = 1.0) -> list[Reason]:
+    """Why the idler does not stand this point for ever; empty where it does.
+
+    `heat_share` of its rated losses is what it bears in the air where it stands.
+    """
     idler = state_of(point, IDLER)
-    allowed = rated(converter.idler).loss_w
+    allowed = heat_share * rated(converter.idler).loss_w
     if idler.loss_w <= allowed:
         return []
     return [
