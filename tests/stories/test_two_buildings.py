@@ -14,9 +14,11 @@ from stories.yard import barn, choice, facts, fed, feeder, judged, moved, yard
 
 from phasewright.files.result_file import workings
 from phasewright.job.study import study
+from phasewright.network.impedance import supply_impedance
 from phasewright.plan.answer import answer
 from phasewright.plan.facts import facts_of
 from phasewright.plan.missing import missing_of
+from phasewright.plan.places import sites_of
 from phasewright.plan.search import solve
 from phasewright.quantities.value import exact
 from phasewright.shop.model import Place
@@ -25,10 +27,15 @@ from phasewright.tables.sizes import DRIVE_SIZES_W as SIZES_W
 from phasewright.ways.on_converter import hang
 from phasewright.ways.on_two_lines import linked, standstill
 from phasewright.ways.shared_source import Served
+from phasewright.ways.site_of import site_of
 
 SAW, FAN, LATHE = "Bandsaw/wheel", "Extractor/fan", "Lathe/spindle"
 ALONE = ("static_converter", "capacitor_run")
 COPPER_AT_40 = 1.0 + 0.00393 * 20.0
+
+
+def intake_of(shop):
+    return site_of(shop, supply_impedance(shop.supply, shop.region))
 
 
 def celsius(number):
@@ -44,38 +51,36 @@ def whole():
 
 
 def test_the_barn_has_the_supply_and_its_cable_there_and_back():
-    of = facts()
-    there, intake = of.site_at("barn"), of.site
+    (there,), intake = sites_of(yard()), intake_of(yard())
     own = 2.0 * 60.0 * 1.83e-3 * COPPER_AT_40
     assert there.source.resistance_ohm - intake.source.resistance_ohm == pytest.approx(own)
     assert there.resistance_ohm.high - intake.resistance_ohm.high == pytest.approx(
         2.0 * 60.0 * 1.83e-3 * (1.0 + 0.00393 * 50.0)
     )
     assert there.source.reactance_ohm > intake.source.reactance_ohm
-    assert of.site_at("") is intake
 
 
 def test_warm_air_raises_the_cables_resistance_and_lowers_what_it_carries():
     usual, warm = (
-        facts_of(barn(ambient=celsius(air), feeder=replace(feeder(60.0, 10.0), method="C")))
+        sites_of(barn(ambient=celsius(air), feeder=replace(feeder(60.0, 10.0), method="C")))[0]
         for air in (25.0, 45.0)
     )
-    ohm = [of.site_at("barn").source.resistance_ohm for of in (usual, warm)]
+    ohm = [of.source.resistance_ohm for of in (usual, warm)]
     more = 2.0 * 60.0 * 1.83e-3 * 0.00393 * 15.0
     assert ohm[1] - ohm[0] == pytest.approx(more)
-    amps = [of.site_at("barn").feeder.current_a.number for of in (usual, warm)]
+    amps = [of.feeder.current_a.number for of in (usual, warm)]
     assert amps == pytest.approx([63.0, 63.0 * 0.79])
 
 
 def test_the_ground_stays_cool():
-    of = facts_of(barn(ambient=celsius(45.0)))
-    assert of.site_at("barn").feeder.current_a.number == 60.0
-    assert of.site_at("barn").feeder_three.current_a.number == 50.0
+    (of,) = sites_of(barn(ambient=celsius(45.0)))
+    assert of.feeder.current_a.number == 60.0
+    assert of.feeder_three.current_a.number == 50.0
 
 
 def test_aluminium_carries_less_and_drops_more():
     copper, aluminium = (
-        facts_of(barn(feeder=feeder(60.0, 25.0, material=metal))).site_at("barn")
+        sites_of(barn(feeder=feeder(60.0, 25.0, material=metal)))[0]
         for metal in ("copper", "aluminium")
     )
     assert aluminium.feeder.current_a.number < copper.feeder.current_a.number
