@@ -13,6 +13,7 @@ import pytest
 from stories.yard import barn, choice, facts, fed, feeder, judged, moved, yard
 
 from phasewright.files.result_file import workings
+from phasewright.job.check import check
 from phasewright.job.study import study
 from phasewright.network.impedance import supply_impedance
 from phasewright.plan.answer import answer
@@ -449,3 +450,12 @@ def test_what_of_a_feeder_is_not_known_is_told():
     large = answer(barn(feeder=feeder(60.0, 300.0)), quick=True)
     assert any(each.id == "place.feeder_limit_not_known:barn" for each in large.findings)
     assert large.places[0].limit_a is None
+
+
+def test_a_feeder_of_which_it_is_not_told_how_it_is_laid_is_an_assumption():
+    how = "places[0].feeder.method"
+    bare = barn(feeder=replace(feeder(60.0, 10.0), method=None))
+    told = {each.path: each.value for each in check(bare).assumed}
+    # 10 mm2 with two loaded conductors: A2 43, D1 60, E 70 A
+    assert (told[how].low, told[how].number, told[how].high) == (43.0, 60.0, 70.0)
+    assert how not in {each.path for each in check(yard()).assumed}

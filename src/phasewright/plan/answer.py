@@ -16,7 +16,6 @@ from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
 from phasewright.plan.listed import Listed, listed_plans
 from phasewright.plan.missing import missing_of
-from phasewright.plan.places import place_findings
 from phasewright.plan.search import solve
 from phasewright.plan.study import (
     Answer,
@@ -43,6 +42,7 @@ from phasewright.shop.model import Shop
 from phasewright.tables.published import tables_digest
 from phasewright.tables.sources import all_sources
 from phasewright.ways.consumers import fed_from_two_lines
+from phasewright.ways.place_of import place_assumptions, place_findings
 from phasewright.ways.way import Judgement
 
 Progress = Callable[[str, int, int], None]
@@ -227,6 +227,7 @@ def _assumed(facts: Facts, terms: tuple[Assumed, ...]) -> tuple[Assumed, ...]:
         found.append(Assumed("service rating", facts.site.limit.path, facts.site.limit.current_a))
     if facts.shop.supply.measured_voltage is None:
         found.append(Assumed("mains volts", "supply.measured_voltage", facts.site.voltage_v))
+    found += place_assumptions(facts.shop)
     for motor in facts.motors:
         found += motor.assumed
     return tuple(found)

@@ -14,23 +14,17 @@ from dataclasses import replace
 
 from phasewright.network.impedance import supply_impedance
 from phasewright.plan.units import Unit
-from phasewright.quantities.finding import Finding, Reason
+from phasewright.quantities.finding import Reason
 from phasewright.quantities.words import place_words
-from phasewright.shop.model import Place, Shop
+from phasewright.shop.model import Shop
 from phasewright.ways.catalogue import SHARED
-from phasewright.ways.place_of import ambient_of, feeder_findings, feeder_there
+from phasewright.ways.place_of import ambient_of, feeder_there, places_used
 from phasewright.ways.shared_source import Shared, SharedWay, Work
 from phasewright.ways.site import Site
 from phasewright.ways.site_of import site_of
 
 INTAKE = ""
 """The place of a machine of which no place is told."""
-
-
-def places_used(shop: Shop) -> tuple[Place, ...]:
-    """Places where a machine stands, by name, so that their order in the file changes nothing."""
-    named = {machine.place for machine in shop.machines}
-    return tuple(sorted((p for p in shop.places if p.name in named), key=lambda p: p.name))
 
 
 def sites_of(shop: Shop) -> tuple[Site, ...]:
@@ -45,11 +39,6 @@ def sites_of(shop: Shop) -> tuple[Site, ...]:
         )
         for place in places_used(shop)
     )  # fmt: skip
-
-
-def place_findings(shop: Shop) -> tuple[Finding, ...]:
-    """What of the places could not be counted."""
-    return tuple(each for place in places_used(shop) for each in feeder_findings(shop, place))
 
 
 def shared_things(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from phasewright.quantities.errors import TableEnds
-from phasewright.quantities.finding import Finding, Remedy
+from phasewright.quantities.finding import Assumed, Finding, Remedy
 from phasewright.quantities.words import place_words
 from phasewright.shop.model import Feeder, Place, Shop, Supply
 from phasewright.tables.feeders import feeder_ampacity
@@ -45,6 +45,29 @@ def feeder_limit(shop: Shop, place: Place, loaded: int) -> Limit | None:
         return None
     words = f"the feeder of {place_words(place.name)}"
     return Limit(amps, words, f"{path_of(shop, place)}.feeder.conductor", beside_others=False)
+
+
+def places_used(shop: Shop) -> tuple[Place, ...]:
+    """Places where a machine stands, by name, so that their order in the file changes nothing."""
+    named = {machine.place for machine in shop.machines}
+    return tuple(sorted((p for p in shop.places if p.name in named), key=lambda p: p.name))
+
+
+def place_findings(shop: Shop) -> tuple[Finding, ...]:
+    """What of the places could not be counted."""
+    return tuple(each for place in places_used(shop) for each in feeder_findings(shop, place))
+
+
+def place_assumptions(shop: Shop) -> tuple[Assumed, ...]:
+    """What a feeder is taken to carry where it is not told how it is laid."""
+    found = []
+    for place in places_used(shop):
+        limit = feeder_limit(shop, place, loaded_conductors(shop.supply))
+        told = place.feeder is None or place.feeder.method is not None or shop.region == "NEC"
+        if limit is not None and not told:
+            path = f"{path_of(shop, place)}.feeder.method"
+            found.append(Assumed(f"what {limit.words} carries", path, limit.current_a))
+    return tuple(found)
 
 
 def feeder_findings(shop: Shop, place: Place) -> tuple[Finding, ...]:
