@@ -98,7 +98,8 @@ def together(torque, duty):
     text = TWO.format(plate=PLATE, torque=torque, duty=duty)
     facts = facts_of(read_text(text))
     choice = choice_of(facts, terms_of(facts.shop))
-    shared = next(k for k, option in enumerate(choice.options) if option.shared)
+    converter = "rotary_converter"
+    shared = next(k for k, option in enumerate(choice.options) if option.way == converter)
     found = {}
     for k, state in enumerate(choice.states):
         if state.shared is not None and all(choice.admission(k, ((u, shared),)) for u in (0, 1)):

@@ -69,7 +69,9 @@ def test_one_more_thing_to_share_never_makes_the_best_plan_worse(seed):
 def test_random_shops_hold_every_kind():
     """So that the brute force over random shops meets each of them."""
     kinds = {one.way for seed in range(200) for one in random_shop(seed).facts.shared}
-    assert kinds == {"rotary_converter", "electronic_converter", "utility_service"}
+    assert kinds == {
+        "shared_drive", "rotary_converter", "electronic_converter", "utility_service",
+    }  # fmt: skip
 
 
 def test_a_motor_hangs_on_a_thing_of_its_own_way_only(choice):

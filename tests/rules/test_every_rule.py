@@ -15,6 +15,7 @@ from phasewright.rules.drives import (
     drive_supply_conductors,
     link_undervoltage,
     nothing_opens_behind,
+    selector_interlocked,
 )
 from phasewright.rules.generated_line import (
     capacitor_voltage_class,
@@ -143,6 +144,13 @@ CASES = {
         lambda: nothing_opens_behind(("reversing_drum",), "c"),
         lambda: nothing_opens_behind(("isolator_with_early_break",), "c"),
         lambda: nothing_opens_behind(None, "c"),
+    ),
+    # one motor needs no selector
+    "drive.selector_interlocked": (
+        lambda: selector_interlocked(3, True, "d"),
+        lambda: selector_interlocked(2, False, "d"),
+        lambda: selector_interlocked(1, False, "d"),
+        lambda: selector_interlocked(3, None, "d"),
     ),
     # 125 % of 18 A is 22.5 A
     "nec.430.122": (

@@ -15,22 +15,17 @@ from phasewright.quantities.words import VERDICT_WORDS, WAY_WORDS
 from phasewright.ways.figures import Figures
 
 _LONG = 60
-_NOT_COMPUTED = "not_computed_yet"
 
 
 def motors(console: Console, motors: Sequence[MotorSide], currency: str | None) -> None:
     """Every motor with every way: a table of verdicts, then figures, conditions and reasons."""
     heading(console, "What each motor can run on, judged alone")
-    later = _everywhere(motors, later=True)
-    refused = _everywhere(motors, later=False) if len(motors) > 1 else {}
-    verdict_table(console, motors, without=frozenset({*later, *refused}))
+    refused = _everywhere(motors) if len(motors) > 1 else {}
+    verdict_table(console, motors, without=frozenset(refused))
     if refused:
         line(console, "For every motor:")
     for way in refused.values():
         _refused(console, way, told="")
-    if later:
-        names = "; ".join(WAY_WORDS[name] for name in later)
-        line(console, f"Not computed yet, so refused: {names}.")
     notes = _repeated(motors)
     for motor in motors:
         console.print()
@@ -38,7 +33,7 @@ def motors(console: Console, motors: Sequence[MotorSide], currency: str | None) 
         line(console, _rated(motor), inset=4)
         _words(console, [motor.connection_words], notes, inset=4)
         for way in _in_order(motor.ways):
-            if way.way in refused or way.way in later:
+            if way.way in refused:
                 continue
             if way.verdict == "refused":
                 _refused(console, way, told=motor.connection_words)
@@ -50,11 +45,11 @@ def motors(console: Console, motors: Sequence[MotorSide], currency: str | None) 
         line(console, _sentence(words), mark=Text(f"({number})"))
 
 
-def _everywhere(motors: Sequence[MotorSide], *, later: bool) -> dict[WayName, WaySide]:
-    """Ways refused for every motor for the same reasons; those not computed yet, or the others."""
+def _everywhere(motors: Sequence[MotorSide]) -> dict[WayName, WaySide]:
+    """Ways refused for every motor for the same reasons."""
     found: dict[WayName, WaySide] = {}
     for way in motors[0].ways if motors else ():
-        if way.verdict == "refused" and _later(way) == later:
+        if way.verdict == "refused":
             alike = [
                 other
                 for motor in motors
@@ -110,10 +105,6 @@ def _rated(motor: MotorSide) -> str:
     if motor.full_load_current_a is not None:
         parts.append(spread(motor.full_load_current_a))
     return ", ".join(part for part in parts if part)
-
-
-def _later(way: WaySide) -> bool:
-    return {reason.code for reason in way.reasons} == {_NOT_COMPUTED}
 
 
 def _in_order(ways: Sequence[WaySide]) -> list[WaySide]:

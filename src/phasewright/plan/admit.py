@@ -35,7 +35,7 @@ class Admission:
 
     def __call__(self, state: int, running: Running) -> bool:
         """May this set turn at the same time under this state?"""
-        if self._uses_twice(running):
+        if self._uses_twice(state, running):
             return False
         if len(running) > 1 and not all(self(state, (one,)) for one in running):
             return False
@@ -44,8 +44,8 @@ class Admission:
             return True
         shared = self.hung(running)
         on = shared_of(self.facts, self.states[state])
-        hung = (self.options[option] for _, option in running if self.options[option].shared)
-        if not all(hangs_on(option, on) for option in hung):
+        hung = ((u, self.options[a]) for u, a in running if self.options[a].shared)
+        if not all(hangs_on(unit, option, on) for unit, option in hung):
             return False
         if shared:
             turning = self.turning(state, shared)
@@ -182,8 +182,9 @@ class Admission:
             self.points[key] = on.turning(tuple(self.facts.units[unit].task for unit in shared))
         return self.points[key]
 
-    def _uses_twice(self, running: Running) -> bool:
-        used = set()
+    def _uses_twice(self, state: int, running: Running) -> bool:
+        had = self.states[state].had
+        used = set() if had is None or had.owned_item is None else {had.owned_item}
         for unit, option in running:
             offer = offer_of(self.facts, unit, self.options[option])
             item = None if offer is None else offer.owned_item

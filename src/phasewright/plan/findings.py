@@ -31,6 +31,7 @@ from phasewright.ways.conditions import (
     switches_of,
 )
 from phasewright.ways.place_of import loaded_conductors
+from phasewright.ways.shared_source import Shared
 
 
 def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...]:
@@ -123,6 +124,17 @@ def _switches_to_move(machine: Machine, subject: str) -> list[Finding]:
     ]
 
 
+def _on_shared_drive(choice: Choice, on: Shared | None, unit: int) -> list[Finding]:
+    this, served = choice.facts.units[unit], None if on is None else on.serves(unit)
+    if on is None or served is None or on.figures.drive_rating_a is None:
+        return []
+    amps, carried = served.full_load_current_a, on.figures.drive_rating_a.number
+    return [
+        *_switches_to_move(this.task.machine, this.id),
+        *drive_amps(amps, carried, this.id).findings,
+    ]
+
+
 def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
     option, this = choice.options[plan.options[unit]], choice.facts.units[unit]
     machine, load = this.task.machine, this.motor.load
@@ -145,6 +157,8 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
             found += drive_amps(link.full_load_current_a, rated.number, this.id).findings
         return found
     on = shared_of(choice.facts, choice.states[plan.state]) if option.shared else None
+    if option.way == "shared_drive":
+        return found + _on_shared_drive(choice, on, unit)
     if on is None or on.generated_line:
         for ruling in generated_line_rulings(machine, on_line_3=False):
             found += ruling.findings

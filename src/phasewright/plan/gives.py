@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from phasewright.plan.arrays import Choice
-from phasewright.plan.options import shared_of
+from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
 from phasewright.quantities.finding import Reason
 
@@ -40,13 +40,27 @@ def gives_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
     return tuple(found)
 
 
+def owner_hours(choice: Choice, plan: Solution) -> float:
+    """Hours a year the owner stands at what the plan's motors of today ask for [h]."""
+    total = 0.0
+    for unit, index in enumerate(plan.options):
+        offer = None if index < 0 else offer_of(choice.facts, unit, choice.options[index])
+        if offer is not None:
+            total += offer.owner_h_per_hour * choice.facts.units[unit].hours_per_year
+    return total
+
+
 def gives_up_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
     """What the plan asks to give up."""
     ways = _by_way(choice, plan)
     found = []
     if left := ways.get(None):
         found.append(Reason("not_powered", f"Left without power: {', '.join(left)}."))
-    if driven := ways.get("drive_per_motor", []) + ways.get("step_up_drive", []):
+    if driven := [
+        name
+        for way in ("drive_per_motor", "shared_drive", "step_up_drive")
+        for name in ways.get(way, [])
+    ]:
         found.append(
             Reason(
                 "switches_moved",
@@ -64,6 +78,11 @@ def gives_up_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
     on = shared_of(choice.facts, choice.states[plan.state])
     if on is not None:
         found += on.said.gives_up
+    hours = owner_hours(choice, plan)
+    if hours > 0.0:
+        found.append(
+            Reason("owner_time", f"About {hours:.2g} h of your time a year at the selector.")
+        )
     if single := ways.get("capacitor_run", []) + ways.get("static_converter", []):
         found.append(Reason("less_torque", f"{', '.join(single)}: part of the motor's torque."))
     return tuple(found)

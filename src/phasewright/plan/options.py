@@ -72,19 +72,28 @@ def options_of(facts: Facts) -> tuple[Option, ...]:
                     found.append(option)
     order = {judgement.way: k for k, judgement in enumerate(facts.judgements[0])} if found else {}
     found.sort(key=lambda option: (order[option.way] if option.way else -1, option.offer))
-    found += dict.fromkeys(Option(one.way, one.variant) for one in facts.shared)
+    found += dict.fromkeys(
+        Option(one.way, variant)
+        for one in facts.shared
+        for variant in sorted(_variants(one, len(facts.units)))
+    )
     return (*found, UNSERVED)
 
 
-def hangs_on(option: Option, on: Shared | None) -> bool:
-    """Whether an option hangs on this shared thing."""
-    return on is not None and (on.way, on.variant) == (option.way, option.offer)
+def _variants(on: Shared, units: int) -> set[int]:
+    """The variants on which any unit hangs on this shared thing."""
+    return {v for v in (on.variant_of(unit) for unit in range(units)) if v is not None}
+
+
+def hangs_on(unit: int, option: Option, on: Shared | None) -> bool:
+    """Whether the unit may hang on this shared thing, and does so under this option."""
+    return on is not None and on.way == option.way and on.variant_of(unit) == option.offer
 
 
 def offer_of(facts: Facts, unit: int, option: Option) -> Offer | None:
     """What a unit has of its own under an option; None where it has nothing."""
     if option.shared:
-        served = (on.serves(unit) for on in facts.shared if hangs_on(option, on))
+        served = (on.serves(unit) for on in facts.shared if hangs_on(unit, option, on))
         return next((one.own for one in served if one is not None), None)
     for judgement in facts.judgements[unit]:
         if judgement.way != option.way or judgement.way in SHARED_NAMES:

@@ -62,7 +62,7 @@ class Ledger:
         """What the unit gets and takes; None where it is without power or may not hang there."""
         if option.shared:
             on = shared_of(self.facts, state)
-            served = on.serves(unit) if on is not None and hangs_on(option, on) else None
+            served = on.serves(unit) if on is not None and hangs_on(unit, option, on) else None
             return None if served is None else served.service
         offer = offer_of(self.facts, unit, option)
         return None if offer is None else offer.service
@@ -146,10 +146,13 @@ class Ledger:
         """Energy and upkeep of a unit under an option between two years."""
         offer = offer_of(self.facts, unit, option)
         upkeep = 0.0 if offer is None else offer.upkeep_h_per_year
+        own_h = 0.0 if offer is None else offer.owner_h_per_hour
+        own_h *= self.facts.units[unit].hours_per_year
         kwh = self.unit_kwh(unit, option, state)
         return [
             *self._yearly("energy", self.energy_cost(kwh), start, end),
             *self._yearly("upkeep", self.terms.labour(upkeep), start, end),
+            *self._yearly("upkeep", self.terms.own_time(own_h), start, end),
             *self._yearly("upkeep", 0.0 if offer is None else offer.yearly_cost, start, end),
         ]
 

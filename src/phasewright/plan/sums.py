@@ -60,9 +60,11 @@ def items_now(choice: Choice, plan: Solution) -> list[Item]:
 def purchase(choice: Choice, plan: Solution, buys: tuple[Buy, ...]) -> Value:
     """What is paid for things today; the purchases are the inputs."""
     today = [each for each in buys if each.year == 0]
-    inputs = {f"{each.kind} for {', '.join(each.serves)}": (each.price, "") for each in today} or {
-        "purchases": (0.0, "")
-    }
+    lines: dict[str, float] = {}
+    for each in today:
+        name = f"{each.kind} for {', '.join(each.serves)}"
+        lines[name] = lines.get(name, 0.0) + each.price
+    inputs = {name: (price, "") for name, price in lines.items()} or {"purchases": (0.0, "")}
     items = items_now(choice, plan)
     return figure(
         sum(each.price for each in today), "", "plan.sums.purchase", inputs, PRICES,

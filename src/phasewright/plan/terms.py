@@ -17,7 +17,10 @@ from phasewright.tables.usage import (
 
 @dataclass(frozen=True, slots=True)
 class Terms:
-    """Years the plan looks ahead, discount rate a year, price of a kWh, price of an hour."""
+    """Years the plan looks ahead, discount rate a year, price of a kWh, price of an hour.
+
+    `own_hour` is what the owner counts an hour of their own, 0 where they do not.
+    """
 
     years: float
     rate: float
@@ -25,6 +28,7 @@ class Terms:
     hour: float
     labour_share: float
     assumed: tuple[Assumed, ...]
+    own_hour: float = 0.0
 
     def same_but_energy(self, other: Terms) -> bool:
         """Whether everything but the price of energy is the same."""
@@ -39,6 +43,10 @@ class Terms:
     def labour(self, hours: float) -> float:
         """What so many of the owner's hours cost under these terms."""
         return hours * self.labour_share * self.hour
+
+    def own_time(self, hours: float) -> float:
+        """What so many hours cost that nobody but the owner spends, at the machines."""
+        return hours * self.own_hour
 
 
 def terms_of(shop: Shop) -> Terms:
@@ -69,4 +77,5 @@ def terms_of(shop: Shop) -> Terms:
     return Terms(
         years.number, rate.number, energy, hour,
         electrician_share() if by_electrician else 1.0, tuple(assumed),
+        0.0 if by_electrician else hour,
     )  # fmt: skip

@@ -9,7 +9,6 @@ from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanSide
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.words import WAY_WORDS
 from phasewright.ways.cautions import GENERATED_LINE_LIVE, STORED_CHARGE
 from phasewright.ways.site import Site
 
@@ -124,7 +123,6 @@ def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
             "Prices without a quote of yours are invented illustrations; cables, breakers and "
             "outlets are not priced yet.",
         ),
-        *_not_computed(choice),
         *_not_proven(choice, plan),
     ]
     if "motor_swap" in ways:
@@ -156,19 +154,6 @@ def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
     return tuple(found)
 
 
-def _not_computed(choice: Choice) -> list[Reason]:
-    """The ways that were judged for no motor because they are not computed yet."""
-    by_way: dict[WayName, bool] = {}
-    for judgement in (each for unit in choice.facts.judgements for each in unit):
-        owed = any(reason.code == "not_computed_yet" for reason in judgement.reasons)
-        by_way[judgement.way] = by_way.get(judgement.way, True) and owed
-    names = [WAY_WORDS[way] for way, owed in by_way.items() if owed]
-    if not names:
-        return []
-    words = f"Not computed yet, so not weighed here: {', '.join(names)}."
-    return [Reason("ways_not_computed", words)]
-
-
 def obstacles_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
     """What stands in the way of every motor the plan leaves without power."""
     found = []
@@ -181,13 +166,11 @@ def obstacles_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
         for judgement in choice.facts.judgements[unit]:
             if judgement.verdict == "refused" and judgement.reasons:
                 reason = judgement.reasons[0]
-                if reason.code != "not_computed_yet":
-                    found.append(
-                        Reason(
-                            reason.code,
-                            f"{name}, {judgement.way.replace('_', ' ')}: {reason.words}",
-                        )
+                found.append(
+                    Reason(
+                        reason.code, f"{name}, {judgement.way.replace('_', ' ')}: {reason.words}"
                     )
+                )
         if not any(j.offers for j in choice.facts.judgements[unit]):
             continue
         found.append(

@@ -67,6 +67,28 @@ def nothing_opens_behind(switches: tuple[str, ...] | None, subject: str) -> Find
 
 
 @rule(
+    "drive.selector_interlocked",
+    source="common practice: a motor is changed over with the drive's output off",
+    status="common practice",
+    looks_at="equipment",
+)
+def selector_interlocked(motors: int, early_break: bool | None, subject: str) -> Findings:
+    """A selector between one drive and several motors takes the enable away before it opens."""
+    if early_break is None:
+        return None
+    if early_break or motors < 2:
+        return KEPT
+    return found(
+        "stop",
+        subject,
+        "the selector between drive and motors can open, or close a second motor, under power",
+        found="no interlock with the drive",
+        allowed="an early-break contact in the drive's enable, one way closed at a time",
+        remedy=Remedy("Wire the selector's early-break contact into the drive's enable."),
+    )
+
+
+@rule(
     "nec.430.122",
     source="NFPA 70-2023, 430.122",
     status="published",

@@ -69,6 +69,18 @@ def overload_share() -> float:
     return table("drives", "overload").number("short_time")
 
 
+def changeover_minutes() -> Value:
+    """Minutes to change a shared drive over from one motor to the next, at rest."""
+    of = table("drives", "changeover")
+    return _value(of.column("minutes"), "min", of)
+
+
+def hours_between_changeovers() -> Value:
+    """Hours a motor turns on a shared drive before the next one wants it."""
+    of = table("drives", "changeover")
+    return _value(of.column("turning_h"), "h", of)
+
+
 def self_cooled_torque(speed_ratio: float) -> Value:
     """Torque over rated that a self-cooled motor bears for ever at this share of rated speed.
 

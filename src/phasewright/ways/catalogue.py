@@ -29,6 +29,11 @@ CATALOGUE: tuple[Way, ...] = (
     utility_service,
     direct,
 )
-SHARED: tuple[SharedWay, ...] = (rotary_converter, electronic_converter, utility_service)
+SHARED: tuple[SharedWay, ...] = (
+    shared_drive,
+    rotary_converter,
+    electronic_converter,
+    utility_service,
+)
 """The ways that a whole shop hangs on together, in the same order."""
 SHARED_NAMES = frozenset(way.NAME for way in SHARED)

@@ -56,16 +56,21 @@ def duty_of(
     choke: bool,
     room_a: float,
     heat_ratio: float = 1.0,
+    free: bool = True,
 ) -> Duty:
     """The drive's draw at no load, at the usual and at the highest steady load.
 
     `typical`, `demand`: torque as shares of the rated torque, at the rated speed. A choke is
-    fitted where it must be (`choke`) or where it spares the supply. `heat_ratio` is the torque
-    over the rated one that the windings bear for ever where the motor stands.
+    fitted where it must be (`choke`), or else, where that is `free` to choose, where it spares
+    the supply. `heat_ratio` is the torque over the rated one that the windings bear for ever
+    where the motor stands.
     """
     rated_nm = rated(circuit).shaft_torque_nm
     highest = _link_power(circuit, demand * rated_nm, drive_rating_w)
-    taken, fitted = _input(source, highest, drive_rating_w, choke)
+    if choke or free:
+        taken, fitted = _input(source, highest, drive_rating_w, choke)
+    else:
+        taken, fitted = drive_input(source, highest, drive_rating_w), False
     works = at_torque(circuit, demand * rated_nm)
     usual = _draw(source, circuit, typical * rated_nm, drive_rating_w, taken)
     idle = _draw(source, circuit, 0.0, drive_rating_w, taken)
@@ -136,6 +141,22 @@ def _draw(
         source, exact_power, rating_w, ac_choke_h=like.ac_choke_h, capacitance_f=like.capacitance_f
     ).expected
     return _as_draw(state)
+
+
+def draw_together(
+    source: Source, loads: tuple[tuple[Circuit, float], ...], rating_w: float, choke: bool
+) -> Draw:
+    """What one drive draws that turns several motors at their plates' speed.
+
+    `loads`: each motor's circuit and the share of its rated torque that it gives.
+    """
+    power = sum(
+        _link_power(circuit, share * rated(circuit).shaft_torque_nm, rating_w).number
+        for circuit, share in loads
+    )
+    choke_h = usual_choke_h(source.voltage_v, source.frequency_hz, rating_w) if choke else 0.0
+    whole = exact(power, "W", "computed", "motor circuits")
+    return _as_draw(drive_input(source, whole, rating_w, ac_choke_h=choke_h).expected)
 
 
 def _as_draw(state: BridgeState) -> Draw:

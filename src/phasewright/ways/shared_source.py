@@ -47,6 +47,8 @@ class Served:
     `unbalance` is (negative over positive sequence, by magnitudes) at its usual load. `own` is what
     it must have of its own to hang there (a place on a shared drive, capacitors that travel with
     it), the same on every shared thing of one way and variant; None where it needs nothing.
+    `variant` is its own where it hangs there otherwise than the rest (in the first place of a
+    shared drive), None where it is that of the shared thing.
     """
 
     link: Link
@@ -57,6 +59,7 @@ class Served:
     told: tuple[Reason, ...] = ()
     unbalance: tuple[float, float] = (0.0, 0.0)
     own: Offer | None = None
+    variant: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,6 +156,13 @@ class Shared:
         """What the unit gets, None where it must not hang on this."""
         one = self.served[unit]
         return one if isinstance(one, Served) else None
+
+    def variant_of(self, unit: int) -> int | None:
+        """The variant on which the unit hangs here, None where it must not."""
+        one = self.serves(unit)
+        if one is None:
+            return None
+        return self.variant if one.variant is None else one.variant
 
 
 @dataclass(frozen=True, slots=True)

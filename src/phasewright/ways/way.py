@@ -107,7 +107,8 @@ class Offer:
 
     Where a way has variants, `words` names this one and `figures` and `link` are its own (None:
     those of the judgement). `idle_power_w` is taken as well while the machine's session goes on
-    with nothing turning; `yearly_cost` is paid whatever turns (currency a year). A
+    with nothing turning; `yearly_cost` is paid whatever turns (currency a year);
+    `owner_h_per_hour` is the owner's own time at it for every hour the motor turns. A
     `last_resort` rests on a thing that may not be had for this machine (a motor that fits its
     flange, shaft and belt), or leaves the machine a good part of its torque short: the plan
     weighs it only where nothing else serves the motor.
@@ -125,6 +126,7 @@ class Offer:
     figures: Figures | None = None
     idle_power_w: float = 0.0
     yearly_cost: float = 0.0
+    owner_h_per_hour: float = 0.0
     last_resort: bool = False
 
 
@@ -168,8 +170,3 @@ def refused(way: WayName, *reasons: Reason, figures: Figures | None = None) -> J
 def verdict_of(conditions: tuple[Reason, ...]) -> Verdict:
     """`suits` without conditions, else `with_conditions`."""
     return "with_conditions" if conditions else "suits"
-
-
-def not_computed_yet(way: WayName, what: str) -> Judgement:
-    """A refusal for a way whose figures are not computed yet, so that none stands here."""
-    return refused(way, Reason("not_computed_yet", f"Not computed yet: {what}."))
