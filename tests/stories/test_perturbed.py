@@ -37,6 +37,16 @@ AT_THE_LIMIT = {
     ("pond_pump", "Rigged/main", "electronic_converter"):
     "a source's 230 V at 60 Hz on a 50 Hz plate are 0.83 times its volts per hertz, of 0.85 at "
     "least; then 0.85",
+    ("direct_current", "Slip rings/main", "shared_drive"):
+    "3 kW: the price curve of a place on a shared drive ends there",
+    ("small_pumps", "Coolant/main", "shared_drive"):
+    "0.12 kW: the price curve of a place on a shared drive begins there",
+    ("three_tools", "Bandsaw/main", "capacitor_run"): IDLE + "with every can; 55 % with 4 % less",
+    ("three_tools", "Drill/main", "capacitor_run"): IDLE + "with every can; 62 % with 4 % less",
+    ("three_tools", "Scroll saw/main", "capacitor_run"): IDLE + "with every can; 62 % with 4 % less",
+    ("cabinet_lathe", "Drill/main", "static_converter"): "31 % by heat, 27 % asked; then 16 %",
+    ("cabinet_lathe", "Lathe/spindle", "static_converter"): "33 % by heat, 27 % asked; then 23 %",
+    ("cabinet_lathe", "Lathe/pump", "capacitor_run"): IDLE + "with every can; 71 % before",
     ("oil_transfer", "Transfer/main", "rotary_converter"): "90 % by heat, 88 % asked; then 75 %",
 }  # fmt: skip
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from phasewright.electronics.drive import (
     DriveInput,
@@ -16,7 +18,14 @@ from phasewright.electronics.drive import (
 )
 from phasewright.electronics.rectifier import BridgeState
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.performance import at_torque, breakdown, curve, no_load, rated
+from phasewright.machines.performance import (
+    Operation,
+    at_torque,
+    breakdown,
+    curve,
+    no_load,
+    rated,
+)
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.value import Value, exact, figure
@@ -71,7 +80,7 @@ def duty_of(
         taken, fitted = _input(source, highest, drive_rating_w, choke)
     else:
         taken, fitted = drive_input(source, highest, drive_rating_w), False
-    works = at_torque(circuit, demand * rated_nm)
+    works = _works(circuit, demand * rated_nm)
     usual = _draw(source, circuit, typical * rated_nm, drive_rating_w, taken)
     idle = _draw(source, circuit, 0.0, drive_rating_w, taken)
     shaft_w = works.shaft_power_w
@@ -124,7 +133,7 @@ def _input(source: Source, power: Value, rating_w: float, choke: bool) -> tuple[
 
 def _link_power(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
     """Power into the link for a shaft torque at rated volts and hertz."""
-    point = at_torque(circuit, torque_nm)
+    point = _works(circuit, torque_nm)
     if point.shaft_power_w <= 0.0:
         free = no_load(circuit).input_power_w
         return exact(free / drive_efficiency(rating_w).number, "W", "computed", "motor circuit")
@@ -214,12 +223,23 @@ def starting_torque_ratio(circuit: Circuit, drive_a: float) -> float:
     The drive sets the low frequency at which the rotor's slip frequency gives this torque; it
     is bounded by the breakdown torque.
     """
-    short_time_a = overload_share() * drive_a
-    whole = rated(circuit)
-    most = breakdown(circuit)
-    slips = np.linspace(circuit.rated_slip, most.slip, 60)
-    line = curve(circuit, slips)
-    within = line.current_a <= short_time_a
+    whole_nm = rated(circuit).shaft_torque_nm
+    current_a, torque_nm = _to_breakdown(circuit)
+    within = current_a <= overload_share() * drive_a
     if not bool(within.any()):
-        return float(line.airgap_torque_nm[0]) / whole.shaft_torque_nm
-    return float(np.max(line.airgap_torque_nm[within])) / whole.shaft_torque_nm
+        return float(torque_nm[0]) / whole_nm
+    return float(np.max(torque_nm[within])) / whole_nm
+
+
+@lru_cache(maxsize=512)
+def _to_breakdown(circuit: Circuit) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Line amps and air-gap torque from the rated slip to that of the breakdown torque."""
+    slips = np.linspace(circuit.rated_slip, breakdown(circuit).slip, 60)
+    line = curve(circuit, slips)
+    return line.current_a, line.airgap_torque_nm
+
+
+@lru_cache(maxsize=4096)
+def _works(circuit: Circuit, torque_nm: float) -> Operation:
+    """The motor at a torque; the same whatever drive turns it."""
+    return at_torque(circuit, torque_nm)

@@ -1,9 +1,10 @@
 """The shared drives that could stand in a shop: each with the motor it is sized for.
 
 The trade prices the places beyond the first. The first is the drive's own and belongs to the
-motor it is sized for, the one whose place would cost most: so every drive stands here once for
-each motor that may be that one, with those whose places cost no more. Then the parts of a plan
-add up exactly: the drive, an overload relay for the first motor, a place for every other.
+motor it is sized for, the one whose place would cost most (of equal ones that of most amps): so
+every drive stands here once for each motor that may be that one, with those that come after it.
+Then the parts of a plan add up exactly: the drive, an overload relay for the first motor, a place
+for every other.
 """
 
 from __future__ import annotations
@@ -48,7 +49,9 @@ class Shop:
         """A candidate on a drive, computed once."""
         key = (k, drive, choke)
         if key not in self.tried:
-            self.tried[key] = on_drive(self.able[k], drive, self.site, choke)
+            one = self.tried[key] = on_drive(self.able[k], drive, self.site, choke)
+            if choke is None and isinstance(one, OnDrive):
+                self.tried[k, drive, one.duty.choke_fitted] = one
         return self.tried[key]
 
     def together(self, one: int, other: int) -> bool:
@@ -60,7 +63,7 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     """Every drive worth sharing, by the motor it is sized for."""
     shop = Shop(site, work, {k: candidate(task, site) for k, task in enumerate(work.tasks)})
     able = shop.able
-    order = sorted(able, key=lambda k: (able[k].relay.amount - able[k].place.amount, k))
+    order = sorted(able, key=lambda k: (-able[k].place.amount, -able[k].amps, k))
     found: list[Shared] = []
     for at, lead in enumerate(order):
         found += _sized_for(shop, lead, order[at + 1 :])
@@ -71,7 +74,7 @@ def _sized_for(shop: Shop, lead: int, others: list[int]) -> Iterator[Shared]:
     """The drives sized for one motor: the owner's, then new ones, each larger than those before
     it and serving more."""
     kept: list[Reach] = []
-    largest_a = 0.0
+    largest_a, enough_a = 0.0, _enough_a(shop, [lead, *others])
     for drive in drives_from(shop.able[lead].amps, shop.site):
         new = drive.origin != "owned"
         if new and drive.usable_a <= largest_a:
@@ -80,12 +83,31 @@ def _sized_for(shop: Shop, lead: int, others: list[int]) -> Iterator[Shared]:
         if one is None or not _worth_it(shop, one, lead, others):
             continue
         reach = _reach(shop, one, drive)
-        if new and any(_within(reach, before) for before in kept):
-            continue
-        if new:
+        if not new:
+            yield one
+        elif not any(_within(reach, before) for before in kept):
             kept.append(reach)
             largest_a = drive.usable_a
-        yield one
+            yield one
+        if new and drive.usable_a >= enough_a and not _starts_too_hard(one):
+            break
+
+
+def _enough_a(shop: Shop, those: list[int]) -> float:
+    """Amps beyond which a drive carries nothing more of these, alone or together."""
+    able = shop.able
+    alone = max(able[k].amps for k in those)
+    sums = (
+        sum(able[j].amps for j in group & {*those} if like(able[j], able[k]))
+        for group in shop.work.groups
+        for k in group & {*those}
+    )
+    return max(alone, max(sums, default=0.0))
+
+
+def _starts_too_hard(on: Shared) -> bool:
+    """Whether a larger drive would start a motor that this one does not."""
+    return any(one[0].code == "start_too_hard" for one in on.served if not isinstance(one, Served))
 
 
 def _standing(shop: Shop, lead: int, others: list[int], drive: Drive) -> Shared | None:
@@ -161,8 +183,7 @@ def _told_together(shop: Shop, turns: Turns, k: int, one: Each) -> Each:
 
 
 def _stand(shop: Shop, turns: Turns, one: int, other: int) -> bool:
-    turning = turns((shop.work.tasks[one], shop.work.tasks[other]))
-    return turning is not None and turning.stands
+    return turns.stand((shop.work.tasks[one], shop.work.tasks[other]))
 
 
 def _worth_it(shop: Shop, on: Shared, lead: int, others: list[int]) -> bool:

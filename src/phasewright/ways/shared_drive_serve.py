@@ -114,22 +114,31 @@ class Turns:
     served: Mapping[str, tuple[Candidate, Served]]
 
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
-        """One motor alone; several only where like, each with its own overload relay: the drive
-        carries the sum of their amps, gives each its starting torque, starts all of them at once
-        from rest. None where they are not like or the supply cannot give it."""
-        known = [self.served.get(task.motor.id) for task in tasks]
-        found = [each for each in known if each is not None]
-        if not found or len(found) < len(known):
+        """One motor alone; several where they may turn together, the greatest asker at its
+        highest load. None where they are not like or the supply cannot give it."""
+        found = self._like(tasks)
+        if not found:
             return None
         ones = [one for one, _ in found]
-        if not all(like(one, ones[0]) for one in ones):
-            return None
         draw = self._draw(ones) if len(ones) > 1 else found[0][1].service.demand
         return None if draw is None else Turning(draw, self._lines(found), self._carries(ones))
 
+    def stand(self, tasks: tuple[Task, ...]) -> bool:
+        """Whether they may turn together: only like motors, each with its own overload relay,
+        where the drive carries the sum of their amps and starts all of them at once from rest."""
+        return self._carries([one for one, _ in self._like(tasks)])
+
+    def _like(self, tasks: tuple[Task, ...]) -> list[tuple[Candidate, Served]]:
+        """The motors of a set, none where one does not hang here or is unlike the others."""
+        known = [self.served.get(task.motor.id) for task in tasks]
+        found = [each for each in known if each is not None]
+        if len(found) < len(known) or not all(like(one, found[0][0]) for one, _ in found):
+            return []
+        return found
+
     def _carries(self, ones: list[Candidate]) -> bool:
         amps = sum(one.amps for one in ones)
-        if amps > self.drive.usable_a:
+        if not ones or amps > self.drive.usable_a:
             return False
         return all(
             starting_torque_ratio(one.circuit, self.drive.usable_a * one.amps / amps)
