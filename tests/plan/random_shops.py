@@ -84,7 +84,7 @@ def random_shop(seed: int) -> Choice:
 
 
 def _terms(draw: np.random.Generator) -> Terms:
-    return Terms(
+    drawn = Terms(
         years=float(draw.choice([1.0, 4.5, 10.0, 20.0])),
         rate=float(draw.choice([0.0, 0.04, 0.12])),
         energy=exact(float(draw.uniform(0.05, 0.9)), "1/kWh", "stated", "drawn"),
@@ -92,6 +92,7 @@ def _terms(draw: np.random.Generator) -> Terms:
         labour_share=float(draw.choice([1.0, 0.6])),
         assumed=(),
     )
+    return replace(drawn, own_hour=drawn.hour if drawn.labour_share == 1.0 else 0.0)
 
 
 def _units(draw, of, kept, known_hours):

@@ -143,17 +143,30 @@ class Ledger:
         return [] if offer is None else self._given_up(offer.items, year)
 
     def run(self, unit: int, option: Option, state: State, start: float, end: float) -> list[Entry]:
-        """Energy and upkeep of a unit under an option between two years."""
-        offer = offer_of(self.facts, unit, option)
-        upkeep = 0.0 if offer is None else offer.upkeep_h_per_year
-        own_h = 0.0 if offer is None else offer.owner_h_per_hour
-        own_h *= self.facts.units[unit].hours_per_year
+        """Energy, own time and upkeep of a unit under an option between two years."""
         kwh = self.unit_kwh(unit, option, state)
         return [
             *self._yearly("energy", self.energy_cost(kwh), start, end),
-            *self._yearly("upkeep", self.terms.labour(upkeep), start, end),
-            *self._yearly("upkeep", self.terms.own_time(own_h), start, end),
-            *self._yearly("upkeep", 0.0 if offer is None else offer.yearly_cost, start, end),
+            *self._yearly("upkeep", self.own_time(unit, option), start, end),
+            *self.upkeep(unit, option, start, end),
+        ]
+
+    def own_time(self, unit: int, option: Option) -> float:
+        """What the owner's own time at a unit costs a year, for the hours that it turns."""
+        offer, this = offer_of(self.facts, unit, option), self.facts.units[unit]
+        if offer is None:
+            return 0.0
+        turning = this.hours_per_year * this.hours_ratio[self.world.hours]
+        return self.terms.own_time(offer.owner_h_per_hour * turning)
+
+    def upkeep(self, unit: int, option: Option, start: float, end: float) -> list[Entry]:
+        """Upkeep and standing cost of a unit's own things between two years, however it turns."""
+        offer = offer_of(self.facts, unit, option)
+        if offer is None:
+            return []
+        return [
+            *self._yearly("upkeep", self.terms.labour(offer.upkeep_h_per_year), start, end),
+            *self._yearly("upkeep", offer.yearly_cost, start, end),
         ]
 
     def worth(self, entries: Iterable[Entry]) -> float:

@@ -1,8 +1,8 @@
 """What prices and kilowatt-hours come to on the mean of some futures.
 
-Every cost is a sum of prices and of kilowatt-hours times their price, so that the mean over futures
-needs no more than the chance of each level of prices, and for each level of hours the chance of
-it times the price of energy that goes with it.
+Every cost is a sum of prices, of kilowatt-hours times their price and of the owner's own hours, so
+that the mean over futures needs no more than the chance of each level of prices and of hours, and
+for each level of hours the chance of it times the price of energy that goes with it.
 """
 
 from __future__ import annotations
@@ -17,22 +17,28 @@ from phasewright.plan.worlds import STEADY, Levels, Unknown, World
 
 @dataclass(frozen=True, slots=True)
 class Prospect:
-    """`prices`: the chance of each level of illustrative prices (their sum is one). `kwh`: for each
-    level of hours its chance times the mean price of a kWh then."""
+    """`prices`, `hours`: the chance of each level of illustrative prices and of hours (the sum of
+    each is one). `kwh`: for each level of hours its chance times the mean price of a kWh then."""
 
     prices: Levels
     kwh: Levels
+    hours: Levels
 
 
 def prospect_of(ledger: Ledger, worlds: Sequence[tuple[World, float]]) -> Prospect:
     """The mean over these worlds, weighed by their probabilities (of any sum)."""
     whole = sum(probability for _, probability in worlds)
-    prices, kwh = [0.0, 0.0, 0.0], [0.0, 0.0, 0.0]
+    prices, kwh, hours = [0.0] * 3, [0.0] * 3, [0.0] * 3
     for world, probability in worlds:
         weight = probability / whole
         prices[world.prices] += weight
+        hours[world.hours] += weight
         kwh[world.hours] += weight * ledger.terms.energy_at(world.energy)
-    return Prospect((prices[0], prices[1], prices[2]), (kwh[0], kwh[1], kwh[2]))
+    return Prospect(_levels(prices), _levels(kwh), _levels(hours))
+
+
+def _levels(of: list[float]) -> Levels:
+    return of[0], of[1], of[2]
 
 
 def unknown_of(ledger: Ledger) -> Unknown:

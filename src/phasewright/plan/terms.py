@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.quantities.finding import Assumed
 from phasewright.quantities.value import Value, exact
@@ -32,9 +32,7 @@ class Terms:
 
     def same_but_energy(self, other: Terms) -> bool:
         """Whether everything but the price of energy is the same."""
-        return (self.years, self.rate, self.hour, self.labour_share) == (
-            other.years, other.rate, other.hour, other.labour_share
-        )  # fmt: skip
+        return replace(self, energy=other.energy, assumed=other.assumed) == other
 
     def energy_at(self, level: int) -> float:
         """Price of a kWh at its lowest, usual or highest."""

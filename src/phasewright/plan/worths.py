@@ -91,8 +91,15 @@ class Worths:
         return self._yearly("state", prospect, self._state_kwh, self._state_upkeep)
 
     def yearly(self, prospect: Prospect) -> Floats:
-        """(S, U, A) energy and upkeep of a year."""
-        return self._yearly("unit", prospect, self._unit_kwh, self._unit_upkeep)
+        """(S, U, A) energy, upkeep and the owner's own time of a year."""
+        total = self._yearly("unit", prospect, self._unit_kwh, self._unit_upkeep)
+        if self.ledger.terms.own_hour == 0.0:
+            return total
+        for level, chance in enumerate(prospect.hours):
+            if chance > 0.0:
+                own = self._once(("own", level, 0.0), lambda: self._own_time(level))  # noqa: B023
+                total = total + chance * own
+        return total
 
     def span(self, start: float, end: float) -> float:
         """Present value of one a year between two years."""
@@ -218,9 +225,13 @@ class Worths:
         ledger = self.ledger
 
         def of(unit: int, option: Option, state: State) -> float:
-            return _a_year(ledger, ledger.run(unit, option, state, 0.0, 1.0))
+            return _a_year(ledger, ledger.upkeep(unit, option, 0.0, 1.0))
 
         return self._all(of, np.inf)
+
+    def _own_time(self, level: int) -> Floats:
+        """(U, A), the same under every state."""
+        return self._each(self._in_hours(level).own_time)
 
     def _all(self, of: Callable[[int, Option, State], float], without: float) -> Floats:
         """(S, U, A) of a function; the same for every idle habit of one shared thing."""
