@@ -169,6 +169,7 @@ def on_equal_lines(way):
 BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"
 WAYS_OF_MOTORS = [
     *on_drive(f"{WAYS}/drive_per_motor/figures/"),
+    *on_drive(f"{WAYS}/shared_drive/figures/"),
     *on_rotary(f"{WAYS}/{ROTARY}/figures/", whole=True),
     *on_capacitors("static_converter"),
     *on_capacitors("capacitor_run"),
@@ -178,7 +179,7 @@ WAYS_OF_MOTORS = [
     *rows(f"{BY_CAPACITOR}/", "smaller sander", "-", "figures/price", "full_load_current_a"),
     *rows(f"{BY_CAPACITOR}/", "sander of more amps", "+", "full_load_current_a"),
     *rows(f"{BY_CAPACITOR}/", "sander of lower volts", "-", "line_voltage_v"),
-    *(row for way in ("drive_per_motor", ROTARY, "electronic_converter",
+    *(row for way in ("drive_per_motor", "shared_drive", ROTARY, "electronic_converter",
                                  "utility_service") for row in (
         *rows(f"{WAYS}/{way}/", "lower plate volts", "-", "line_voltage_v"),
         *rows(f"{WAYS}/{way}/", "more amps", "+", "full_load_current_a"))),
@@ -284,6 +285,7 @@ IDENTITIES = {
     "plans/*/equipment/*/equivalent_circuit/saturation/k": "the same law for idlers",
     "plans/*/equipment/*/equivalent_circuit/saturation/s": "the same law for idlers",
     "motors/*/ways/drive_per_motor/figures/idle_power_w": "one figure of standby for any drive",
+    "motors/*/ways/shared_drive/figures/idle_power_w": "one figure of standby for any drive",
     "motors/*/ways/electronic_converter/figures/idle_power_w": "one figure of standby for any",
     "motors/*/ways/electronic_converter/figures/input_power_factor":
         "a sine in phase with the volts and one distortion, whatever it gives",

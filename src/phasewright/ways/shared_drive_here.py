@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Finding, Reason
+from phasewright.quantities.words import place_words
 from phasewright.rules.drives import selector_interlocked
 from phasewright.tables.drives import changeover_minutes
 from phasewright.tables.labour import hours
@@ -61,13 +62,25 @@ class Shop:
 
 def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     """Every drive worth sharing, by the motor it is sized for."""
-    shop = Shop(site, work, {k: candidate(task, site) for k, task in enumerate(work.tasks)})
+    known = {
+        k: candidate(task, site) if there.place == site.place else (_elsewhere(site),)
+        for k, (task, there) in enumerate(work.reached(site))
+    }
+    shop = Shop(site, work, known)
     able = shop.able
     order = sorted(able, key=lambda k: (-able[k].place.amount, -able[k].amps, k))
     found: list[Shared] = []
     for at, lead in enumerate(order):
         found += _sized_for(shop, lead, order[at + 1 :])
     return tuple(found)
+
+
+def _elsewhere(site: Site) -> Reason:
+    """A drive and its selector stand beside the machines that share it."""
+    where = f"in {place_words(site.place)}" if site.place else "at the intake"
+    return Reason(
+        "stands_elsewhere", f"A shared drive with its selector {where} serves the machines there."
+    )
 
 
 def _sized_for(shop: Shop, lead: int, others: list[int]) -> Iterator[Shared]:
