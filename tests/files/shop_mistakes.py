@@ -134,6 +134,8 @@ MISTAKES = [
      ["f:88: wishes.labour: 'mine'; own, or an amount of money an hour (from 0 to 100000)"]),
     ("  - {kind: idler_motor, power: 4 kW, voltage", "  - {kind: idler_motor, voltage",
      ["f:95: owned_parts[0]: idler_motor without a size; power or current"]),
+    ("input_phases: 1", "phases: 2",
+     ["f:96: owned_parts[1].phases: 2 is no count of phases; 1 or 3"]),
     ("input_phases: 1", "input_phases: 2",
      ["f:96: owned_parts[1].input_phases: 2 is no count of phases; 1 or 3"]),
     ("count: 6", "count: 0",
