@@ -375,6 +375,18 @@ def test_a_hired_one_costs_its_days_and_a_quote_of_a_day_is_taken():
     ].upkeep == pytest.approx(20.0 * days)
 
 
+def test_what_has_a_drive_of_its_own_pays_for_no_day_of_hire():
+    of = choice()
+    hired = next(k for k, s in enumerate(of.states) if s.had is not None and s.had.words.endswith(
+        "hired by the day"))  # fmt: skip
+    drive = next(k for k, each in enumerate(of.options) if each.way == "drive_per_motor")
+    alone, beside = (of.problem.first[0, state, 0, drive] for state in (0, hired))
+    assert alone == beside
+    assert of.ledger.run(0, of.options[drive], of.states[hired], 0.0, 1.0) == of.ledger.run(
+        0, of.options[drive], of.states[0], 0.0, 1.0
+    )
+
+
 def test_a_job_of_an_hour_a_year_is_cheaper_hired_and_one_of_many_hours_kept():
     for hours, cheaper, dearer in ((1, HIRED, KEPT), (600, KEPT, HIRED)):
         of = choice(hours=hours, saw=0, idle=0)

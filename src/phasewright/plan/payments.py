@@ -124,7 +124,9 @@ class Ledger:
     def hire_days(self, unit: int, option: Option, state: State) -> int:
         """Days a year for which what is shared is hired for a unit; none where it is not."""
         on = shared_of(self.facts, state)
-        if on is None or on.hire is None or self.service(unit, option, state) is None:
+        if on is None or on.hire is None or not hangs_on(option, on):
+            return 0
+        if self.service(unit, option, state) is None:
             return 0
         motor = self.facts.units[unit]
         return on.hire.days(motor.hours_per_year * motor.hours_ratio[self.world.hours])
