@@ -20,6 +20,7 @@ from phasewright.ways.figures import Figures, Range
 from phasewright.ways.mains import over_room
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import of_electronics
 from phasewright.ways.way import Draw, Service, Task
 
 LICENSED = Reason(
@@ -37,6 +38,7 @@ def serve(task: Task, site: Site, of: BatteryInverter) -> Served | tuple[Reason,
         return one
     asked = asked_on_three_lines(task, one, NAME, has_neutral=True, behind_converter=True)
     asked += _of_size(one, of) + _of_battery(one, of) + _of_charger(site, of)
+    asked += of_electronics(site)
     asked += Asked(conditions=(LICENSED,))
     if asked.refusals:
         return asked.refusals
