@@ -49,12 +49,12 @@ MISTAKES = [
     ("can_wait: true", "can_wait: perhaps",
      ["f:23: supply.other_loads[1].can_wait: 'perhaps'; true or false"]),
     ("energy: 0.27", "energy: 0,27",
-     ["f:24: tariff.27: '27' is no key here; one of energy, standing_per_year"]),
+     ["f:24: tariff.27: '27' is no key here; one of energy, fuel, standing_per_year"]),
     ("tariff: {energy: 0.27, standing_per_year: 0}", "tariff:\n  energy: 0,27",
      ["f:25: tariff.energy: '0,27'; an amount of money, without a currency sign "
       "(from 0 to 1000000000); write a decimal point"]),
     ("tariff: {energy: 0.27, standing_per_year: 0}", "tariff: 0.27",
-     ["f:24: tariff: '0.27'; keys and values: energy or standing_per_year"]),
+     ["f:24: tariff: '0.27'; keys and values: energy, fuel or standing_per_year"]),
     ("    chance: 1\n", "    chance: 0.5\n",
      ["f:30: machines[0].chance: 0.5 for a machine that is there already; 1 with have: owned; "
       "write have: planned for a machine to come"]),
@@ -134,6 +134,8 @@ MISTAKES = [
      ["f:88: wishes.labour: 'mine'; own, or an amount of money an hour (from 0 to 100000)"]),
     ("  - {kind: idler_motor, power: 4 kW, voltage", "  - {kind: idler_motor, voltage",
      ["f:95: owned_parts[0]: idler_motor without a size; power or current"]),
+    ("input_phases: 1", "phases: 2",
+     ["f:96: owned_parts[1].phases: 2 is no count of phases; 1 or 3"]),
     ("input_phases: 1", "input_phases: 2",
      ["f:96: owned_parts[1].input_phases: 2 is no count of phases; 1 or 3"]),
     ("count: 6", "count: 0",

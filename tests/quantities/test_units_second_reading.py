@@ -23,10 +23,11 @@ SAME = {
     | {"lb ft2": "pound*foot**2"},
     "frequency": {"Hz": "1/second", "kHz": "1000/second"},
     "time": {"s": "second", "ms": "millisecond", "min": "minute", "h": "hour"},
+    "energy": {"kWh": "kilowatt*hour", "Wh": "watt*hour"},
 }
 IN = {"m2": "metre**2", "F": "farad", "rpm": "revolution/minute", "VA": "watt", "W": "watt"} | {
     "V": "volt", "A": "ampere", "m": "metre", "ohm": "ohm", "kg m2": "kilogram*metre**2",
-    "Hz": "1/second", "s": "second",
+    "Hz": "1/second", "s": "second", "kWh": "kilowatt*hour",
 }  # fmt: skip
 
 

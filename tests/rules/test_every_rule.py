@@ -28,6 +28,7 @@ from phasewright.rules.generated_line import (
 )
 from phasewright.rules.harmonics import class_a
 from phasewright.rules.motor_circuits import loop_impedance, motor_conductors, motor_overcurrent
+from phasewright.rules.own_sources import one_filling_a_day
 from phasewright.rules.phase_converters import (
     converter_conductors,
     converter_disconnect,
@@ -59,6 +60,12 @@ def amps(third: float, ninth: float = 0.0) -> tuple[float, ...]:
 
 # rule id: kept, broken, at the limit, not applying
 CASES = {
+    "battery.fillings": (
+        lambda: one_filling_a_day(99.0, 100.0, "b"),
+        lambda: one_filling_a_day(101.0, 100.0, "b"),
+        lambda: one_filling_a_day(100.0, 100.0, "b"),
+        lambda: one_filling_a_day(None, 100.0, "b"),
+    ),
     "supply.service_rating": (
         lambda: service_rating(59.0, 60.0),
         lambda: service_rating(61.0, 60.0),

@@ -57,7 +57,7 @@ def judged(of, unit=0):
 
 
 def sources(of):
-    return [one for one in of.shared if one.way == "electronic_converter"]
+    return [one for one in of.shared if one.name == "electronic source"]
 
 
 def source(watts):
@@ -177,14 +177,14 @@ def test_more_motors_on_it_take_more_and_never_mend_a_refusal():
 
 def test_it_needs_a_supply_of_its_class():
     of = judged(facts(volts="120 V", plate="230/400 V"))
-    assert of.verdict == "refused"
+    assert of.reasons[0].code == "no_source_at_these_volts"
     assert not sources(facts(volts="120 V"))
 
 
 def test_a_motor_for_400_volts_alone_is_refused_with_its_volts():
-    of = judged(facts(plate="400/690 V", amps="5.0/2.9 A"))
-    assert of.verdict == "refused"
-    assert of.reasons[0].code == "volts_too_low"
+    of = facts(plate="400/690 V", amps="5.0/2.9 A")
+    assert judged(of).reasons[0].code == "volts_too_low"
+    assert not any(one.serves(0) for one in sources(of))
 
 
 def test_a_service_without_room_refuses_it_and_a_tight_one_wants_a_sine():

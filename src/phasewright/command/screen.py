@@ -93,7 +93,7 @@ def amount(number: float, unit: str) -> str:
     """A number in the unit an owner reads; relays and clamps are marked in amps, not in parts."""
     if unit == "A" and 0.1 <= abs(number) < 1.0:
         return f"{number:.3g} A"
-    if unit in _SI:
+    if unit in _SI and unit != "kWh":
         return units.format(number, unit)
     if unit.startswith("1/"):
         return f"{_digits(number)} a {unit[2:]}"

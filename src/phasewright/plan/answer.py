@@ -39,6 +39,7 @@ from phasewright.quantities.finding import Assumed, Finding
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import figure
 from phasewright.shop.model import Shop
+from phasewright.tables.own_sources import fuel_price
 from phasewright.tables.published import tables_digest
 from phasewright.tables.sources import all_sources
 from phasewright.ways.consumers import fed_from_two_lines
@@ -228,6 +229,9 @@ def _assumed(facts: Facts, terms: tuple[Assumed, ...]) -> tuple[Assumed, ...]:
     if facts.shop.supply.measured_voltage is None:
         found.append(Assumed("mains volts", "supply.measured_voltage", facts.site.voltage_v))
     found += place_assumptions(facts.shop)
+    if facts.site.fuel_price is None and any(on.energy_price for on in facts.shared):
+        usual = fuel_price(facts.shop.region, None)
+        found.append(Assumed("price of a litre of fuel", "tariff.fuel", usual))
     for motor in facts.motors:
         found += motor.assumed
     return tuple(found)

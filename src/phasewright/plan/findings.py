@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
@@ -16,6 +17,7 @@ from phasewright.rules.generated_line import (
     neutral,
     unbalance,
 )
+from phasewright.rules.own_sources import one_filling_a_day
 from phasewright.rules.places import dust, feeder_rating, frost, third_conductor
 from phasewright.rules.supply import (
     contracted_power,
@@ -77,6 +79,9 @@ def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
     on = shared_of(choice.facts, choice.states[plan.state])
     if on is None:
         return ()
+    if math.isfinite(on.most_kwh_per_year):
+        taken = choice.ledger.shared_kwh(plan.options, choice.states[plan.state])
+        return (*on.findings, *one_filling_a_day(taken, on.most_kwh_per_year, on.name).findings)
     if on.design is None:
         return on.findings
     return (*on.findings, *supply_lost_findings(choice.facts.site_at(on.place).source, on.design))

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from phasewright.plan.arrays import Choice
+from phasewright.plan.options import State, shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.search import best_of_each, rank, solve
 from phasewright.plan.titles import content_of
 from phasewright.quantities.errors import NotComputable
+from phasewright.ways.catalogue import SHARED_NAMES
 
 RUNNERS_UP = 4
 
@@ -27,7 +29,8 @@ def listed_plans(choice: Choice) -> tuple[Listed, ...]:
     """The listed plans, the best first, each content once.
 
     Besides the best and its runners-up: the best with nothing shared, the best with each kind
-    of shared equipment, the best that uses one way throughout, and doing nothing.
+    of shared equipment and each variant of it, the best that uses one way throughout, and doing
+    nothing.
     """
     ranked = rank(choice.problem, RUNNERS_UP * 3)
     found = [Listed(ranked[0], "best")]
@@ -55,28 +58,49 @@ def _idle_purchase(choice: Choice, plan: Solution) -> bool:
 
 
 def _by_kind(choice: Choice) -> list[Listed]:
-    kinds = sorted({state.kind for state in choice.states})
-    numbered = [kinds.index(state.kind) for state in choice.states]
+    named = [_kind(choice, state) for state in choice.states]
+    kinds = sorted(set(named))
+    numbered = [kinds.index(name) for name in named]
     return [
         Listed(plan, f"best with {kinds[number]}")
         for number, plan in best_of_each(choice.problem, numbered).items()
     ]
 
 
+def _kind(choice: Choice, state: State) -> str:
+    """The kind of a state, with the name of what is shared where its way has several."""
+    on = shared_of(choice.facts, state)
+    if on is None:
+        return state.kind
+    first = next(each for each in choice.facts.shared if each.way == on.way)
+    return state.kind if on.name == first.name else on.name
+
+
 def _one_way(choice: Choice) -> list[Listed]:
-    """The best plan for each way used throughout, where it serves every motor."""
+    """The best plan for each way, or variant of what is shared, used throughout, where it serves
+    every motor."""
     found = []
     units = len(choice.facts.units)
+    kinds = [_kind(choice, state) for state in choice.states]
     for way in dict.fromkeys(option.way for option in choice.options if option.way is not None):
         allowed = np.zeros((units, len(choice.options)), dtype=np.bool_)
         for column, option in enumerate(choice.options):
             allowed[:, column] = option.way in (way, None)
-        try:
-            plan = solve(choice.problem, allowed=allowed)
-        except NotComputable:
-            continue
-        if plan.serves_all:
-            found.append(Listed(plan, f"{way} throughout"))
+        for name in dict.fromkeys(kinds) if way in SHARED_NAMES else (way,):
+            of_name = np.array(
+                [
+                    way not in SHARED_NAMES or (state.way == way and kind == name)
+                    for state, kind in zip(choice.states, kinds, strict=True)
+                ]
+            )
+            if not of_name.any():
+                continue
+            try:
+                plan = solve(choice.problem, allowed=allowed, states=of_name)
+            except NotComputable:
+                continue
+            if plan.serves_all:
+                found.append(Listed(plan, f"{name} throughout"))
     return found
 
 

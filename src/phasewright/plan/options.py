@@ -17,6 +17,7 @@ from phasewright.ways.catalogue import SHARED_NAMES
 from phasewright.ways.shared_source import Had, Shared
 from phasewright.ways.way import Offer
 
+FEW_HABITS = 3
 NOTHING = "none"
 """The kind of a state in which nothing is shared."""
 
@@ -108,18 +109,26 @@ def states_of(facts: Facts) -> tuple[State, ...]:
 
     The hours a thing idles are the largest of the machines that hang on it (sessions overlap);
     each habit of a machine it may serve is a state of its own, and a motor may hang on a state only
-    if its machine's habit fits into it. What takes nothing while it idles has one state for all.
+    if its machine's habit fits into it. What takes nothing while it idles, or the same all the
+    year, has one state for all.
     """
     found = [State(None, None, None, 0.0)]
     for number, one in enumerate(facts.shared):
         hung = (unit for k, unit in enumerate(facts.units) if one.serves(k) is not None)
         habits = sorted({unit.idle_hours_per_year for unit in hung})
-        ways = habits if one.idle_power_w > 0.0 else habits[-1:]
+        ways = _habits(one, habits)
         for had in one.hads:
             found.extend(
                 State(number, one.way, had, hours, _idle_ratio(facts, hours)) for hours in ways
             )
     return tuple(found)
+
+
+def _habits(one: Shared, habits: list[float]) -> list[float]:
+    """The idle habits that a shared thing is weighed for, the largest with them."""
+    if one.idle_power_w <= 0.0 or one.always_on:
+        return habits[-1:]
+    return habits[:: -max(1, len(habits) // FEW_HABITS)] if one.few_habits else habits
 
 
 def _idle_ratio(facts: Facts, hours: float) -> Levels:

@@ -22,6 +22,7 @@ from phasewright.ways.way import Service
 
 Kind = Literal["buys", "labour", "energy", "upkeep"]
 KWH_PER_WH = 1e-3
+HOURS_PER_YEAR = 8766.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,21 +50,29 @@ class Ledger:
         service = self.service(unit, option, state)
         if service is None:
             return 0.0
-        motor = self.facts.units[unit]
         offer = offer_of(self.facts, unit, option)
-        left_on = 0.0 if offer is None else offer.idle_power_w * motor.idle_hours_per_year
+        idle_power_w = 0.0 if offer is None else offer.idle_power_w
+        return self._kwh(unit, service, idle_power_w, self.world.hours)
+
+    def _kwh(self, unit: int, service: Service, idle_power_w: float, level: int) -> float:
+        motor = self.facts.units[unit]
         load = motor.motor.load
-        duty = 1.0 if load is None else load.duty.number
-        watts = duty * service.typical.power_w + (1.0 - duty) * service.unloaded.power_w
-        turning = watts * motor.hours_per_year * motor.hours_ratio[self.world.hours]
-        return (turning + left_on * motor.idle_ratio[self.world.hours]) * KWH_PER_WH
+        watts = service.mean_w(1.0 if load is None else load.duty.number)
+        turning = watts * motor.hours_per_year * motor.hours_ratio[level]
+        left_on = idle_power_w * motor.idle_hours_per_year * motor.idle_ratio[level]
+        return (turning + left_on) * KWH_PER_WH
 
     def service(self, unit: int, option: Option, state: State) -> Service | None:
         """What the unit gets and takes; None where it is without power or may not hang there."""
         if option.shared:
             on = shared_of(self.facts, state)
-            served = on.serves(unit) if on is not None and hangs_on(unit, option, on) else None
-            return None if served is None else served.service
+            if on is None or not hangs_on(unit, option, on):
+                return None
+            served = on.serves(unit)
+            if served is None:
+                return None
+            usual = self._kwh(unit, served.service, 0.0, USUAL)
+            return None if usual > on.most_kwh_per_year else served.service
         offer = offer_of(self.facts, unit, option)
         return None if offer is None else offer.service
 
@@ -80,14 +89,55 @@ class Ledger:
     def idle_kwh(self, state: State) -> float:
         """Energy a year of what is shared, left running with nothing turning [kWh]."""
         on = shared_of(self.facts, state)
-        if on is None:
-            return 0.0
-        hours = state.idle_hours * state.idle_ratio[self.world.hours]
-        return on.idle_power_w * hours * KWH_PER_WH
+        return 0.0 if on is None else on.idle_power_w * self.idle_hours(state) * KWH_PER_WH
 
-    def energy_cost(self, kwh: float) -> float:
-        """What so many kilowatt-hours cost."""
-        return kwh * self.terms.energy_at(self.world.energy)
+    def idle_hours(self, state: State) -> float:
+        """Hours a year in which what is shared takes its idle power."""
+        on = shared_of(self.facts, state)
+        if on is not None and on.always_on:
+            return HOURS_PER_YEAR
+        return state.idle_hours * state.idle_ratio[self.world.hours]
+
+    def shared_kwh(self, options: tuple[int, ...], state: State) -> float:
+        """Energy a year [kWh] of all that hangs on what is shared; `options` by unit."""
+        return sum(
+            self.unit_kwh(unit, self.options[index], state)
+            for unit, index in enumerate(options)
+            if index >= 0 and self.options[index].shared
+        )
+
+    def price_of(self, state: State, *, shared: bool = True) -> Value:
+        """Price of a kWh on what is shared (its own source's, where it has one), else the tariff's.
+
+        `shared` is False for what hangs on the supply all the same.
+        """
+        on = shared_of(self.facts, state) if shared else None
+        own = None if on is None else on.energy_price
+        return self.terms.energy if own is None else own
+
+    def energy_cost(self, kwh: float, price: Value) -> float:
+        """What so many kilowatt-hours cost; the fuel of an own source is dear where things are."""
+        own = price is not self.terms.energy
+        level = self.world.prices if own else self.world.energy
+        return kwh * (price.low, price.number, price.high)[level]
+
+    def hire_days(self, unit: int, option: Option, state: State) -> int:
+        """Days a year for which what is shared is hired for a unit; none where it is not."""
+        on = shared_of(self.facts, state)
+        if on is None or on.hire is None or not hangs_on(unit, option, on):
+            return 0
+        if self.service(unit, option, state) is None:
+            return 0
+        motor = self.facts.units[unit]
+        return on.hire.days(motor.hours_per_year * motor.hours_ratio[self.world.hours])
+
+    def hired_day(self, state: State) -> float:
+        """What a day's hire of what is shared costs, with the work of it."""
+        on = shared_of(self.facts, state)
+        if on is None or on.hire is None:
+            return 0.0
+        day = thing_of(on.hire.day, self.world.prices).price
+        return day + self.terms.labour(on.hire.labour_h.number)
 
     # payments
 
@@ -109,7 +159,18 @@ class Ledger:
         if state.had is None:
             return []
         return [
-            *self._yearly("energy", self.energy_cost(self.idle_kwh(state)), start, end),
+            *self._yearly("energy", self._idle_cost(state), start, end),
+            *self.state_upkeep(state, start, end),
+        ]
+
+    def _idle_cost(self, state: State) -> float:
+        return self.energy_cost(self.idle_kwh(state), self.price_of(state))
+
+    def state_upkeep(self, state: State, start: float, end: float) -> list[Entry]:
+        """Upkeep and standing cost of a state between two years."""
+        if state.had is None:
+            return []
+        return [
             *self._yearly("upkeep", self.terms.labour(state.had.upkeep_h_per_year), start, end),
             *self._yearly("upkeep", state.had.yearly_cost, start, end),
         ]
@@ -143,12 +204,14 @@ class Ledger:
         return [] if offer is None else self._given_up(offer.items, year)
 
     def run(self, unit: int, option: Option, state: State, start: float, end: float) -> list[Entry]:
-        """Energy, own time and upkeep of a unit under an option between two years."""
-        kwh = self.unit_kwh(unit, option, state)
+        """Energy, own time, hire and upkeep of a unit under an option between two years."""
+        kwh, price = self.unit_kwh(unit, option, state), self.price_of(state, shared=option.shared)
+        hire = self.hire_days(unit, option, state) * self.hired_day(state)
         return [
-            *self._yearly("energy", self.energy_cost(kwh), start, end),
+            *self._yearly("energy", self.energy_cost(kwh, price), start, end),
+            *self._yearly("upkeep", hire, start, end),
             *self._yearly("upkeep", self.own_time(unit, option), start, end),
-            *self.upkeep(unit, option, start, end),
+            *self.unit_upkeep(unit, option, start, end),
         ]
 
     def own_time(self, unit: int, option: Option) -> float:
@@ -159,7 +222,7 @@ class Ledger:
         turning = this.hours_per_year * this.hours_ratio[self.world.hours]
         return self.terms.own_time(offer.owner_h_per_hour * turning)
 
-    def upkeep(self, unit: int, option: Option, start: float, end: float) -> list[Entry]:
+    def unit_upkeep(self, unit: int, option: Option, start: float, end: float) -> list[Entry]:
         """Upkeep and standing cost of a unit's own things between two years, however it turns."""
         offer = offer_of(self.facts, unit, option)
         if offer is None:

@@ -2,7 +2,8 @@
 
 Every cost is a sum of prices, of kilowatt-hours times their price and of the owner's own hours, so
 that the mean over futures needs no more than the chance of each level of prices and of hours, and
-for each level of hours the chance of it times the price of energy that goes with it.
+for each level of hours the chance of it times the price of energy that goes with it. Fuel of an
+own source is dear where things are dear: it and the days of a hire need the chance of both levels.
 """
 
 from __future__ import annotations
@@ -17,24 +18,33 @@ from phasewright.plan.worlds import STEADY, Levels, Unknown, World
 
 @dataclass(frozen=True, slots=True)
 class Prospect:
-    """`prices`, `hours`: the chance of each level of illustrative prices and of hours (the sum of
-    each is one). `kwh`: for each level of hours its chance times the mean price of a kWh then."""
+    """`prices`: the chance of each level of illustrative prices (their sum is one). `kwh`: for each
+    level of hours its chance times the mean price of a kWh then. `both`: for each level of hours
+    the chance of each level of prices with it (their sum is one)."""
 
     prices: Levels
     kwh: Levels
-    hours: Levels
+    both: tuple[Levels, Levels, Levels]
+
+    @property
+    def hours(self) -> Levels:
+        """The chance of each level of hours."""
+        low, usual, high = (sum(each) for each in self.both)
+        return low, usual, high
 
 
 def prospect_of(ledger: Ledger, worlds: Sequence[tuple[World, float]]) -> Prospect:
     """The mean over these worlds, weighed by their probabilities (of any sum)."""
     whole = sum(probability for _, probability in worlds)
-    prices, kwh, hours = [0.0] * 3, [0.0] * 3, [0.0] * 3
+    prices, kwh = [0.0, 0.0, 0.0], [0.0, 0.0, 0.0]
+    both = [[0.0, 0.0, 0.0] for _ in kwh]
     for world, probability in worlds:
         weight = probability / whole
         prices[world.prices] += weight
-        hours[world.hours] += weight
         kwh[world.hours] += weight * ledger.terms.energy_at(world.energy)
-    return Prospect(_levels(prices), _levels(kwh), _levels(hours))
+        both[world.hours][world.prices] += weight
+    low, usual, high = map(_levels, both)
+    return Prospect(_levels(prices), _levels(kwh), (low, usual, high))
 
 
 def _levels(of: list[float]) -> Levels:
@@ -49,8 +59,10 @@ def unknown_of(ledger: Ledger) -> Unknown:
         for option in ledger.options:
             offer = offer_of(facts, unit, option)
             items += () if offer is None else offer.items
+    items += [on.hire.day for on in facts.shared if on.hire is not None]
+    fuel = [on.energy_price for on in facts.shared if on.energy_price is not None]
     return Unknown(
-        prices=any(map(is_illustrative, items)),
+        prices=any(map(is_illustrative, items)) or not all(price.sure for price in fuel),
         hours=any(
             ratio != STEADY for unit in facts.units for ratio in (unit.hours_ratio, unit.idle_ratio)
         ),

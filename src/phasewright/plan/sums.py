@@ -80,7 +80,7 @@ def idle_energy_per_year(choice: Choice, plan: Solution) -> Value:
     return figure(
         choice.ledger.idle_kwh(state), "kWh", "plan.payments.Ledger.idle_kwh",
         {"idling takes": (0.0 if on is None else on.idle_power_w, "W"),
-         "hours a year": (state.idle_hours, "h")},
+         "hours a year": (choice.ledger.idle_hours(state), "h")},
         "network of the idling converter; the owner's habit",
     )  # fmt: skip
 
@@ -91,22 +91,30 @@ def energy_per_year(choice: Choice, plan: Solution) -> Value:
     Spread: the price of energy where it was assumed, and the hours of a machine where nobody
     gave them.
     """
-    ledger, price, state = choice.ledger, choice.terms.energy, choice.states[plan.state]
-    used = {
-        unit: ledger.unit_kwh(unit, choice.options[index], state)
-        for unit, index in enumerate(plan.options)
-        if index >= 0
-    }
-    idle, ends = ledger.idle_kwh(state), [0.0, 0.0]
-    usual = default_hours_per_year()
-    for unit, kwh in used.items():
-        guessed = choice.facts.units[unit].task.machine.hours_per_year is None
-        ends[0] += kwh * (usual.low / usual.number if guessed else 1.0)
-        ends[1] += kwh * (usual.high / usual.number if guessed else 1.0)
-    inputs = {choice.facts.units[unit].id: (kwh, "kWh") for unit, kwh in used.items()}
+    ledger, state, usual = choice.ledger, choice.states[plan.state], default_hours_per_year()
+    idle, prices = ledger.idle_kwh(state), {"price of energy": choice.terms.energy}
+    if ledger.price_of(state) is not choice.terms.energy:
+        prices["price of its own source's energy"] = ledger.price_of(state)
+    costs = [_cost(idle, ledger.price_of(state), 1.0, 1.0)]
+    inputs = {}
+    for unit, index in enumerate(plan.options):
+        if index < 0:
+            continue
+        this, option = choice.facts.units[unit], choice.options[index]
+        kwh = ledger.unit_kwh(unit, option, state)
+        guessed = this.task.machine.hours_per_year is None
+        low, high = (end / usual.number if guessed else 1.0 for end in (usual.low, usual.high))
+        costs.append(_cost(kwh, ledger.price_of(state, shared=option.shared), low, high))
+        inputs[this.id] = (kwh, "kWh")
+    priced = {name: (price.number, "per kWh") for name, price in prices.items()}
+    number, low, high = (sum(ends) for ends in zip(*costs, strict=True))
     return figure(
-        (sum(used.values()) + idle) * price.number, "", "plan.sums.energy_per_year",
-        {**inputs, "idling": (idle, "kWh"), "price of energy": (price.number, "per kWh")},
-        "networks and rectifiers at the usual loads; hours of the shop file",
-        low=(ends[0] + idle) * price.low, high=(ends[1] + idle) * price.high,
+        number, "", "plan.sums.energy_per_year",
+        {**inputs, "idling": (idle, "kWh"), **priced},
+        "networks and rectifiers at the usual loads; hours of the shop file", low=low, high=high,
     )  # fmt: skip
+
+
+def _cost(kwh: float, price: Value, low: float, high: float) -> tuple[float, float, float]:
+    """(expected, low, high) of so many kWh, their number within these factors."""
+    return kwh * price.number, low * kwh * price.low, high * kwh * price.high

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import numpy as np
 
@@ -19,7 +19,7 @@ from phasewright.plan.options import Option, State, fits_state, offer_of
 from phasewright.plan.payments import Entry, Ledger, thing_of
 from phasewright.plan.problem import Floats, Integers
 from phasewright.plan.prospects import Prospect
-from phasewright.plan.worlds import USUAL, World
+from phasewright.plan.worlds import USUAL, Levels, World
 from phasewright.quantities.identity import Same
 from phasewright.ways.purchase import Item
 from phasewright.ways.shared_source import Had
@@ -88,18 +88,51 @@ class Worths:
 
     def state_yearly(self, prospect: Prospect) -> Floats:
         """(S,) idle energy, upkeep and standing cost of a year."""
-        return self._yearly("state", prospect, self._state_kwh, self._state_upkeep)
+        usual = self._yearly("state", prospect, self._state_kwh, self._state_upkeep)
+        for hours, kwh in self._own_prices(prospect):
+            key = ("own state", hours, 0.0)
+            usual = usual + kwh * self._once(key, partial(self._own_state_kwh, hours))
+        return usual
 
     def yearly(self, prospect: Prospect) -> Floats:
-        """(S, U, A) energy, upkeep and the owner's own time of a year."""
-        total = self._yearly("unit", prospect, self._unit_kwh, self._unit_upkeep)
-        if self.ledger.terms.own_hour == 0.0:
-            return total
-        for level, chance in enumerate(prospect.hours):
+        """(S, U, A) energy, hire, upkeep and the owner's own time of a year."""
+        usual = self._yearly("unit", prospect, self._unit_kwh, self._unit_upkeep)
+        for hours, kwh in self._own_prices(prospect):
+            key = ("own unit", hours, 0.0)
+            usual = usual + kwh * self._once(key, partial(self._own_unit_kwh, hours))
+            days = self._once(("days", hours, 0.0), partial(self._hire_days, hours))
+            usual = usual + days * self._hired_day(prospect.both[hours])[:, None, None]
+        if self.ledger.terms.own_hour != 0.0:
+            for level, chance in enumerate(prospect.hours):
+                if chance > 0.0:
+                    key = ("own time", level, 0.0)
+                    usual = usual + chance * self._once(key, partial(self._own_time, level))
+        return usual
+
+    def _own_prices(self, prospect: Prospect) -> list[tuple[int, float]]:
+        """(level of hours, its chance times the mean price of a kWh of an own source then)."""
+        prices = {on.energy_price for on in self.ledger.facts.shared if on.energy_price}
+        if not prices:
+            return []
+        (price,) = prices  # all own sources of a shop burn the same fuel
+        by_level = (price.low, price.number, price.high)
+        return [
+            (hours, sum(c * p for c, p in zip(chances, by_level, strict=True)))
+            for hours, chances in enumerate(prospect.both)
+            if any(chances)
+        ]
+
+    def _hired_day(self, chances: Levels) -> Floats:
+        """(S,) chance-weighed cost of a day's hire over the levels of prices."""
+        total = np.zeros(len(self.ledger.states))
+        for level, chance in enumerate(chances):
             if chance > 0.0:
-                own = self._once(("own", level, 0.0), lambda: self._own_time(level))  # noqa: B023
-                total = total + chance * own
+                total += chance * self._once(("day", level, 0.0), partial(self._days_of, level))
         return total
+
+    def _days_of(self, level: int) -> Floats:
+        ledger = replace(self.ledger, world=World(prices=level))
+        return np.array([ledger.hired_day(state) for state in ledger.states])
 
     def span(self, start: float, end: float) -> float:
         """Present value of one a year between two years."""
@@ -206,26 +239,40 @@ class Worths:
 
     def _state_kwh(self, level: int) -> Floats:
         ledger = self._in_hours(level)
-        return np.array([ledger.idle_kwh(state) for state in ledger.states])
+        return np.array([0.0 if own else ledger.idle_kwh(state) for state, own in self._own()])
+
+    def _own_state_kwh(self, level: int) -> Floats:
+        ledger = self._in_hours(level)
+        return np.array([ledger.idle_kwh(state) if own else 0.0 for state, own in self._own()])
+
+    def _own(self) -> list[tuple[State, bool]]:
+        """Every state, and whether what is shared in it has a source of energy of its own."""
+        ledger = self.ledger
+        return [(s, ledger.price_of(s) is not ledger.terms.energy) for s in ledger.states]
 
     def _state_upkeep(self) -> Floats:
         ledger = self.ledger
         return np.array(
-            [_a_year(ledger, ledger.hold_yearly(state, 0.0, 1.0)) for state in ledger.states]
+            [_a_year(ledger, ledger.state_upkeep(state, 0.0, 1.0)) for state in ledger.states]
         )
 
     # by all three
 
     def _unit_kwh(self, level: int) -> Floats:
         """Zero where an option is not to be had; `_unit_upkeep` says so."""
-        ledger = self._in_hours(level)
-        return self._all(ledger.unit_kwh, 0.0)
+        return self._all(self._in_hours(level).unit_kwh, 0.0, own=False)
+
+    def _own_unit_kwh(self, level: int) -> Floats:
+        return self._all(self._in_hours(level).unit_kwh, 0.0, own=True)
+
+    def _hire_days(self, level: int) -> Floats:
+        return self._all(self._in_hours(level).hire_days, 0.0, own=True)
 
     def _unit_upkeep(self) -> Floats:
         ledger = self.ledger
 
         def of(unit: int, option: Option, state: State) -> float:
-            return _a_year(ledger, ledger.upkeep(unit, option, 0.0, 1.0))
+            return _a_year(ledger, ledger.unit_upkeep(unit, option, 0.0, 1.0))
 
         return self._all(of, np.inf)
 
@@ -233,8 +280,13 @@ class Worths:
         """(U, A), the same under every state."""
         return self._each(self._in_hours(level).own_time)
 
-    def _all(self, of: Callable[[int, Option, State], float], without: float) -> Floats:
-        """(S, U, A) of a function; the same for every idle habit of one shared thing."""
+    def _all(
+        self, of: Callable[[int, Option, State], float], without: float, own: bool | None = None
+    ) -> Floats:
+        """(S, U, A) of a function; the same for every idle habit of one shared thing.
+
+        `own`: what hangs on a source of energy of its own alone (True), or all but that (False).
+        """
         ledger = self.ledger
         units = ledger.facts.units
         shape = (len(ledger.states), len(units), len(ledger.options))
@@ -242,11 +294,13 @@ class Worths:
         for u, unit in enumerate(units):
             for a, option in enumerate(ledger.options):
                 if not option.shared:
-                    if ledger.may(u, option, ledger.states[0]):
+                    if not own and ledger.may(u, option, ledger.states[0]):
                         out[:, u, a] = of(u, option, ledger.states[0])
                     continue
                 seen: dict[int | None, float] = {}
-                for s, state in enumerate(ledger.states):
+                for s, (state, has_own) in enumerate(self._own()):
+                    if own is not None and own is not has_own:
+                        continue
                     if state.shared not in seen:
                         served = ledger.service(u, option, state) is not None
                         seen[state.shared] = of(u, option, state) if served else without

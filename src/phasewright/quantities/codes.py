@@ -28,7 +28,7 @@ LoadKindName = Literal[
 MotorKind = Literal[
     "cage", "slip_ring", "commutator", "dc", "hermetic", "submersible", "torque", "brake_motor"
 ]
-Buyable = Literal["new", "self_built", "used", "owned"]
+Buyable = Literal["new", "self_built", "used", "owned", "hired"]
 
 WAYS: tuple[WayName, ...] = get_args(WayName)
 LOAD_KINDS: tuple[LoadKindName, ...] = get_args(LoadKindName)
@@ -36,7 +36,7 @@ LOAD_KINDS: tuple[LoadKindName, ...] = get_args(LoadKindName)
 # What a shop file may say; each list stands here once.
 Quantity = Literal[
     "power", "apparent_power", "voltage", "current", "length", "area", "resistance",
-    "capacitance", "speed", "inertia", "temperature", "frequency", "time", "sound",
+    "capacitance", "speed", "inertia", "temperature", "frequency", "time", "sound", "energy",
 ]  # fmt: skip
 SupplyKind = Literal["single_phase", "split_phase", "three_phase", "generator", "inverter"]
 Earthed = Literal["line_2", "centre", "none", "unknown"]

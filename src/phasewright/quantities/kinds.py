@@ -129,6 +129,11 @@ KINDS: Final[dict[Quantity, Kind]] = {
         _spelt(1.0, "dB(A)", "dB", "dBA", "db"),
         0.0, 200.0, ("dB(A)",), ("dB",),
     ),
+    "energy": Kind(
+        "an energy", "kWh", "10 kWh",
+        _spelt(1.0, "kWh", "kwh", "KWh", "KWH", "kW h") | _spelt(1e-3, "Wh", "W h"),
+        1e-3, 1e6, ("kWh",), ("kWh",),
+    ),
 }  # fmt: skip
 
 # What is added after the factor, for the units whose zero is not the SI unit's.

@@ -65,4 +65,5 @@ BUYABLE_WORDS: dict[Buyable, str] = {
     "self_built": "built by yourself",
     "used": "second-hand",
     "owned": "already yours",
+    "hired": "hired by the day",
 }

@@ -292,6 +292,8 @@ def _owned_part(path: str, part: OwnedPart) -> Iterator[Fault]:
         yield Fault(path, f"{part.kind} without a size", f"{listed(sizes)}")
     if part.input_phases == 2:
         yield Fault(f"{path}.input_phases", "2 is no count of phases", "1 or 3")
+    if part.phases == 2:
+        yield Fault(f"{path}.phases", "2 is no count of phases", "1 or 3")
 
 
 def _quote(path: str, quote: Quote, shop: Shop) -> Iterator[Fault]:

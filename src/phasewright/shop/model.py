@@ -116,6 +116,7 @@ class Tariff:
     """What energy costs, in the shop's currency."""
 
     energy: Annotated[float | None, Money, Says("for one kWh")] = None
+    fuel: Annotated[float | None, Money, Says("for one litre, where a generator may run")] = None
     standing_per_year: Annotated[float | None, Money] = None
 
 
@@ -331,6 +332,10 @@ class OwnedPart:
     speed: Annotated[Value | None, Quantity("speed", 1, 1e5)] = None
     leads: Annotated[int | None, Number(2, 12, "a count of leads", whole=True)] = None
     isolating: Annotated[bool | None, Says("a transformer with separate windings")] = None
+    energy: Annotated[Value | None, Quantity("energy", 0.1, 1000), Says("a battery's")] = None
+    phases: Annotated[
+        int | None, Number(1, 3, "a count of phases, 1 or 3", whole=True), Says("a generator's")
+    ] = None
     years_unpowered: Annotated[float | None, Years] = None
     count: Annotated[int, Number(1, 1000, "a count", whole=True)] = 1
 

@@ -59,7 +59,8 @@ def price(kind: str, rating: float, *, origin: Buyable = "new") -> Price:
     """Price of one piece of this kind, by its rating in SI (`Price.rating_unit` says which).
 
     `origin`: `new`; `used` where a second-hand curve or factor exists; `self_built` for the
-    rotary converter (materials without labour); `owned` costs nothing and has the life of new.
+    rotary converter (materials without labour); `owned` costs nothing and has the life of new;
+    `hired` is the price of a day, of the kinds that are priced by the day.
     Raises TableEnds outside the curve, for an unknown kind and for an origin without a curve.
     """
     if origin == "owned":
@@ -69,7 +70,7 @@ def price(kind: str, rating: float, *, origin: Buyable = "new") -> Price:
     if origin == "used" and f"{kind}_used" in _curves().rows:
         return _curve(f"{kind}_used", rating)
     new = _new(kind, rating)
-    if origin == "new":
+    if origin in ("new", "hired"):
         return new
     factor = _curves().rows.get(kind, {}).get("used")
     if factor is None:

@@ -59,6 +59,11 @@ class ElectronicSource:
         return electronic_output_v(self.source.voltage_v)
 
     @property
+    def frequency_hz(self) -> float:
+        """Frequency of its lines: the supply's."""
+        return self.source.frequency_hz
+
+    @property
     def output_a(self) -> float:
         """Rated output current."""
         return (

@@ -85,6 +85,13 @@ class Figures:
     unbalance: UnbalanceIdleLoaded | None = None
     line_currents_a: LineCurrents | None = None
     efficiency_loaded: Value | None = None
+    # battery inverter and generator
+    source_dip_ratio: Value | None = None
+    charger_power_w: Value | None = None
+    battery_kwh: Value | None = None
+    round_trip_efficiency: Value | None = None
+    fuel_l_per_h: Value | None = None
+    own_energy_price: Value | None = None
     # capacitors on the motor itself (run_capacitance_f is then a single figure)
     capacitor_voltage_v: Value | None = None
     tuned_usable_power_w: Value | None = None

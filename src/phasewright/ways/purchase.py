@@ -99,7 +99,7 @@ def buy(
         origin=origin,
         serves=serves,
         price=sum(item.amount for item in items),
-        price_origin=" and ".join(sorted(origins)) or "owned",
+        price_origin=" and ".join(sorted(origins)) or ("hired" if origin == "hired" else "owned"),
         parts=tuple(item.part() for item in items),
     )
 

@@ -7,6 +7,7 @@ of motors that turn together takes. The plan weighs them without knowing which w
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -107,6 +108,19 @@ class OwnStart:
 
 
 @dataclass(frozen=True, slots=True)
+class Hire:
+    """A thing hired by the day: price of a day, hours a motor turns in it, work for each day."""
+
+    day: Item
+    hours_per_day: Value
+    labour_h: Value
+
+    def days(self, hours_per_year: float) -> int:
+        """Days of hire in a year for a motor that turns so many hours, on days of its own."""
+        return math.ceil(hours_per_year / self.hours_per_day.number)
+
+
+@dataclass(frozen=True, slots=True)
 class Said:
     """What a shared thing gives, gives up and warns of, in words.
 
@@ -124,11 +138,17 @@ class Said:
 class Shared:
     """Something shared that could stand here. `served[unit]` is what it gets or why it may not.
 
-    A way may have variants, numbered: a motor hangs on one or another of them, and may need other
-    things of its own. `design` is the idler with its capacitors, where that is what it is;
-    `phases` is None while the supply stays single-phase. `generated_line`: line 3 is made by it,
-    so nothing single-phase hangs there; `neutral`: it brings one. `place` is where it stands,
-    empty at the intake.
+    A way may have variants, numbered where a motor needs other things of its own on one or another
+    of them, and else told apart by their `name`. `design` is the idler with its capacitors, where
+    that is what it is; `phases` is None while the supply stays single-phase. `generated_line`: line
+    3 is made by it, so nothing single-phase hangs there; `neutral`: it brings one. `place` is where
+    it stands, empty at the intake.
+
+    What it takes from the supply is asked of `turning`; the services of `served` count its energy,
+    which costs the tariff's price, or `energy_price` a kWh where it has a source of its own.
+    `always_on`: it takes `idle_power_w` the whole year, whatever turns. No motor hangs on it that
+    takes more than `most_kwh_per_year`. `hire`: it is hired by the day. `few_habits`: it is weighed
+    for a few of the shop's idle habits, the next larger one standing for those between.
     """
 
     way: WayName
@@ -151,6 +171,11 @@ class Shared:
     neutral: bool = False
     variant: int = 0
     place: str = ""
+    energy_price: Value | None = None
+    always_on: bool = False
+    most_kwh_per_year: float = math.inf
+    hire: Hire | None = None
+    few_habits: bool = False
 
     def serves(self, unit: int) -> Served | None:
         """What the unit gets, None where it must not hang on this."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from phasewright.network.supply import Source
 from phasewright.quantities.codes import Region, SupplyKind
 from phasewright.quantities.value import Value
-from phasewright.shop.model import OwnedPart, Quote
+from phasewright.shop.model import OwnedPart, Quiet, Quote
 from phasewright.ways.phases import Phases
 
 
@@ -47,6 +47,8 @@ class Site:
     loaded conductors, None where that is not known. `surge_a` is what a generator or inverter
     gives for a while, `crest_factor` the peakiness it bears (None where not told). `phases` is the
     three-phase service an operator would bring, None where it is there already or is not to be had.
+    `fuel_price` is what the owner pays for a litre, None where not told;
+    `quiet` how quiet it must be.
     """
 
     region: Region
@@ -67,6 +69,8 @@ class Site:
     feeder: Limit | None = None
     feeder_three: Limit | None = None
     surroundings: Surroundings = Surroundings()
+    fuel_price: float | None = None
+    quiet: Quiet | None = None
 
     def apparent_va(self, current_a: float) -> float:
         """Volt-amperes of a current in the fullest line, as a contract counts them."""

@@ -37,6 +37,8 @@ def site_of(shop: Shop, impedance: SupplyImpedance, place: Place | None = None) 
         feeder=None if place is None else feeder_limit(shop, place, loaded_conductors(supply)),
         feeder_three=None if place is None else feeder_limit(shop, place, 3),
         surroundings=Surroundings() if place is None else surroundings_of(place),
+        fuel_price=shop.tariff.fuel,
+        quiet=shop.wishes.quiet,
     )
 
 

@@ -100,6 +100,10 @@ class Service:
     starting_current_a: float
     dip_ratio: float | None = None
 
+    def mean_w(self, duty: float) -> float:
+        """Watts it takes as a mean over its duty, the share of the time under load."""
+        return duty * self.typical.power_w + (1.0 - duty) * self.unloaded.power_w
+
 
 @dataclass(frozen=True, slots=True)
 class Offer:
