@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from phasewright.electronics.three_line_rectifier import (
     Feed,
@@ -28,9 +29,11 @@ from phasewright.machines.circuit import Circuit
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.running.converter import in_parallel
 from phasewright.running.network import Between, Network, Settled
+from phasewright.running.rows import Floats
 from phasewright.running.settle import settle
 
 _MOST_ROUNDS = 60
+_MEMORY = 4
 _NEAR = 1e-6
 _A_LITTLE = 1e-3
 
@@ -48,11 +51,13 @@ class WithRectifier:
     """A network and the rectifier on its lines, in balance.
 
     `settled` counts the rectifier's fundamentals; of its figures `resistive_loads_w` and
-    `capacitor_currents_a` hold the rectifier's part as well.
+    `capacitor_currents_a` hold the rectifier's part as well. `network` is the one of that point,
+    the rectifier in it as what it amounts to there.
     """
 
     settled: Settled
     bridge: ThreeLineState
+    network: Network
 
 
 def phasors_of(line_voltages_v: tuple[float, float, float]) -> Phasors:
@@ -106,39 +111,60 @@ def with_rectifier(network: Network, rectifier: Rectifier) -> WithRectifier:
     Raises NoOperatingPoint where a machine does not carry its load beside it or where volts and
     currents find no balance, NotComputable where the lines cannot give its power.
     """
-    hertz = network.source.frequency_hz
     half = complex(network.source.resistance_ohm, network.source.reactance_ohm) / 2.0
-    ohm = np.array([half, half, line3_fast_ohm(network)])
-    behind = np.array(phasors_of(settle(network).line_voltages_v))
-    share, last = 1.0, math.inf
+    ohm = (half, half, line3_fast_ohm(network))
+    behind = phasors_of(settle(network).line_voltages_v)
+    tried: list[Floats] = []
+    missed: list[Floats] = []
     for _ in range(_MOST_ROUNDS):
-        one, two, three = (complex(volts) for volts in behind)
-        feed = Feed((one, two, three), (half, half, complex(ohm[2])), hertz)
         bridge = settle_on_three_lines(
-            ThreeLineBridge(feed, rectifier.capacitance_f, rectifier.link_power_w)
-        )
-        admittances = [i / v for i, v in zip(
-            bridge.pair_currents_a, bridge.pair_volts_v, strict=True
-        )]  # fmt: skip
+            ThreeLineBridge(
+                Feed(behind, ohm, network.source.frequency_hz),
+                rectifier.capacitance_f, rectifier.link_power_w,
+            )
+        )  # fmt: skip
+        admittances = [
+            amps / volts
+            for amps, volts in zip(bridge.pair_currents_a, bridge.pair_volts_v, strict=True)
+        ]
         settled = settle(_loaded(network, admittances))
         at_lines = phasors_of(settled.line_voltages_v)
-        pairs = np.array(between(at_lines))
-        seen = np.array(bridge.pair_volts_v)
-        turn = seen[0] / abs(seen[0])
-        misfit = float(np.max(np.abs(pairs - seen / turn))) / abs(pairs[0])
-        if misfit < _NEAR:
-            return WithRectifier(settled, bridge)
-        share = share if misfit < last else 0.5 * share
-        last = misfit
-        flows = np.array(admittances) * pairs
-        wanted = np.array(at_lines) + ohm * (flows - np.roll(flows, 1))
-        behind = behind / turn
-        behind = behind - behind[1]
-        behind += share * (wanted - wanted[1] - behind)
+        pairs, seen = between(at_lines), bridge.pair_volts_v
+        turn = abs(seen[0]) / seen[0]
+        misfit = max(abs(one - other * turn) for one, other in zip(pairs, seen, strict=True))
+        if misfit < _NEAR * abs(pairs[0]):
+            return WithRectifier(settled, bridge, _loaded(network, admittances))
+        flows = np.array(admittances) * np.array(pairs)
+        wanted = np.array(at_lines) + np.array(ohm) * (flows - np.roll(flows, 1))
+        tried.append(_apart(np.array(behind) * turn))
+        missed.append(_apart(wanted) - tried[-1])
+        one, two, three, four = _next(tried[-_MEMORY:], missed[-_MEMORY:])
+        behind = complex(one, two), 0j, complex(three, four)
     raise NoOperatingPoint(
         f"the volts of line 3 and the current of a rectifier of {rectifier.link_power_w:.0f} W "
         "find no balance on this converter"
     )
+
+
+def _apart(volts: NDArray[np.complex128]) -> Floats:
+    """Lines 1 and 3 against line 2 as four real numbers."""
+    first, third = volts[0] - volts[1], volts[2] - volts[1]
+    return np.array([first.real, first.imag, third.real, third.imag])
+
+
+def _next(tried: list[Floats], missed: list[Floats]) -> Floats:
+    """The next point to try: of the last ones the mixture that misses least, moved by its miss.
+
+    D. G. Anderson, Iterative procedures for nonlinear integral equations, J. ACM 12, 1965 (from
+    memory).
+    """
+    point, miss = tried[-1], missed[-1]
+    if len(tried) > 1:
+        moves = np.diff(np.array(tried), axis=0).T
+        gains = np.diff(np.array(missed), axis=0).T
+        shares = np.linalg.lstsq(gains, miss, rcond=1e-6)[0]
+        point, miss = point - moves @ shares, miss - gains @ shares
+    return point + miss
 
 
 def _loaded(network: Network, admittances: list[complex]) -> Network:
