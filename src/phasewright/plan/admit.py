@@ -16,6 +16,7 @@ from phasewright.plan.options import Option, State, hangs_on, offer_of, shared_o
 from phasewright.plan.problem import Running
 from phasewright.ways.consumers import beside
 from phasewright.ways.phases import Phases
+from phasewright.ways.rectified import draw_on_equal_lines, draw_on_two_lines, rectifier_of
 from phasewright.ways.shared_source import Turning
 from phasewright.ways.site import Limit, Site
 from phasewright.ways.way import Draw, Service
@@ -38,6 +39,8 @@ class Admission:
         if self._uses_twice(running):
             return False
         if len(running) > 1 and not all(self(state, (one,)) for one in running):
+            return False
+        if None in self._rectified_alone(running):
             return False
         units = [unit for unit, _ in running]
         if not any(group.issuperset(units) for group in self.facts.groups):
@@ -155,7 +158,25 @@ class Admission:
             if self.options[option].way is not None
         }
         volts = self.facts.shop.supply.voltage.number
-        return [beside(machines[name], volts) for name in sorted(machines)]
+        found = [beside(machines[name], volts) for name in sorted(machines)]
+        return found + [draw for draw in self._rectified_alone(running) if draw is not None]
+
+    def _rectified_alone(self, running: Running) -> list[Draw | None]:
+        """Rectifiers of machines that hang with no motor on what is shared, fed from lines 1 and
+        2, or from a supply's three; None where these cannot give the power."""
+        source = self.facts.site.source
+        on_three = {self.facts.units[unit].machine for unit in self.hung(running)}
+        alone = {
+            this.machine: this.task.machine
+            for unit, option in running
+            if self.options[option].way is not None
+            and (this := self.facts.units[unit]).machine not in on_three
+        }
+        rectifiers = (rectifier_of(alone[name], source.voltage_v) for name in sorted(alone))
+        there = [each for each in rectifiers if each is not None]
+        if self.facts.site.supply_kind == "three_phase":
+            return [draw_on_equal_lines(source, source.voltage_v, each) for each in there]
+        return [draw_on_two_lines(source, each) for each in there]
 
     def _services(self, running: Running) -> list[Service]:
         """What every unit of a set with its own equipment gets and takes."""

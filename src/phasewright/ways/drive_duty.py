@@ -64,7 +64,7 @@ def duty_of(
     over the rated one that the windings bear for ever where the motor stands.
     """
     rated_nm = rated(circuit).shaft_torque_nm
-    highest = _link_power(circuit, demand * rated_nm, drive_rating_w)
+    highest = link_power_at(circuit, demand * rated_nm, drive_rating_w)
     taken, fitted = _input(source, highest, drive_rating_w, choke)
     works = at_torque(circuit, demand * rated_nm)
     usual = _draw(source, circuit, typical * rated_nm, drive_rating_w, taken)
@@ -117,7 +117,7 @@ def _input(source: Source, power: Value, rating_w: float, choke: bool) -> tuple[
     return drive_input(source, power, rating_w, ac_choke_h=0.0), False
 
 
-def _link_power(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
+def link_power_at(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
     """Power into the link for a shaft torque at rated volts and hertz."""
     point = at_torque(circuit, torque_nm)
     if point.shaft_power_w <= 0.0:
@@ -130,7 +130,7 @@ def _link_power(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
 def _draw(
     source: Source, circuit: Circuit, torque_nm: float, rating_w: float, like: DriveInput
 ) -> Draw:
-    power = _link_power(circuit, torque_nm, rating_w).number
+    power = link_power_at(circuit, torque_nm, rating_w).number
     exact_power = exact(power, "W", "computed", "motor circuit")
     state = drive_input(
         source, exact_power, rating_w, ac_choke_h=like.ac_choke_h, capacitance_f=like.capacitance_f
@@ -159,7 +159,7 @@ def _usable(
     full = whole.shaft_power_w
 
     def current(share: float) -> float:
-        power = _link_power(circuit, share * whole.shaft_torque_nm, rating_w).number
+        power = link_power_at(circuit, share * whole.shaft_torque_nm, rating_w).number
         state = drive_input(
             source, exact(power, "W", "computed"), rating_w,
             ac_choke_h=like.ac_choke_h, capacitance_f=like.capacitance_f,

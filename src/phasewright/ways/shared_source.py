@@ -16,6 +16,7 @@ from phasewright.network.supply import Source
 from phasewright.quantities.codes import Buyable, WayName
 from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.value import Value
+from phasewright.rules.register import Ruling
 from phasewright.ways.converter_design import Design
 from phasewright.ways.figures import Figures
 from phasewright.ways.phases import Phases
@@ -47,6 +48,7 @@ class Served:
     `unbalance` is (negative over positive sequence, by magnitudes) at its usual load. `own` is what
     it must have of its own to hang there (a place on a shared drive, capacitors that travel with
     it), the same on every shared thing of one way and variant; None where it needs nothing.
+    `rulings` are what rules say of its machine's rectifier there.
     """
 
     link: Link
@@ -57,6 +59,7 @@ class Served:
     told: tuple[Reason, ...] = ()
     unbalance: tuple[float, float] = (0.0, 0.0)
     own: Offer | None = None
+    rulings: tuple[Ruling, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
