@@ -249,3 +249,10 @@ def test_a_rectifier_without_room_leaves_only_the_service_whose_phases_share_it(
 
     assert {"none", "rotary_converter"} <= feasible(0.0)
     assert feasible(8.0) == {"utility_service"}
+
+
+def test_a_motor_behind_its_own_drive_has_no_relay_to_set() -> None:
+    whole = study(read_text(text(0.0, more="starter: drive_inside")), quick=True).to_dict()
+    on_converter = next(each for each in whole["plans"] if each["id"].startswith("rotary"))
+    assert "overload_setting_a" not in on_converter["motors"][0]
+    assert "rectifier" in on_converter["motors"][0]["figures"]

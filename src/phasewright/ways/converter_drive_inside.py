@@ -81,7 +81,7 @@ def serve(
     asked += of_idler_there(site)
     point = usual.found.settled
     return Served(
-        motor.link, motor.circuit.rated_current_a,
+        motor.link, None,
         Service(
             unloaded=draw_of(unloaded.found.settled),
             typical=draw_of(point),
@@ -90,7 +90,7 @@ def serve(
             dip_ratio=max(0.0, 1.0 - highest.found.settled.line_voltages_v[0] / volts),
         ),
         asked.conditions, _figures(of, motor, usual, highest), asked.told, (point.vuf, point.nema),
-        rulings(highest, task.machine.name, volts),
+        rulings=rulings(highest, task.machine.name, volts),
     )  # fmt: skip
 
 
@@ -104,10 +104,10 @@ def _asked(
         + on_three_lines(task.machine, idler=True)
         + condition(
             "drive_inside",
-            f"The drive inside is fed as from one phase: at its highest load {times:.1f} times the "
-            "amps of three equal lines pass two of its legs. Only where its rating is that much "
-            "above its motor's, or its maker allows it. Its plate must ask for "
-            f"{volts:.0f} V between three lines, and some take unequal lines for a lost one.",
+            f"At its highest load {times:.1f} times the amps of three equal lines pass two legs of "
+            "the drive inside: only where its rating is that much above its motor's, or its maker "
+            f"allows it. Its plate must ask for {volts:.0f} V between three lines, and some take "
+            "unequal lines for a lost one.",
         )
         + by_rules(unbalance(point.vuf, point.nema, True, motor.motor.id))
         + asked_of(highest, task.machine.name, volts)

@@ -85,7 +85,7 @@ def beside_motor(
         demand=None if highest is None else highest.found.settled,
         use=usable(
             usual.found.network, motor.motor.id, windings=motor.windings,
-            asked=max(MOST_ASKED, motor.load.kind.peak or 0.0),
+            asked=max(MOST_ASKED, motor.load.kind.peak or 0.0), heat_share=motor.motor.heat_share,
         ),
     )  # fmt: skip
     return changed, usual if highest is None else highest

@@ -124,7 +124,7 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
     return Served(
         motor.link, motor.circuit.rated_current_a, service, asked.conditions,
         figures, (weakest(lasts), *asked.told), (hung.typical.vuf, hung.typical.nema),
-        () if beside is None else rulings(beside, task.machine.name, site.source.voltage_v),
+        rulings=() if beside is None else rulings(beside, task.machine.name, site.source.voltage_v),
     )  # fmt: skip
 
 

@@ -45,6 +45,7 @@ class Had:
 class Served:
     """A motor that may hang on something shared, with what it gets and takes there.
 
+    `full_load_current_a` is None where its own drive protects it: no relay is set to it.
     `unbalance` is (negative over positive sequence, by magnitudes) at its usual load. `own` is what
     it must have of its own to hang there (a place on a shared drive, capacitors that travel with
     it), the same on every shared thing of one way and variant; None where it needs nothing.
@@ -52,7 +53,7 @@ class Served:
     """
 
     link: Link
-    full_load_current_a: float
+    full_load_current_a: float | None
     service: Service
     conditions: tuple[Reason, ...]
     figures: Figures
@@ -127,8 +128,9 @@ class Shared:
     A way may have variants, numbered: a motor hangs on one or another of them, and may need other
     things of its own. `design` is the idler with its capacitors, where that is what it is;
     `phases` is None while the supply stays single-phase. `generated_line`: line 3 is made by it,
-    so nothing single-phase hangs there; `neutral`: it brings one. `place` is where it stands,
-    empty at the intake.
+    so nothing single-phase hangs there; `neutral`: it brings one. `three_lines`: its three lines
+    are there for a machine's rectifiers too, and `turning` counts them. `place` is where it
+    stands, empty at the intake.
     """
 
     way: WayName
@@ -149,6 +151,7 @@ class Shared:
     phases: Phases | None = None
     generated_line: bool = True
     neutral: bool = False
+    three_lines: bool = True
     variant: int = 0
     place: str = ""
 
