@@ -4,11 +4,17 @@ controlled mill, a lathe with a drive inside.
 Common practice, no source, unless a clause is named.
 """
 
+from dataclasses import replace
+
 import pytest
 from stories.judged import codes, judged, words
+from stories.yard import choice, yard
 
 from phasewright.network.unbalance import nema_unbalance, vuf_of_magnitudes
+from phasewright.plan.facts import facts_of
+from phasewright.quantities.value import exact
 from phasewright.rules.generated_line import unbalance
+from phasewright.shop.model import Consumer
 
 STIFF_PAIR, SOFT_PAIR = (240.0, 253.0, 253.0), (234.0, 203.0, 249.0)
 """Readings as an owner has them: idling, and with spark erosion at work (invented after a
@@ -82,3 +88,31 @@ def test_a_drive_inside_hangs_as_a_rectifier_and_starts_without_a_surge():
     assert of.figures.starting_torque_ratio is None
     drive = judged("spark_erosion", "Driven lathe/spindle", "static_converter")
     assert "drive_inside" in codes(drive.reasons)
+
+
+def test_a_rectifier_in_the_barn_loads_the_feeder_whatever_feeds_it():
+    """Two kilowatts from a pair of lines of 230 V are more than 8.7 A; the pair's own harmonics on
+    top."""
+    machine = yard().machines[0]
+    control = Consumer(kind="electronics", power=exact(2000.0, "W", "stated", "test"), phases=3)
+    with_it = replace(
+        yard(), machines=(replace(machine, others=(*machine.others, control)), *yard().machines[1:])
+    )
+    bare, loaded = choice(facts_of(yard())), choice(facts_of(with_it))
+    unit = next(k for k, one in enumerate(bare.facts.units) if one.machine == machine.name)
+    place = bare.facts.units[unit].place
+    assert place
+    for way in ("drive_per_motor", "rotary_converter"):
+
+        def taken(chosen, way=way):
+            option = next(k for k, one in enumerate(chosen.options) if one.way == way)
+            state = 0
+            if way == "rotary_converter":
+                state = next(
+                    k for k, one in enumerate(chosen.states)
+                    if one.way == way and chosen.facts.shared[one.shared].place == ""
+                    and chosen.facts.shared[one.shared].serves(unit) is not None
+                )  # fmt: skip
+            return chosen.admission.feeder_a(state, ((unit, option),), place)
+
+        assert 2000.0 / 230.0 < taken(loaded) - taken(bare) < 3.0 * 2000.0 / 230.0
