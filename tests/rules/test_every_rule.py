@@ -22,6 +22,7 @@ from phasewright.rules.generated_line import (
     control_on_supply_lines,
     neutral,
     over_excitation,
+    rectifier_on_generated_line,
     single_phase_loads_on_supply_lines,
     unbalance,
     wrong_direction,
@@ -183,6 +184,12 @@ CASES = {
         lambda: single_phase_loads_on_supply_lines(("lamp",), True, "m"),
         lambda: single_phase_loads_on_supply_lines(("lamp", "socket"), False, "m"),
         lambda: single_phase_loads_on_supply_lines((), True, "m"),
+    ),
+    "line3.rectifier": (
+        lambda: rectifier_on_generated_line(17.0, 18.0, "m"),
+        lambda: rectifier_on_generated_line(34.0, 18.0, "m"),
+        lambda: rectifier_on_generated_line(18.0, 18.0, "m"),
+        lambda: rectifier_on_generated_line(34.0, None, "m"),
     ),
     "line3.neutral": (
         lambda: neutral(True, True, "m"),

@@ -32,6 +32,8 @@ AT_THE_LIMIT = {
     ("one_outlet", "Mill/main", "static_converter"): "32 % by heat, 27 % asked; then 15 %",
     ("threaded_nose", "Locking/main", "static_converter"): "31 % by heat, 27 % asked; then 16 %",
     ("threaded_nose", "Threaded/main", "static_converter"): "31 % by heat, 27 % asked; then 16 %",
+    ("spark_erosion", "Controlled mill/spindle", "static_converter"):
+    "35 % by heat, 27 % asked; then 26 %",
     ("high_mains", "Drill/main", "utility_service"):
     "424 V on a 380 V plate are 1.12 times its volts, of 1.15 at most; then 1.16",
     ("pond_pump", "Rigged/main", "electronic_converter"):

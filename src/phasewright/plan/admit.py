@@ -9,6 +9,7 @@ beside it seems to draw.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
 from phasewright.plan.facts import Facts
@@ -16,6 +17,7 @@ from phasewright.plan.options import Option, State, hangs_on, offer_of, shared_o
 from phasewright.plan.problem import Running
 from phasewright.ways.consumers import beside
 from phasewright.ways.phases import Phases
+from phasewright.ways.rectified import draw_on_equal_lines, draw_on_two_lines, rectifier_of
 from phasewright.ways.shared_source import Turning
 from phasewright.ways.site import Limit, Site
 from phasewright.ways.way import Draw, Service
@@ -38,6 +40,8 @@ class Admission:
         if self._uses_twice(state, running):
             return False
         if len(running) > 1 and not all(self(state, (one,)) for one in running):
+            return False
+        if None in self._rectified_alone(state, running):
             return False
         units = [unit for unit, _ in running]
         if not any(group.issuperset(units) for group in self.facts.groups):
@@ -78,7 +82,7 @@ class Admission:
         volts, services = phases.single_voltage_v, self._services(running)
         shared = self._on_shared(state, running)
         balanced_a = 0.0 if shared is None else shared.current_a(phases.line_voltage_v)
-        usual = [each.current_a(volts) for each in self._beside(running)]
+        usual = [each.current_a(volts) for each in self._beside(state, running)]
         usual += [service.typical.current_a(volts) for service in services]
         highest = phases.heaviest_a(usual, balanced_a)
         for k, service in enumerate(services, len(usual) - len(services)):
@@ -102,13 +106,32 @@ class Admission:
         if not self._three_lines(state, there, place):
             return self.draw(state, there).current_a(self._volts(state))
         alone = tuple((u, option) for u, option in there if not self.options[option].shared)
-        apart = self._greatest(alone, self._beside(there)).current_a(self._volts(state))
+        apart = self._greatest(alone, self._beside(state, there)).current_a(self._volts(state))
         turning = self.turning(state, self.hung(running))
         if turning is None:
             return apart
-        names = {self.facts.units[unit].id for unit in self.hung(there)}
+        names = {self.facts.units[unit].id: unit for unit in self.hung(there)}
         lines = [m.line_currents_a for m in turning.lines.machines if m.name in names]
+        own = {m.name for m in turning.lines.machines}
+        behind_drives = [unit for name, unit in names.items() if name not in own]
+        apart += self._rectified_a(state, there, behind_drives)
         return apart + max(sum(each[k] for each in lines) for k in range(3))
+
+    def _rectified_a(self, state: int, there: Running, behind_drives: list[int]) -> float:
+        """Amps over a feeder of rectifiers that hang on three lines from elsewhere, as if fed from
+        two, which is never too little; infinite where two could not give them."""
+        on, volts, whole = shared_of(self.facts, self.states[state]), self._volts(state), 0.0
+        for unit in behind_drives:
+            served = None if on is None else on.serves(unit)
+            if served is not None:
+                whole += served.service.demand.current_a(volts)
+        machines = {self.facts.units[unit].machine: unit for unit in self.hung(there)}
+        for unit in machines.values():
+            draw = self._on_two_lines(unit)
+            if draw is None:
+                return math.inf
+            whole += draw.current_a(volts)
+        return whole
 
     def _there(self, running: Running, place: str) -> Running:
         return tuple(pair for pair in running if self.facts.units[pair[0]].place == place)
@@ -131,7 +154,7 @@ class Admission:
         """What the set takes: everything at its usual load, the greatest asker at its highest,
         and what else hangs on its machines (heaters, lamps) all at once."""
         shared = self._on_shared(state, running)
-        beside = self._beside(running)
+        beside = self._beside(state, running)
         return self._greatest(running, beside if shared is None else [*beside, shared])
 
     def _greatest(self, running: Running, others: list[Draw]) -> Draw:
@@ -147,7 +170,7 @@ class Admission:
             candidates.append(usual.without(service.typical).with_other(service.demand))
         return max(candidates, key=lambda draw: draw.current_a(volts))
 
-    def _beside(self, running: Running) -> list[Draw]:
+    def _beside(self, state: int, running: Running) -> list[Draw]:
         """What else hangs on the machines of a set, machine by machine."""
         machines = {
             self.facts.units[unit].machine: self.facts.units[unit].task.machine
@@ -155,7 +178,35 @@ class Admission:
             if self.options[option].way is not None
         }
         volts = self.facts.shop.supply.voltage.number
-        return [beside(machines[name], volts) for name in sorted(machines)]
+        found = [beside(machines[name], volts) for name in sorted(machines)]
+        rectified = self._rectified_alone(state, running)
+        return found + [draw for draw in rectified if draw is not None and draw.power_w > 0.0]
+
+    def _rectified_alone(self, state: int, running: Running) -> list[Draw | None]:
+        """Rectifiers of machines that hang with no motor on what is shared, fed from lines 1 and
+        2, or from a supply's three; None where these cannot give the power."""
+        on = shared_of(self.facts, self.states[state])
+        hung = self.hung(running) if on is not None and on.three_lines else ()
+        on_three = {self.facts.units[unit].machine for unit in hung}
+        alone = {
+            self.facts.units[unit].machine: unit
+            for unit, option in running
+            if self.options[option].way is not None
+            and self.facts.units[unit].machine not in on_three
+        }
+        return [self._on_two_lines(alone[name]) for name in sorted(alone)]
+
+    def _on_two_lines(self, unit: int) -> Draw | None:
+        """What the rectifiers of a unit's machine take of lines 1 and 2 where it stands, or of a
+        supply's three; None where these cannot give it."""
+        this = self.facts.units[unit]
+        source = self.facts.site_at(this.place).source
+        rectifier = rectifier_of(this.task.machine, source.voltage_v)
+        if rectifier is None:
+            return Draw()
+        if self.facts.site.supply_kind == "three_phase":
+            return draw_on_equal_lines(source, source.voltage_v, rectifier)
+        return draw_on_two_lines(source, rectifier)
 
     def _services(self, running: Running) -> list[Service]:
         """What every unit of a set with its own equipment gets and takes."""

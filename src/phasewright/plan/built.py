@@ -173,20 +173,23 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> PlanMotor:
         assert served is not None
         return PlanMotor(
             name, option.way, on.name, served.link.connection,
-            _plate_amps(served.full_load_current_a), served.figures,
+            _relay_amps(served.full_load_current_a), served.figures,
         )  # fmt: skip
     judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
     offer = judgement.offers[option.offer]
     link = judgement.link_of(offer)
-    amps = None if link is None or link.full_load_current_a is None else link.full_load_current_a
+    amps = None if link is None else link.full_load_current_a
     return PlanMotor(
         name, option.way, f"{option.way} {name}" if offer.buys else None,
         None if link is None else link.connection,
-        None if amps is None else _plate_amps(amps), judgement.figures_of(offer),
+        _relay_amps(amps), judgement.figures_of(offer),
     )  # fmt: skip
 
 
-def _plate_amps(amps: float) -> Value:
+def _relay_amps(amps: float | None) -> Value | None:
+    """What the overload relay is set to; None where nothing has one."""
+    if amps is None:
+        return None
     return exact(amps, "A", "plate", "rated current of the connection that is used")
 
 

@@ -174,4 +174,6 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
         if served is not None:
             found += unbalance(*served.unbalance, has_electronics(machine), this.id).findings
             found += start_dip(served.service.dip_ratio, this.id).findings
+            for ruling in served.rulings:
+                found += ruling.findings
     return found

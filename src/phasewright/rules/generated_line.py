@@ -63,6 +63,39 @@ def single_phase_loads_on_supply_lines(
 
 
 @rule(
+    "line3.rectifier",
+    source="diodes, fuses and leads of a three-phase rectifier are sized for three equal lines",
+    status="common practice",
+    looks_at="machine",
+)
+def rectifier_on_generated_line(
+    highest_a: float | None, equal_a: float | None, subject: str
+) -> Findings:
+    """A rectifier takes no more of any line than it would of three equal ones.
+
+    Rms amps at the same watts: of its fullest line here, and of each of three equal lines.
+    """
+    if highest_a is None or equal_a is None:
+        return None
+    if not above(highest_a, equal_a):
+        return KEPT
+    return found(
+        "condition",
+        subject,
+        f"its rectifier takes up to {highest_a:.3g} A of one line where three equal lines would "
+        f"give {equal_a:.3g} A each: line 3 is soft, so lines 1 and 2 carry most of it",
+        found=highest_a,
+        allowed=equal_a,
+        unit="A",
+        remedy=Remedy(
+            "Ask its maker whether it may be fed from lines 1 and 2 alone, and with how much less "
+            "power; then leave line 3 to the motors. Else take a larger idler, or more capacitance "
+            "on the lower pair that is switched with it; coils and controls go on lines 1 and 2."
+        ),
+    )
+
+
+@rule(
     "line3.neutral",
     source="an idler's star point is no neutral",
     status="common practice",

@@ -21,6 +21,7 @@ from phasewright.shop.model import Machine
 from phasewright.tables.drives import winding_asks_short_lead
 from phasewright.tables.loads import LoadWay
 from phasewright.ways.asked import Asked, by_rules, condition, refusal, told
+from phasewright.ways.consumers import rectifies
 
 STARTER_SWITCHES = {
     "direct": "contactor",
@@ -80,9 +81,11 @@ def direction_ruling(load: Load | None, subject: str) -> Ruling:
 
 
 def has_electronics(machine: Machine) -> bool:
-    """Whether its controls hold electronics, which bear less unbalance."""
+    """Whether electronics, which bear less unbalance, are in its controls or on its three lines."""
     control = machine.control
-    return control is not None and (control.cnc or control.electronics)
+    return (control is not None and (control.cnc or control.electronics)) or any(
+        each.kind == "electronics" and rectifies(each) for each in machine.others
+    )
 
 
 def generated_line_rulings(machine: Machine, *, on_line_3: bool) -> tuple[Ruling, ...]:
@@ -101,16 +104,21 @@ def generated_line_rulings(machine: Machine, *, on_line_3: bool) -> tuple[Ruling
     )
 
 
-def on_three_lines(machine: Machine) -> Asked:
-    """What holds where the machine hangs on two supply lines and a generated third one."""
+def on_three_lines(machine: Machine, *, idler: bool) -> Asked:
+    """What holds where the machine hangs on two supply lines and a generated third one.
+
+    `idler`: one makes that line, and what rectifiers do on it is computed.
+    """
     whole = by_rules(*generated_line_rulings(machine, on_line_3=True))
-    if any(each.phases == 3 for each in machine.others):
+    if any(each.phases == 3 and not (idler and rectifies(each)) for each in machine.others):
         whole += condition(
             "three_phase_consumers",
             "Its three-phase heaters or rectifiers are not weighed here: split a heater into "
             "single-phase parts on lines 1 and 2, and keep rectifiers off the generated line.",
         )
-    return whole + _starter_on_three_lines(machine) + brake_on_three_lines(machine)
+    if not (idler and machine.starter == "drive_inside"):
+        whole += _starter_on_three_lines(machine)
+    return whole + brake_on_three_lines(machine)
 
 
 def _starter_on_three_lines(machine: Machine) -> Asked:
@@ -130,9 +138,9 @@ def _starter_on_three_lines(machine: Machine) -> Asked:
         case "drive_inside":
             return refusal(
                 "drive_inside",
-                "It has a drive inside, which would draw nearly all its current from lines 1 and "
-                "2: a rectifier on generated lines is not computed yet. Ask its maker for "
-                "single-phase feed.",
+                "It has a drive inside, which would draw all its current from lines 1 and 2: "
+                "without an idler there is no third line for it. Ask its maker for single-phase "
+                "feed.",
             )
         case _:
             return Asked()

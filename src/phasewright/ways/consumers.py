@@ -16,6 +16,8 @@ from phasewright.ways.way import Draw
 
 FITS = 0.12
 """An element serves on volts this close to its own."""
+RECTIFIES = ("rectifier", "electronics", "welder", "magnetic_chuck")
+"""Kinds whose three lines go into a bridge of six diodes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,8 @@ def fed_from_two_lines(consumer: Consumer, subject: str, path: str, supply_v: fl
     Heaters of three parts in star see their line volts over root three each, so 400 V parts suit
     230 V. Power falls with the square of the volts where they differ.
     """
+    if rectifies(consumer):
+        return Fed(None, Draw(), _rectifies(subject, path, consumer, supply_v))
     if (consumer.phases or 1) == 3 and not consumer.split:
         return _needs_three(subject, path)
     element_v = supply_v if consumer.voltage is None else consumer.voltage.number
@@ -51,6 +55,11 @@ def fed_from_two_lines(consumer: Consumer, subject: str, path: str, supply_v: fl
         power_w = consumer.current.number * supply_v
         return Fed(consumer.current, Draw(power_w), _volts(subject, path, element_v, supply_v))
     return Fed(None, Draw(), _unknown(subject, path))
+
+
+def rectifies(consumer: Consumer) -> bool:
+    """Whether it takes three lines into a rectifier, as a whole."""
+    return consumer.phases == 3 and not consumer.split and consumer.kind in RECTIFIES
 
 
 def beside(machine: Machine, supply_v: float) -> Draw:
@@ -73,6 +82,23 @@ def _volts(subject: str, path: str, element_v: float, supply_v: float) -> tuple[
             remedy=Remedy("Read the volts on the part itself.", f"{path}.voltage"),
             source="common practice, no source",
         ),
+    )  # fmt: skip
+
+
+def _rectifies(subject: str, path: str, consumer: Consumer, supply_v: float) -> tuple[Finding, ...]:
+    """What is found of a rectifier on three lines before anything is shared."""
+    if consumer.power is None and consumer.current is None:
+        return _unknown(subject, path)
+    own_v = supply_v if consumer.voltage is None else consumer.voltage.number
+    return (
+        Finding(
+            f"consumer.rectifier:{subject}", "consumer.rectifier", "info", subject,
+            "a rectifier on three lines hangs on what makes them, together with its machine's "
+            "motors; where those have drives of their own it is counted as fed from lines 1 and 2, "
+            "which its maker must allow",
+            source="common practice, no source",
+        ),
+        *_volts(subject, path, own_v, supply_v),
     )  # fmt: skip
 
 

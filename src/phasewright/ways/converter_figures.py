@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from phasewright.quantities.value import Value, exact, figure
-from phasewright.running.network import Settled
 from phasewright.ways.converter_design import Design
 from phasewright.ways.figures import (
     Figures,
@@ -22,8 +22,13 @@ from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.site import Site
 
 
-def figures_of(site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting) -> Figures:
-    """The figures of a motor on a converter, from its settled network."""
+def figures_of(
+    site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting, distortion_a: float = 0.0
+) -> Figures:
+    """The figures of a motor on a converter, from its settled network.
+
+    `distortion_a` are harmonics that a rectifier of its machine puts into the supply's lines.
+    """
     point = hung.demand if hung.demand is not None else hung.typical
     inputs = {
         "idler": (of.converter.idler_power_w, "W"),
@@ -39,13 +44,16 @@ def figures_of(site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting
             number, unit, "running.settle.settle", inputs, "two-sequence three-line network"
         )
 
+    taken_a = math.hypot(point.supply_current_a, distortion_a)
     me = state_of(point, motor.motor.id)
     idler = state_of(point, "idler")
     run = of.converter.run_f
     return Figures(
-        input_current_a=_range(point, hung.typical, out),
+        input_current_a=_range(
+            taken_a, math.hypot(hung.typical.supply_current_a, distortion_a), out
+        ),
         input_power_w=out(point.supply_power_w, "W"),
-        input_power_factor=out(point.power_factor, ""),
+        input_power_factor=out(point.supply_power_w / (point.line_voltages_v[0] * taken_a), ""),
         usable_power_w=out(lasts.ratio * motor.rated_w, "W"),
         usable_by_heat_w=out(lasts.heat * motor.rated_w, "W"),
         usable_by_overload_w=out(lasts.relay * motor.rated_w, "W"),
@@ -61,10 +69,12 @@ def figures_of(site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting
             UnbalancePair(of.idle.vuf, of.idle.nema), UnbalancePair(point.vuf, point.nema)
         ),
         line_currents_a=LineCurrents(idler.line_currents_a, me.line_currents_a),
-        efficiency_loaded=out(me.input_power_w / point.supply_power_w, ""),
+        efficiency_loaded=out(
+            (me.input_power_w + point.resistive_loads_w) / point.supply_power_w, ""
+        ),
     )
 
 
-def _range(point: Settled, typical: Settled, out: Callable[[float, str], Value]) -> Range:
-    low, high = sorted((typical.supply_current_a, point.supply_current_a))
-    return Range(low, out(point.supply_current_a, "A"), high)
+def _range(highest_a: float, typical_a: float, out: Callable[[float, str], Value]) -> Range:
+    low, high = sorted((typical_a, highest_a))
+    return Range(low, out(highest_a, "A"), high)

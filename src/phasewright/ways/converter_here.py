@@ -2,28 +2,33 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.machines.noise import level_at, motor_sound_power
 from phasewright.network.supply import Source
 from phasewright.quantities.codes import WayName
-from phasewright.quantities.errors import NoOperatingPoint, TableEnds
+from phasewright.quantities.errors import NoOperatingPoint, NotComputable, TableEnds
 from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.value import Value
 from phasewright.rules.generated_line import capacitor_voltage_class, over_excitation
 from phasewright.rules.supply import start_dip
 from phasewright.running.converter import Converter, on_converter
-from phasewright.running.network import Connected, Settled
+from phasewright.running.network import Connected, Network, Settled
+from phasewright.running.rectifier import Rectifier
 from phasewright.running.usable import stays_cool
+from phasewright.tables.published import table
 from phasewright.ways.cautions import DIRECTION_FIRST, GENERATED_LINE_LIVE, STORED_CHARGE
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.converter_design import Design, design, screened, sizes_w
+from phasewright.ways.converter_drive_inside import drives_of, has_drive_inside
 from phasewright.ways.converter_parts import capacitor_class_v, ways_to_have
+from phasewright.ways.converter_rectifier import rectified
 from phasewright.ways.converter_serve import idler_heat_share, serve
 from phasewright.ways.figures import Figures
 from phasewright.ways.lasting import mean_ratio
 from phasewright.ways.on_converter import draw_of, idler_refusals, state_of, together
 from phasewright.ways.on_two_lines import Linked, linked
+from phasewright.ways.rectified import in_one, rectifiers_of
 from phasewright.ways.shared_source import (
     Feeders,
     Lines,
@@ -65,11 +70,12 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     able = {k: one for k, one in motors if isinstance(one, Linked)}
     if not able:
         return ()
-    sets = _workday(able, work)
+    direct = {k: one for k, one in able.items() if not has_drive_inside(work.tasks[k])}
+    sets = _workday(direct, work) if direct else ()
     found: list[Shared] = []
     enough = 0
     for size in sizes_w(site):
-        if all(screened(site.source, size, one) for one in able.values()):
+        if direct == able and all(screened(site.source, size, one) for one in able.values()):
             continue
         try:
             of = design(site.source, size, sets)
@@ -127,23 +133,52 @@ class OnConverter:
 
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
         """Settles the network; None where one stalls."""
-        motors = [_linked(task) for task in tasks]
+        linked_motors = [_linked(task) for task in tasks]
+        motors = [
+            motor
+            for task, motor in zip(tasks, linked_motors, strict=True)
+            if not has_drive_inside(task)
+        ]
         source = softest(self.source, self.feeders, tasks)
-        point = together(source, self.converter, at_most(motors))
-        if point is None:
+        consumers = rectifiers_of(tasks, source.voltage_v)
+        rectifier = in_one((drives_of(tasks, linked_motors), consumers))
+        at_once = self._settled(source, at_most(motors) if motors else (), rectifier)
+        if at_once is None:
             return None
-        return Turning(draw_of(point), lines_of(point), self._stands(source, motors, point))
+        point, _, distortion_a = at_once
+        draw = replace(draw_of(point), distortion_a=distortion_a)
+        # one alone was judged when the converter was tried
+        stands = len(tasks) == 1 or self._stands(source, motors, rectifier, point)
+        return Turning(draw, lines_of(point), stands)
 
-    def _stands(self, source: Source, motors: list[Linked], point: Settled) -> bool:
+    def _settled(
+        self, source: Source, motors: tuple[Connected, ...], rectifier: Rectifier | None
+    ) -> tuple[Settled, Network, float] | None:
+        """The point, its network, and harmonics in the supply's lines; None where one stalls or
+        the rectifier does not get its power."""
+        if rectifier is None:
+            point = together(source, self.converter, motors)
+            network = on_converter(source, self.converter, motors)
+            return None if point is None else (point, network, 0.0)
+        try:
+            of = rectified(source, self.converter, motors, rectifier)
+        except (NoOperatingPoint, NotComputable):
+            return None
+        return of.found.settled, of.found.network, of.distortion_a
+
+    def _stands(
+        self, source: Source, motors: list[Linked], rectifier: Rectifier | None, point: Settled
+    ) -> bool:  # fmt: skip
         """Whether the idler stays cool at the highest load, and every motor over its duty."""
-        if len(motors) == 1:
-            return True  # judged alone when the converter was tried
         if idler_refusals(self.converter, point, self.idler_heat_share):
             return False
-        usual = tuple(motor.connected(typical_ratio(motor.load)) for motor in motors)
-        if together(source, self.converter, usual) is None:
+        if rectifier is not None and _far_apart(point):
             return False
-        network = on_converter(source, self.converter, usual)
+        usual = tuple(motor.connected(typical_ratio(motor.load)) for motor in motors)
+        at_usual = self._settled(source, usual, rectifier)
+        if at_usual is None:
+            return False
+        network = at_usual[1]
         return all(
             stays_cool(
                 network,
@@ -168,6 +203,11 @@ def at_most(motors: list[Linked]) -> tuple[Connected, ...]:
 def _highest(motor: Linked) -> float:
     """The highest load asked for, but no more than the motor may give for ever alone here."""
     return max(typical_ratio(motor.load), min(demand_ratio(motor.load), 1.0))
+
+
+def _far_apart(point: Settled) -> bool:
+    """Whether line volts are further apart than motors bear for long."""
+    return point.nema > table("limits", "unbalance").number("continuous")
 
 
 def _linked(task: Task) -> Linked:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from phasewright.quantities.codes import WayName
-from phasewright.quantities.errors import NoOperatingPoint
+from phasewright.quantities.errors import NoOperatingPoint, NotComputable
 from phasewright.quantities.finding import Reason
 from phasewright.rules.generated_line import over_excitation, unbalance
 from phasewright.running.network import Settled
@@ -20,7 +22,13 @@ from phasewright.ways.conditions import (
     typical_ratio,
 )
 from phasewright.ways.converter_design import Design
+from phasewright.ways.converter_drive_inside import has_drive_inside
+from phasewright.ways.converter_drive_inside import serve as serve_drive
 from phasewright.ways.converter_figures import figures_of
+from phasewright.ways.converter_rectifier import Rectified, beside_motor, rulings, unbalances
+from phasewright.ways.converter_rectifier import asked_of as rectifier_asked
+from phasewright.ways.converter_rectifier import figures_of as rectifier_figures
+from phasewright.ways.converter_rectifier import of_volts as of_rectifier_volts
 from phasewright.ways.converter_start import LEAST_START_RATIO
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
@@ -36,6 +44,7 @@ from phasewright.ways.on_converter import (
     state_of,
 )
 from phasewright.ways.on_two_lines import Linked, linked
+from phasewright.ways.rectified import rectifier_of
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
 from phasewright.ways.surroundings import of_idler_there
@@ -73,20 +82,16 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
     if isinstance(motor, Reason):
         return (motor,)
     early = before_any_network(task, motor) + of_idler_there(site)
-    if early.refusals:
-        return early.refusals
-    own = own_refusals(site, of)
-    if own:
-        return tuple(own)
+    barred = early.refusals or tuple(own_refusals(site, of))
+    if barred:
+        return barred
+    if has_drive_inside(task):
+        return serve_drive(task, site, of, motor, idler_heat_share(site))
     typical, demand = typical_ratio(motor.load), demand_ratio(motor.load)
     try:
         hung = hang(site.source, of.converter, motor, typical, demand)
     except NoOperatingPoint as refusal:
         return (Reason("stalls", str(refusal)),)
-    lasts = lasting(hung.use, motor.load)
-    asked = early + _asked(task, site, of, motor, hung, lasts)
-    if asked.refusals:
-        return asked.refusals
     service = Service(
         unloaded=draw_of(hung.unloaded),
         typical=draw_of(hung.typical),
@@ -94,10 +99,32 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
         starting_current_a=hung.starting_a,
         dip_ratio=hung.dip_ratio,
     )
+    rectifier = rectifier_of(task.machine, site.source.voltage_v)
+    beside: Rectified | None = None
+    if rectifier is not None:
+        bare = _highest(hung).nema
+        try:
+            hung, beside = beside_motor(
+                site.source, of.converter, motor, hung, (typical, demand), rectifier
+            )
+        except (NoOperatingPoint, NotComputable) as refusal:
+            return (Reason("rectifier_not_served", str(refusal)),)
+        against = unbalances(beside, bare)
+        if against:
+            return tuple(against)
+    lasts = lasting(hung.use, motor.load)
+    asked = early + _asked(task, site, of, motor, hung, lasts, beside)
+    if asked.refusals:
+        return asked.refusals
+    figures = figures_of(
+        site, of, motor, hung, lasts, 0.0 if beside is None else beside.distortion_a
+    )
+    if beside is not None:
+        figures = replace(figures, rectifier=rectifier_figures(beside))
     return Served(
         motor.link, motor.circuit.rated_current_a, service, asked.conditions,
-        figures_of(site, of, motor, hung, lasts), (weakest(lasts), *asked.told),
-        (hung.typical.vuf, hung.typical.nema),
+        figures, (weakest(lasts), *asked.told), (hung.typical.vuf, hung.typical.nema),
+        rulings=() if beside is None else rulings(beside, task.machine.name, site.source.voltage_v),
     )  # fmt: skip
 
 
@@ -107,28 +134,31 @@ def _highest(hung: Hung) -> Settled:
 
 def before_any_network(task: Task, motor: Linked) -> Asked:
     """What load, motor, machine and wishes say of any converter, before one is computed."""
+    if has_drive_inside(task):
+        return Asked()  # the drive's own figures say it
     return (
         of_kind(motor.load, LOADED, motor.rated_w)
         + of_motor_kind(motor.motor, task.machine, NAME)
-        + on_three_lines(task.machine)
+        + on_three_lines(task.machine, idler=True)
         + of_direction(motor.load, motor.motor.id)
         + wishes.without_drive(task.machine, motor.motor, lone=False)
     )
 
 
 def _asked(
-    task: Task, site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting
+    task: Task, site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting,
+    beside: Rectified | None,
 ) -> Asked:  # fmt: skip
     """What the computed networks say of this motor on this converter."""
     typical, demand = typical_ratio(motor.load), demand_ratio(motor.load)
-    highest = _highest(hung).supply_current_a
+    highest = _highest(hung).supply_current_a if beside is None else beside.supply_a
     against = refusals(motor, hung) + idler_refusals(
         of.converter, hung.typical, idler_heat_share(site)
     )
     against += over_room(site, highest, "Converter and motor draw")
     against += over_surge(site, max(of.start.supply_a, hung.starting_a), "Idler or motor")
     idle_a = max(state_of(hung.unloaded, motor.motor.id).line_currents_a)
-    point, id = hung.typical, motor.motor.id
+    point, id, point_v = hung.typical, motor.motor.id, site.source.voltage_v
     return (
         Asked(refusals=tuple(against))
         + of_lasting(lasts, typical, demand, motor.circuit.rated_current_a, idle_a)
@@ -141,6 +171,8 @@ def _asked(
         + of_shocks(motor, hung)
         + volts_on(site, motor)
         + surge_not_known(site, max(of.start.supply_a, hung.starting_a))
+        + of_rectifier_volts(task.machine, point_v)
+        + (Asked() if beside is None else rectifier_asked(beside, task.machine.name, point_v))
     )
 
 

@@ -75,7 +75,7 @@ def duty_of(
     where the motor stands.
     """
     rated_nm = rated(circuit).shaft_torque_nm
-    highest = _link_power(circuit, demand * rated_nm, drive_rating_w)
+    highest = link_power_at(circuit, demand * rated_nm, drive_rating_w)
     if choke or free:
         taken, fitted = _input(source, highest, drive_rating_w, choke)
     else:
@@ -131,7 +131,7 @@ def _input(source: Source, power: Value, rating_w: float, choke: bool) -> tuple[
     return drive_input(source, power, rating_w, ac_choke_h=0.0), False
 
 
-def _link_power(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
+def link_power_at(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
     """Power into the link for a shaft torque at rated volts and hertz."""
     point = _works(circuit, torque_nm)
     if point.shaft_power_w <= 0.0:
@@ -144,7 +144,7 @@ def _link_power(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
 def _draw(
     source: Source, circuit: Circuit, torque_nm: float, rating_w: float, like: DriveInput
 ) -> Draw:
-    power = _link_power(circuit, torque_nm, rating_w).number
+    power = link_power_at(circuit, torque_nm, rating_w).number
     exact_power = exact(power, "W", "computed", "motor circuit")
     state = drive_input(
         source, exact_power, rating_w, ac_choke_h=like.ac_choke_h, capacitance_f=like.capacitance_f
@@ -160,7 +160,7 @@ def draw_together(
     `loads`: each motor's circuit and the share of its rated torque that it gives.
     """
     power = sum(
-        _link_power(circuit, share * rated(circuit).shaft_torque_nm, rating_w).number
+        link_power_at(circuit, share * rated(circuit).shaft_torque_nm, rating_w).number
         for circuit, share in loads
     )
     choke_h = usual_choke_h(source.voltage_v, source.frequency_hz, rating_w) if choke else 0.0
@@ -189,7 +189,7 @@ def _usable(
     full = whole.shaft_power_w
 
     def current(share: float) -> float:
-        power = _link_power(circuit, share * whole.shaft_torque_nm, rating_w).number
+        power = link_power_at(circuit, share * whole.shaft_torque_nm, rating_w).number
         state = drive_input(
             source, exact(power, "W", "computed"), rating_w,
             ac_choke_h=like.ac_choke_h, capacitance_f=like.capacitance_f,

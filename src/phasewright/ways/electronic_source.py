@@ -34,6 +34,7 @@ from phasewright.ways.balanced import (
     start_amps,
 )
 from phasewright.ways.on_converter import deepest_dip
+from phasewright.ways.rectified import draw_on_equal_lines, rectifiers_of
 from phasewright.ways.shared_source import Feeders, Turning, softest
 from phasewright.ways.way import Draw, Task
 
@@ -129,9 +130,17 @@ class ElectronicSource:
             amps > self.short_time_a or self.against_direct(one) != ""
             for one, amps in zip(motors, start_amps(motors), strict=True)
         ]
+        draw, amps = greatest_draw(motors), greatest_a(motors)
+        rectifier = rectifiers_of(tasks, self.line_voltage_v)
+        if rectifier is not None:
+            taken = draw_on_equal_lines(self.source, self.line_voltage_v, rectifier)
+            if taken is None:
+                return None
+            draw = draw.with_other(taken)
+            amps += taken.current_a(self.line_voltage_v)
         # one may be first, by the ramp with nothing else on; the others follow straight on
-        stands = greatest_a(motors) <= self.output_a and sum(by_ramp) <= 1
-        return Turning(self.takes(greatest_draw(motors)), lines_of(motors), stands)
+        stands = amps <= self.output_a and sum(by_ramp) <= 1
+        return Turning(self.takes(draw), lines_of(motors), stands)
 
 
 @lru_cache(maxsize=2048)

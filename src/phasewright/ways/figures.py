@@ -54,6 +54,18 @@ class LineCurrents:
 
 
 @dataclass(frozen=True, slots=True)
+class RectifierFigures:
+    """A machine's rectifier at work on a converter: rms amps of lines 1, 2, 3, its shares of
+    power of pairs 1-2, 2-3, 3-1, its link."""
+
+    power_w: Value
+    line_currents_a: tuple[float, float, float]
+    pair_shares: tuple[float, float, float]
+    link_mean_v: Value
+    link_min_v: Value
+
+
+@dataclass(frozen=True, slots=True)
 class Figures:
     """What a way does for a motor. Every way gives the first block where it applies."""
 
@@ -92,6 +104,7 @@ class Figures:
     round_trip_efficiency: Value | None = None
     fuel_l_per_h: Value | None = None
     own_energy_price: Value | None = None
+    rectifier: RectifierFigures | None = None
     # capacitors on the motor itself (run_capacitance_f is then a single figure)
     capacitor_voltage_v: Value | None = None
     tuned_usable_power_w: Value | None = None

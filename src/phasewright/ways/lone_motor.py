@@ -93,7 +93,7 @@ def asked_of(task: Task, site: Site, of: Lone, name: WayName, way: LoadWay) -> A
         of.lasts, typical_ratio(load), demand_ratio(load), motor.circuit.rated_current_a, of.idle_a
     )
     whole += _stiff_start(of)
-    whole += on_three_lines(task.machine) + of_direction(load, motor.motor.id)
+    whole += on_three_lines(task.machine, idler=False) + of_direction(load, motor.motor.id)
     whole += wishes.without_drive(task.machine, motor.motor, lone=True)
     whole += volts_on(site, motor) + surge_not_known(site, of.start.supply_a) + of_frost(site)
     if of.typical is not None:

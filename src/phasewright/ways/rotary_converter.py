@@ -10,6 +10,7 @@ from phasewright.quantities.finding import Reason
 from phasewright.tables.sizes import motor_size
 from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.converter_design import Design, design, screened, sizes_w
+from phasewright.ways.converter_drive_inside import has_drive_inside
 from phasewright.ways.converter_here import shared
 from phasewright.ways.converter_parts import ways_to_have
 from phasewright.ways.converter_serve import before_any_network, serve
@@ -34,11 +35,13 @@ def judge(task: Task, site: Site) -> Judgement:
     if early.refusals:
         return refused(NAME, *early.refusals)
     others = [each for each in map(linked, task.siblings) if isinstance(each, Linked)]
-    workday = tuple((one.connected(demand_ratio(one.load)),) for one in (motor, *others))
+    behind_drive = has_drive_inside(task)
+    direct = () if behind_drive else (motor, *others)
+    workday = tuple((one.connected(demand_ratio(one.load)),) for one in direct)
     first: Judgement | None = None
     last: list[Reason] = []
     for size in sizes_w(site):
-        if screened(site.source, size, motor):
+        if not behind_drive and screened(site.source, size, motor):
             continue
         try:
             of = design(site.source, size, workday)
@@ -86,7 +89,7 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
         (had for had in ways_to_have(site, of) if had.origin == "new"),
         None,
     ) or cheapest(ways_to_have(site, of))
-    rating, ratio = of.converter.idler_power_w, _starting_ratio(served)
+    rating = of.converter.idler_power_w
     return Judgement(
         NAME,
         verdict_of(served.conditions),
@@ -95,9 +98,9 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
             Reason(
                 "converter_serves",
                 f"A converter with a {motor_size(rating, site.region)} idler serves it: "
-                f"{ratio:.0%} of its torque at standstill.",
+                f"{_serves(served)}.",
             ),
-            Reason("link", served.link.words),
+            *(() if has_drive_inside(task) else (Reason("link", served.link.words),)),
             *served.told,
         ),
         conditions=served.conditions,
@@ -115,7 +118,9 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
     )
 
 
-def _starting_ratio(served: Served) -> float:
+def _serves(served: Served) -> str:
+    """What it gives at the start: torque straight on; behind a drive inside, nothing is asked."""
     ratio = served.figures.starting_torque_ratio
-    assert ratio is not None  # every converter's figures have it
-    return ratio.number
+    if ratio is None:
+        return "the drive inside starts the motor"
+    return f"{ratio.number:.0%} of its torque at standstill"

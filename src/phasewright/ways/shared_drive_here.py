@@ -161,6 +161,7 @@ def _standing(shop: Shop, lead: int, others: list[int], drive: Drive) -> Shared 
         figures=figures_of(drive),
         findings=_selector(drive, served),
         generated_line=False,
+        three_lines=False,
     )
 
 

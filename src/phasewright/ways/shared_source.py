@@ -17,6 +17,7 @@ from phasewright.network.supply import Source
 from phasewright.quantities.codes import Buyable, WayName
 from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.value import Value
+from phasewright.rules.register import Ruling
 from phasewright.ways.converter_design import Design
 from phasewright.ways.figures import Figures
 from phasewright.ways.phases import Phases
@@ -45,15 +46,17 @@ class Had:
 class Served:
     """A motor that may hang on something shared, with what it gets and takes there.
 
+    `full_load_current_a` is None where its own drive protects it: no relay is set to it.
     `unbalance` is (negative over positive sequence, by magnitudes) at its usual load. `own` is what
     it must have of its own to hang there (a place on a shared drive, capacitors that travel with
     it), the same on every shared thing of one way and variant; None where it needs nothing.
     `variant` is its own where it hangs there otherwise than the rest (in the first place of a
     shared drive), None where it is that of the shared thing.
+    `rulings` are what rules say of its machine's rectifier there.
     """
 
     link: Link
-    full_load_current_a: float
+    full_load_current_a: float | None
     service: Service
     conditions: tuple[Reason, ...]
     figures: Figures
@@ -61,6 +64,7 @@ class Served:
     unbalance: tuple[float, float] = (0.0, 0.0)
     own: Offer | None = None
     variant: int | None = None
+    rulings: tuple[Ruling, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,8 +145,9 @@ class Shared:
     A way may have variants, numbered where a motor needs other things of its own on one or another
     of them, and else told apart by their `name`. `design` is the idler with its capacitors, where
     that is what it is; `phases` is None while the supply stays single-phase. `generated_line`: line
-    3 is made by it, so nothing single-phase hangs there; `neutral`: it brings one. `place` is where
-    it stands, empty at the intake.
+    3 is made by it, so nothing single-phase hangs there; `neutral`: it brings one. `three_lines`:
+    its three lines are there for a machine's rectifiers too, and `turning` counts them. `place` is
+    where it stands, empty at the intake.
 
     What it takes from the supply is asked of `turning`; the services of `served` count its energy,
     which costs the tariff's price, or `energy_price` a kWh where it has a source of its own.
@@ -169,6 +174,7 @@ class Shared:
     phases: Phases | None = None
     generated_line: bool = True
     neutral: bool = False
+    three_lines: bool = True
     variant: int = 0
     place: str = ""
     energy_price: Value | None = None

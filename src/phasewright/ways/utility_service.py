@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from phasewright.network.supply import Source
 from phasewright.quantities.finding import Reason
 from phasewright.tables.labour import hours, waiting_weeks
 from phasewright.tables.prices import standing_per_year
@@ -22,6 +23,7 @@ from phasewright.ways.motor_kind import kept_out
 from phasewright.ways.on_service import NAME, is_quoted, lump_of, phases_of, serve
 from phasewright.ways.phases import Phases
 from phasewright.ways.purchase import buy, total
+from phasewright.ways.rectified import draw_on_equal_lines, rectifiers_of
 from phasewright.ways.shared_source import Had, Said, Served, Shared, Turning, Work
 from phasewright.ways.site import Site
 from phasewright.ways.three_phase_supply import judged_on_three_lines
@@ -46,17 +48,26 @@ GIVES = (
 
 @dataclass(frozen=True, slots=True)
 class OnService:
-    """Several motors on the three lines of a service."""
+    """Several motors, and their machines' rectifiers, on the three lines of a service.
+
+    `source` is today's supply, half of whose loop is taken for one line's impedance.
+    """
 
     line_voltage_v: float
-    frequency_hz: float
+    source: Source
 
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
         """What they take together; None where one does not run there."""
-        motors = motors_on(tasks, self.line_voltage_v, self.frequency_hz)
+        motors = motors_on(tasks, self.line_voltage_v, self.source.frequency_hz)
         if motors is None:
             return None
-        return Turning(greatest_draw(motors), lines_of(motors), True)
+        draw, rectifier = greatest_draw(motors), rectifiers_of(tasks, self.line_voltage_v)
+        if rectifier is not None:
+            taken = draw_on_equal_lines(self.source, self.line_voltage_v, rectifier)
+            if taken is None:
+                return None
+            draw = draw.with_other(taken)
+        return Turning(draw, lines_of(motors), True)
 
 
 def judge(task: Task, site: Site) -> Judgement:
@@ -141,7 +152,7 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
             unit="A",
             hads=(had_of(site),),
             served=served,
-            turning=OnService(site.phases.line_voltage_v, site.source.frequency_hz),
+            turning=OnService(site.phases.line_voltage_v, site.source),
             said=Said(
                 idle="",
                 gives=GIVES,
