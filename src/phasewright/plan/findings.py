@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
+from phasewright.plan.code_needs import converter_conductors
 from phasewright.plan.currents import places_of, running_sets
 from phasewright.plan.options import shared_of
 from phasewright.plan.places import fed_over_feeder
 from phasewright.plan.problem import Solution
 from phasewright.plan.supply_lost import supply_lost_findings
+from phasewright.plan.to_earth import earth_findings
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
@@ -78,7 +80,16 @@ def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
         return ()
     if on.design is None:
         return on.findings
-    return (*on.findings, *supply_lost_findings(choice.facts.site_at(on.place).source, on.design))
+    shop = choice.facts.shop
+    hung = [choice.admission.hung(each) for each in running_sets(choice, plan)]
+    turning = [choice.admission.turning(plan.state, each) for each in hung if each]
+    running_v = tuple(one.lines.line_voltages_v for one in turning if one is not None)
+    return (
+        *on.findings,
+        *supply_lost_findings(choice.facts.site_at(on.place).source, on.design),
+        *earth_findings(shop.supply, shop.region, on.design.idle.line_voltages_v, running_v),
+        *converter_conductors(choice, plan),
+    )
 
 
 def _places(choice: Choice, plan: Solution) -> list[Finding]:
