@@ -50,7 +50,7 @@ def typical_ratio(load: Load) -> float:
 def of_kind(load: Load, way: LoadWay, power_w: float) -> Asked:
     """What the kind of load means for this way, in the trade's words."""
     whole = of_cautions(load)
-    for limit in load.kind.limits(way, power_w):
+    for limit in load.kind.limits(way, power_w, loaded=load.starts_loaded):
         if limit.torque is not None and typical_ratio(load) <= limit.torque:
             continue
         words = f"{limit.why[0].upper()}{limit.why[1:]}."
