@@ -57,10 +57,36 @@ def _idle_purchase(choice: Choice, plan: Solution) -> bool:
 def _by_kind(choice: Choice) -> list[Listed]:
     kinds = sorted({state.kind for state in choice.states})
     numbered = [kinds.index(state.kind) for state in choice.states]
-    return [
-        Listed(plan, f"best with {kinds[number]}")
-        for number, plan in best_of_each(choice.problem, numbered).items()
-    ]
+    found: list[Listed] = []
+    for number, plan in best_of_each(choice.problem, numbered).items():
+        best: Solution | None = plan
+        if _idle_purchase(choice, plan):
+            best = _with_one_on_it(choice, kinds[number])
+        if best is not None:
+            found.append(Listed(best, f"best with {kinds[number]}"))
+    return found
+
+
+def _with_one_on_it(choice: Choice, kind: str) -> Solution | None:
+    """The best plan with this kind of shared thing on which a motor hangs, where it would be
+    cheaper to hang none; None where none can."""
+    states = np.array([state.kind == kind for state in choice.states])
+    way = next(state.way for state in choice.states if state.kind == kind)
+    on_it = np.array([option.way == way for option in choice.options])
+    found = []
+    for unit in np.flatnonzero(choice.problem.now):
+        allowed = np.ones((len(choice.facts.units), len(choice.options)), dtype=np.bool_)
+        allowed[unit] = on_it
+        try:
+            found.append(solve(choice.problem, allowed=allowed, states=states))
+        except NotComputable:
+            continue
+    able = [plan for plan in found if not _idle_purchase(choice, plan)]
+    return min(
+        able,
+        key=lambda plan: (plan.unserved_now, plan.unserved_later, plan.expected),
+        default=None,
+    )
 
 
 def _one_way(choice: Choice) -> list[Listed]:
