@@ -11,7 +11,7 @@ from phasewright.plan.options import shared_of
 from phasewright.plan.places import fed_over_feeder
 from phasewright.plan.problem import Solution
 from phasewright.plan.supply_lost import supply_lost_findings
-from phasewright.plan.to_earth import earth_findings
+from phasewright.plan.to_earth import earth_findings, source_findings
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
@@ -78,12 +78,14 @@ def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
     on = shared_of(choice.facts, choice.states[plan.state])
     if on is None:
         return ()
-    if on.design is None:
+    if on.phases is not None:
         return on.findings
     shop = choice.facts.shop
     hung = [choice.admission.hung(each) for each in running_sets(choice, plan)]
     turning = [choice.admission.turning(plan.state, each) for each in hung if each]
     running_v = tuple(one.lines.line_voltages_v for one in turning if one is not None)
+    if on.design is None:
+        return (*on.findings, *source_findings(shop.supply, running_v))
     return (
         *on.findings,
         *supply_lost_findings(choice.facts.site_at(on.place).source, on.design),

@@ -68,6 +68,24 @@ def earth_findings(
     return (told,)
 
 
+def source_findings(supply: Supply, running_v: tuple[Volts, ...]) -> tuple[Finding, ...]:
+    """The same for a source that makes three equal lines: its maker decides where they stand."""
+    through = None if not running_v else _to_earth(supply, running_v[0])
+    if through is None:
+        return ()
+    one, two, three = through
+    return (
+        Finding(
+            "line3.to_earth:electronic source", "line3.to_earth", "info", "electronic source",
+            "how far its three lines stand from earth is its maker's doing: where lines 1 and 2 "
+            f"pass through it, {one:.0f}, {two:.0f} and {three:.0f} V; where its output is "
+            "isolated, what its maker has earthed there. Ask before breakers are chosen, and "
+            "earth none of its lines yourself",
+            found=three, unit="V", source="geometry of the three line volts",
+        ),
+    )  # fmt: skip
+
+
 def _neutral(supply: Supply) -> str:
     if earthed_of(supply) != "line_2":
         return ""
