@@ -116,6 +116,8 @@ def on_capacitors(way):
     ]  # fmt: skip
     if way == "static_converter":
         found += rows(prefix, "higher mains", "+", "starting_torque_ratio")
+        # of a run capacitor that is picked anew from a list
+        found += rows(prefix, "higher mains", "~", "capacitor_voltage_v")
         found += rows(prefix, "larger motor", "+", "start_capacitance_f", "tuned_usable_power_w",
                       "tuned_run_capacitance_f")  # fmt: skip
     else:
@@ -231,6 +233,11 @@ PLANS = [
         *rows(f"{plan}cases/Mill/cutter/", "larger service", "+", "room_left_a"))),
     *rows(f"{TURNING}cases/Mill/cutter/", "higher mains", "+", "line_voltages_v/0",
           "line_voltages_v/1", "line_voltages_v/2"),
+    # line 2 is the earthed one, so the others stand from earth as from it
+    *rows(f"{TURNING}cases/Mill/cutter/", "higher mains", "+", "lines_to_earth_v/0",
+          "lines_to_earth_v/2"),
+    *rows(IDLER, "higher mains", "+", "lines_to_earth_v/0"),
+    *rows(IDLER, "higher mains", "~", "lines_to_earth_v/2"),
     *rows(f"{TURNING}cases/Mill/cutter/", "harder work", "~", "unbalance/vuf", "unbalance/nema"),
     *rows(f"{TURNING}cases/Mill/cutter/", "harder work", "+",
           "line_currents_a/Mill/cutter/amps/2"),
@@ -271,6 +278,8 @@ FACTS = [
           before="near"),
     *rows("answer/changes_if/tariff.energy up/", "near, dearer energy", "+", "from",
           before="near"),
+    # tuned anew for other volts, line 3 stands elsewhere
+    *rows("findings/line3.to_earth converter/", "higher mains", "~", "found"),
     # currents must stand in the inverse ratio of the volts
     *rows("findings/amps_ratio Mill/cutter/", "odder amps", "+", "found", before="odd amps"),
     *rows("findings/amps_ratio Mill/cutter/", "odd amps, other volts", "+", "allowed",

@@ -24,6 +24,7 @@ from phasewright.rules.generated_line import (
     over_excitation,
     rectifier_on_generated_line,
     single_phase_loads_on_supply_lines,
+    straight_rating,
     unbalance,
     wrong_direction,
 )
@@ -179,6 +180,13 @@ CASES = {
         lambda: control_on_supply_lines("two lines", True, "m"),
         lambda: control_on_supply_lines("line 3", False, "m"),
     ),
+    # a breaker of 120/240 V: no line above 120 V to earth
+    "nec.240.85": (
+        lambda: straight_rating(208.0, "c", slash_rated=False),
+        lambda: straight_rating(208.0, "c"),
+        lambda: straight_rating(120.0, "c"),
+        lambda: straight_rating(None, "c"),
+    ),
     "nec.455.9": (
         lambda: single_phase_loads_on_supply_lines(("lamp",), False, "m"),
         lambda: single_phase_loads_on_supply_lines(("lamp",), True, "m"),
@@ -328,6 +336,13 @@ def test_electronics_ask_for_less_unbalance_than_plain_motors() -> None:
     assert unbalance(0.03, 0.03, False, "m").kept
     assert not unbalance(0.03, 0.03, True, "m").kept
     assert unbalance(0.02, 0.02, True, "m").kept
+
+
+def test_controls_nobody_told_of_are_asked_for_and_none_at_all_is_no_matter() -> None:
+    (finding,) = control_on_supply_lines(None, None, "m").findings
+    assert finding.severity == "caution"
+    assert "lines 1 and 2" in finding.words
+    assert not control_on_supply_lines(None, False, "m").applies
 
 
 def test_drive_grades() -> None:

@@ -2,32 +2,28 @@
 
 Numbered B1 to B42 as in the list they were gathered in. What the main job cannot answer yet:
 B1 is held where the rectifier is (tests/electronics/test_rectifier_relations.py). Owed with the
-starts in time: B17. Owed with drives in detail: B6. Owed with circuits and clauses: B10, B13, B25,
-B26, B27. Owed with the papers: B15, B38. Owed with a three-phase service: B33. B31 is B12.
+starts in time: B17. Owed with drives in detail: B6. Owed with circuits and clauses: B10, B25, B26
+and of B27 all but 240.85. Owed with the papers: B38. B31 is B12.
 Common practice, no source, unless a test names one.
 """
 
 from functools import cache
-from pathlib import Path
 
 import pytest
+from stories.judged import studied, told_of
 
 from phasewright.files.shop_file import read_text
 from phasewright.job.check import check
-from phasewright.job.read import read
 from phasewright.job.study import study
 from phasewright.quantities.codes import Severity
 from phasewright.quantities.errors import ShopFileError
 
 pytestmark = pytest.mark.whole
-STORIES = Path(__file__).resolve().parents[1] / "stories"
 GB = "kind: single_phase, earthed: line_2, country: GB, voltage: 230 V, frequency: 50 Hz, service_rating: 63 A"
 PLATE = "power: 1.1 kW, voltage: 230/400 V, current: 4.7/2.7 A, frequency: 50 Hz, speed: 1410 rpm, leads: 6"
 
 
-@cache
-def story(name):
-    return study(read(STORIES / f"{name}.shop.yaml"), quick=True).to_dict()
+story = studied
 
 
 def text(machine="", motor="load: {kind: spindle}", supply=GB, more=""):
@@ -110,6 +106,22 @@ def test_b9_a_line_and_neutral_supply_is_not_one_with_an_earthed_centre():
         read_text(text(supply=GB.replace("single_phase", "split_phase")))
 
 
+def test_b9_line_3_of_an_earthed_centre_stands_208_v_from_earth_and_slash_ratings_fall():
+    """NFPA 70-2023, 240.85; and 455.6(B) for the marks."""
+    told = story("low_third_line")
+    high = [each["lines_to_earth_v"] for plan in told["plans"] for each in plan["equipment"]
+            if each["way"] == "rotary_converter"]  # fmt: skip
+    assert high
+    assert all(190.0 <= volts[2] <= 230.0 for volts in high)
+    assert told_of("low_third_line", "nec.240.85")
+    marks = [
+        "mark it" in each["words"] for each in told_of("low_third_line", "line3.to_earth")
+        if each["subject"] == "converter"
+    ]  # fmt: skip
+    assert marks
+    assert all(marks)
+
+
 def test_b11_the_recommended_capacitor_is_less_than_the_habit_s_and_both_are_told():
     of = way(story("tuned_0_75"), "capacitor_run", "Polisher/main")
     assert 25e-6 <= number(of["figures"]["run_capacitance_f"]) <= 55e-6
@@ -121,10 +133,34 @@ def test_b12_a_drive_made_for_three_phases_gives_half_where_its_maker_allows_it(
     assert {"maker_allows", "phase_loss_off", "input_choke"} <= codes(of)
 
 
+def test_b13_250_percent_of_the_loads_size_conductors_and_are_no_load_of_the_panel():
+    found = told_of("two_fixed_machines", "nec.455.6")
+    assert found
+    for each in found:
+        assert each["severity"] == "info"
+        assert "neither is a load of the panel" in each["words"]
+        assert "only where that is less" in each["words"]
+
+
 def test_b14_a_threaded_nose_is_neither_braked_nor_reversed():
     told = story("threaded_nose")
     assert "threaded_nose" in codes(way(told, "drive_per_motor", "Threaded/main"))
     assert "threaded_nose" not in codes(way(told, "drive_per_motor", "Locking/main"))
+
+
+def test_b15_a_spinning_idler_recharges_so_nothing_is_dead_before_the_shaft_rests():
+    told = lathe()
+    turning = {plan["id"] for plan in told["plans"] if plan["id"].startswith("rotary_converter")}
+    found = [each for each in told["findings"] if each["rule"] == "converter.supply_lost"]
+    assert {each["plan"] for each in found} == turning != set()
+    for each in found:
+        assert "Discharge resistors do not end it" in each["remedy"]["words"]
+        assert "shaft at rest, then wait, then prove dead" in each["remedy"]["words"]
+    for plan in told["plans"]:
+        for bought in plan["buys"]:
+            kinds = [part["kind"] for part in bought["parts"]]
+            if bought["kind"] == "rotary_converter" and "start_capacitor" in kinds:
+                assert "bleeder" in kinds
 
 
 def test_b16_where_the_wrong_direction_harms_it_is_proved_first():
@@ -215,6 +251,20 @@ def test_b32_consumers_that_are_no_motors_are_told_where_they_go():
     told = lathe(machine="others: [{kind: heater, power: 6 kW, phases: 1}], ")
     assert [other["way"] for other in told["others"]] == ["direct"]
     assert number(told["others"][0]["current_a"]) == pytest.approx(6000 / 230)
+
+
+def test_b33_three_phases_under_the_same_contract_leave_a_third_for_every_single_phase_load():
+    """9 kVA are 39 A on one phase of 230 V and three times 13: a charger of 16 A trips one."""
+    loads = "other_loads: [{name: charger, current: 16 A}]"
+    at = {
+        kva: way(lathe(supply=f"{GB}, contracted_power: {kva} kVA, {loads}"), "utility_service")
+        for kva in (9, 18)
+    }
+    assert at[9]["verdict"] == "refused"
+    assert "13" in words(at[9])
+    assert at[18]["verdict"] != "refused"
+    one = way(lathe(supply=f"{GB}, contracted_power: 9 kVA, {loads}"), "drive_per_motor")
+    assert one["verdict"] == "suits"
 
 
 def test_b34_the_least_cost_is_claimed_only_of_what_was_computed():

@@ -24,6 +24,15 @@ def vuf(line_voltages: Three) -> float:
     return abs(negative) / abs(positive)
 
 
+def check_triangle(line_voltages_v: Volts) -> None:
+    """Raises UsageError for three rms line voltages that no phasors can have: they must close."""
+    longest = max(line_voltages_v)
+    if not min(line_voltages_v) >= 0.0 or longest == 0.0:
+        raise UsageError("line voltages are positive rms values")
+    if longest > (sum(line_voltages_v) - longest) * (1.0 + 1e-12):
+        raise UsageError("one line voltage is greater than the sum of the other two: a misreading")
+
+
 def vuf_of_magnitudes(line_voltages_v: Volts) -> float:
     """The same from three rms readings: sqrt((1 - q)/(1 + q)), q = sqrt(3 - 6 beta).
 
@@ -32,12 +41,8 @@ def vuf_of_magnitudes(line_voltages_v: Volts) -> float:
     tell which sequence is the greater: it is at most 1.
     Source: IEC 61000-4-30, from memory.
     """
+    check_triangle(line_voltages_v)
     squares = [volts * volts for volts in line_voltages_v]
-    longest = max(line_voltages_v)
-    if min(line_voltages_v) < 0.0 or longest == 0.0:
-        raise UsageError("line voltages are positive rms values")
-    if longest > (sum(line_voltages_v) - longest) * (1.0 + 1e-12):
-        raise UsageError("one line voltage is greater than the sum of the other two: a misreading")
     beta = sum(square * square for square in squares) / sum(squares) ** 2
     q = math.sqrt(max(0.0, 3.0 - 6.0 * beta))
     return math.sqrt(max(0.0, 1.0 - q) / (1.0 + q))

@@ -10,12 +10,13 @@ from importlib.metadata import version
 from phasewright.machines.motor import Motor
 from phasewright.network.impedance import fault_current
 from phasewright.plan.arrays import Choice, choice_of, known_beforehand
-from phasewright.plan.built import circuit_side, side_of
+from phasewright.plan.built import side_of
 from phasewright.plan.currents import places_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
 from phasewright.plan.listed import Listed, listed_plans
 from phasewright.plan.missing import missing_of
+from phasewright.plan.motor_study import Torque, circuit_side, speeds_side
 from phasewright.plan.search import solve
 from phasewright.plan.study import (
     Answer,
@@ -28,7 +29,6 @@ from phasewright.plan.study import (
     SourceSide,
     Study,
     SupplySide,
-    Torque,
     WaySide,
 )
 from phasewright.plan.terms import terms_of
@@ -172,6 +172,7 @@ def _motor(facts: Facts, motor: Motor) -> MotorSide:
         equivalent_circuit=None if motor.circuit is None else circuit_side(motor.circuit),
         torque=torque,
         locked_rotor_current_a=motor.locked_rotor_current_a,
+        speeds=speeds_side(motor),
         ways=tuple(_way(facts, judgement) for judgement in judgements),
     )  # fmt: skip
 

@@ -4,21 +4,18 @@ from __future__ import annotations
 
 import math
 
-from phasewright.machines.circuit import Circuit
 from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import cases_of, dip_of, supply_current
 from phasewright.plan.flows import Outcome, lifetime_cost, outcomes_of, paid_in, years_of
 from phasewright.plan.gives import gives_of, gives_up_of
+from phasewright.plan.motor_study import circuit_side
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import (
-    CageSide,
-    CircuitSide,
     PlanEquipment,
     PlanMotor,
     PlanSide,
     Regret,
-    SaturationSide,
 )
 from phasewright.plan.sums import (
     energy_per_year,
@@ -29,6 +26,7 @@ from phasewright.plan.sums import (
 )
 from phasewright.plan.supply_lost import supply_lost
 from phasewright.plan.titles import plan_id, title_of
+from phasewright.plan.to_earth import lines_to_earth
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.ways.figures import Buy, Figures
 from phasewright.ways.purchase import buy
@@ -211,6 +209,8 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
                 None
                 if on.design is None
                 else supply_lost(choice.facts.site_at(on.place).source, on.design),
+                None if on.design is None
+                else lines_to_earth(choice.facts.shop.supply, on.design.idle.line_voltages_v),
             )
         )  # fmt: skip
     for unit, index in enumerate(plan.options):
@@ -229,22 +229,3 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
             )
         )  # fmt: skip
     return tuple(found)
-
-
-def circuit_side(circuit: Circuit) -> CircuitSide:
-    """An equivalent circuit as the result file has it."""
-    saturation = circuit.saturation
-    return CircuitSide(
-        frequency_hz=circuit.frequency_hz,
-        stator_resistance_ohm=circuit.stator_resistance_ohm,
-        stator_leakage_ohm=circuit.stator_leakage_ohm,
-        magnetising_ohm=circuit.magnetising_ohm,
-        saturation=None
-        if saturation is None
-        else SaturationSide(saturation.k, saturation.s, circuit.rated_flux_vs),
-        core_loss_ohm=circuit.core_loss_ohm,
-        cages=tuple(CageSide(cage.resistance_ohm, cage.leakage_ohm) for cage in circuit.cages),
-        friction_w=circuit.friction_w,
-        stray_w=circuit.stray_w,
-        inertia_kg_m2=circuit.inertia_kg_m2,
-    )

@@ -18,6 +18,7 @@ from phasewright.plan.study import (
     SupplyCurrent,
     Unbalance,
 )
+from phasewright.plan.to_earth import lines_to_earth
 from phasewright.quantities.value import Value, figure
 from phasewright.quantities.words import place_words
 from phasewright.ways.site import Site
@@ -150,6 +151,7 @@ def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) 
     shared = choice.admission.hung(running)
     turning = choice.admission.turning(plan.state, shared) if shared else None
     point = None if turning is None else turning.lines
+    on = shared_of(choice.facts, choice.states[plan.state])
     inputs = {
         units[unit].id: (power.number, "W")
         for unit, _ in running
@@ -176,6 +178,8 @@ def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) 
         line_currents_a=None if point is None else tuple(
             MotorAmps(each.name, _three(each.line_currents_a, "A", out)) for each in point.machines
         ),
+        lines_to_earth_v=None if point is None or on is None or not on.generated_line
+        else lines_to_earth(choice.facts.shop.supply, point.line_voltages_v),
     )  # fmt: skip
 
 

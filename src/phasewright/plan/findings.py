@@ -6,11 +6,13 @@ import math
 from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
+from phasewright.plan.code_needs import converter_conductors
 from phasewright.plan.currents import places_of, running_sets
-from phasewright.plan.options import shared_of
+from phasewright.plan.options import Option, shared_of
 from phasewright.plan.places import fed_over_feeder
 from phasewright.plan.problem import Solution
 from phasewright.plan.supply_lost import supply_lost_findings
+from phasewright.plan.to_earth import earth_findings, source_findings
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
@@ -82,9 +84,20 @@ def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
     if math.isfinite(on.most_kwh_per_year):
         taken = choice.ledger.shared_kwh(plan.options, choice.states[plan.state])
         return (*on.findings, *one_filling_a_day(taken, on.most_kwh_per_year, on.name).findings)
-    if on.design is None:
+    if on.phases is not None or not on.generated_line:
         return on.findings
-    return (*on.findings, *supply_lost_findings(choice.facts.site_at(on.place).source, on.design))
+    shop = choice.facts.shop
+    hung = [choice.admission.hung(each) for each in running_sets(choice, plan)]
+    turning = [choice.admission.turning(plan.state, each) for each in hung if each]
+    running_v = tuple(one.lines.line_voltages_v for one in turning if one is not None)
+    if on.design is None:
+        return (*on.findings, *source_findings(shop.supply, running_v))
+    return (
+        *on.findings,
+        *supply_lost_findings(choice.facts.site_at(on.place).source, on.design),
+        *earth_findings(shop.supply, shop.region, on.design.idle.line_voltages_v, running_v),
+        *converter_conductors(choice, plan),
+    )
 
 
 def _places(choice: Choice, plan: Solution) -> list[Finding]:
@@ -129,6 +142,20 @@ def _switches_to_move(machine: Machine, subject: str) -> list[Finding]:
     ]
 
 
+def _on_own_drive(choice: Choice, option: Option, unit: int) -> list[Finding]:
+    """What a drive of its own asks; nothing where the offer has none."""
+    this = choice.facts.units[unit]
+    judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
+    offer = judgement.offers[option.offer]
+    rated, link = judgement.figures_of(offer).drive_rating_a, judgement.link_of(offer)
+    if rated is None:
+        return []
+    found = _switches_to_move(this.task.machine, this.id)
+    if link is not None and link.full_load_current_a is not None:
+        found += drive_amps(link.full_load_current_a, rated.number, this.id).findings
+    return found
+
+
 def _on_shared_drive(choice: Choice, on: Shared | None, unit: int) -> list[Finding]:
     this, served = choice.facts.units[unit], None if on is None else on.serves(unit)
     if on is None or served is None or on.figures.drive_rating_a is None:
@@ -152,15 +179,7 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> list[Finding]:
             start_dip(None if service is None else service.dip_ratio, this.id).findings
         )
     if option.way in ("drive_per_motor", "step_up_drive", "motor_swap"):
-        judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
-        offer = judgement.offers[option.offer]
-        rated, link = judgement.figures_of(offer).drive_rating_a, judgement.link_of(offer)
-        if rated is None:
-            return found
-        found += _switches_to_move(machine, this.id)
-        if link is not None and link.full_load_current_a is not None:
-            found += drive_amps(link.full_load_current_a, rated.number, this.id).findings
-        return found
+        return found + _on_own_drive(choice, option, unit)
     on = shared_of(choice.facts, choice.states[plan.state]) if option.shared else None
     if option.way == "shared_drive":
         return found + _on_shared_drive(choice, on, unit)

@@ -8,7 +8,7 @@ import numpy as np
 
 from phasewright.plan.arrays import Choice
 from phasewright.plan.options import State, shared_of
-from phasewright.plan.problem import Solution
+from phasewright.plan.problem import Flags, Solution
 from phasewright.plan.search import best_of_each, rank, solve
 from phasewright.plan.titles import content_of
 from phasewright.quantities.errors import NotComputable
@@ -61,10 +61,35 @@ def _by_kind(choice: Choice) -> list[Listed]:
     named = [_kind(choice, state) for state in choice.states]
     kinds = sorted(set(named))
     numbered = [kinds.index(name) for name in named]
-    return [
-        Listed(plan, f"best with {kinds[number]}")
-        for number, plan in best_of_each(choice.problem, numbered).items()
-    ]
+    found: list[Listed] = []
+    for number, plan in best_of_each(choice.problem, numbered).items():
+        best: Solution | None = plan
+        if _idle_purchase(choice, plan):
+            best = _with_one_on_it(choice, np.array(numbered) == number)
+        if best is not None:
+            found.append(Listed(best, f"best with {kinds[number]}"))
+    return found
+
+
+def _with_one_on_it(choice: Choice, states: Flags) -> Solution | None:
+    """The best plan with one of these states (S,) on which a motor hangs, where it would be
+    cheaper to hang none; None where none can."""
+    way = choice.states[int(np.flatnonzero(states)[0])].way
+    on_it = np.array([option.way == way for option in choice.options])
+    found = []
+    for unit in np.flatnonzero(choice.problem.now):
+        allowed = np.ones((len(choice.facts.units), len(choice.options)), dtype=np.bool_)
+        allowed[unit] = on_it
+        try:
+            found.append(solve(choice.problem, allowed=allowed, states=states))
+        except NotComputable:
+            continue
+    able = [plan for plan in found if not _idle_purchase(choice, plan)]
+    return min(
+        able,
+        key=lambda plan: (plan.unserved_now, plan.unserved_later, plan.expected),
+        default=None,
+    )
 
 
 def _kind(choice: Choice, state: State) -> str:

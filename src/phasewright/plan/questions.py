@@ -7,6 +7,7 @@ from phasewright.quantities.finding import Missing
 from phasewright.quantities.value import Value
 from phasewright.quantities.words import place_words
 from phasewright.shop.model import Feeder, Machine, Shop, Supply
+from phasewright.tables.loads import load_kind
 from phasewright.tables.usage import (
     default_chance,
     default_energy_price,
@@ -38,11 +39,30 @@ def questions_of(shop: Shop, resistance_ohm: Value, voltage_v: Value) -> tuple[M
             _plain(field, f"machines[{i}].{key}", value, words, how)
             for key, field, value, words, how in asked_of(machine)
         ]
+    found += _of_loads(shop)
     if shop.supply.service_rating is None and shop.supply.outlet_rating is None:
         usual = default_service_a(shop.region, shop.supply.country)
         found.append(_plain("service rating", "supply.service_rating", usual, *SERVICE))
     found += place_questions(shop)
     return (*found, *supply_questions(shop.supply, resistance_ohm, voltage_v))
+
+
+def _of_loads(shop: Shop) -> list[Missing]:
+    """What the trade asks of every kind of load whose start and torque nobody told."""
+    found = []
+    for path, _, motor in shop.each_motor():
+        asks = load_kind(motor.load.kind).asks
+        if not asks or motor.load.start is not None or motor.load.torque is not None:
+            continue
+        kind = motor.load.kind.replace("_", " ")
+        found.append(
+            Missing(
+                "what it drives", f"{path}.load", None, None,
+                f"What is usual of a load of kind {kind} is taken; the answer may move it.",
+                " ".join(asks), "its torque at the start and in work, which ways suit it",
+            )
+        )  # fmt: skip
+    return found
 
 
 def _plain(field: str, path: str, value: Value, words: str, how: str) -> Missing:

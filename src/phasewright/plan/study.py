@@ -7,9 +7,10 @@ workings are the same tree's `Value`s by their JSON pointer.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any, Literal
 
+from phasewright.plan.motor_study import CircuitSide, SpeedSide, Torque
 from phasewright.quantities.codes import Connection, Region, Verdict, WayName
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
 from phasewright.quantities.plain import plain
@@ -84,44 +85,6 @@ class PlaceSide:
 
 
 @dataclass(frozen=True, slots=True)
-class SaturationSide:
-    """Main-flux law; `flux_vs` is the peak air-gap flux linkage at u = 1."""
-
-    k: float
-    s: float
-    flux_vs: float
-
-
-@dataclass(frozen=True, slots=True)
-class CageSide:
-    resistance_ohm: float
-    leakage_ohm: float
-
-
-@dataclass(frozen=True, slots=True)
-class CircuitSide:
-    """Equivalent circuit, star equivalent per phase, reactances at `frequency_hz`."""
-
-    frequency_hz: float
-    stator_resistance_ohm: float
-    stator_leakage_ohm: float
-    magnetising_ohm: float
-    saturation: SaturationSide | None = field(metadata={"null": "a linear magnetising branch"})
-    core_loss_ohm: float
-    cages: tuple[CageSide, ...]
-    friction_w: float
-    stray_w: float
-    inertia_kg_m2: float
-
-
-@dataclass(frozen=True, slots=True)
-class Torque:
-    rated_nm: Value
-    locked_nm: Value
-    breakdown_nm: Value
-
-
-@dataclass(frozen=True, slots=True)
 class WaySide:
     """One way of powering, judged for this motor's machine alone."""
 
@@ -149,6 +112,7 @@ class MotorSide:
     equivalent_circuit: CircuitSide | None
     torque: Torque | None
     locked_rotor_current_a: Value | None
+    speeds: tuple[SpeedSide, ...] | None
     ways: tuple[WaySide, ...]
 
 
@@ -240,6 +204,7 @@ class PlanEquipment:
     figures: Figures
     equivalent_circuit: CircuitSide | None
     supply_lost: SupplyLost | None = None
+    lines_to_earth_v: tuple[Value, Value, Value] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,6 +218,7 @@ class PlanCase:
     line_voltages_v: tuple[Value, Value, Value] | None
     unbalance: Unbalance | None
     line_currents_a: tuple[MotorAmps, ...] | None
+    lines_to_earth_v: tuple[Value, Value, Value] | None
 
 
 @dataclass(frozen=True, slots=True)

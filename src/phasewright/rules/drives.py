@@ -62,7 +62,10 @@ def nothing_opens_behind(switches: tuple[str, ...] | None, subject: str) -> Find
         "kill the drive",
         found=", ".join(bad),
         allowed="a lockable isolator with an early-break contact to the drive's enable",
-        remedy=Remedy("Take them out of the motor's lines and wire them to the drive's inputs."),
+        remedy=Remedy(
+            "Take them out of the motor's lines and wire them to the drive's inputs; power "
+            "contacts do not surely make at 24 V and a few mA: low-level contacts or a relay there."
+        ),
     )
 
 

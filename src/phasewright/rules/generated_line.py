@@ -15,8 +15,29 @@ ON_SUPPLY = "two lines"
     status="common practice",
     looks_at="machine",
 )
-def control_on_supply_lines(fed_from: str | None, has_control: bool, subject: str) -> Findings:
-    """Contactor coils and control transformers hang on lines 1 and 2 only."""
+def control_on_supply_lines(
+    fed_from: str | None, has_control: bool | None, subject: str
+) -> Findings:
+    """Contactor coils and control transformers hang on lines 1 and 2 only.
+
+    `has_control` is None where nobody told whether the machine has any.
+    """
+    if has_control is None:
+        return found(
+            "caution",
+            subject,
+            "whether it has contactor coils or a control transformer is not known: if it has, "
+            "they must be fed from lines 1 and 2, for on the generated line they do not pull in, "
+            "or chatter and drop out",
+            found="not known",
+            allowed=ON_SUPPLY,
+            remedy=Remedy(
+                "Follow the two wires of the coil; move them to lines 1 and 2 where they end on "
+                "line 3.",
+                "control.fed_from",
+                ON_SUPPLY,
+            ),
+        )
     if not has_control:
         return None
     if fed_from == ON_SUPPLY:
@@ -116,6 +137,33 @@ def neutral(needs_neutral: bool | None, has_neutral: bool, subject: str) -> Find
         remedy=Remedy("Find what uses the neutral and feed it from the supply, or take a "
                       "transformer with a star output."),
     )  # fmt: skip
+
+
+@rule(
+    "nec.240.85",
+    source="NFPA 70-2023, 240.85",
+    status="published",
+    looks_at="equipment",
+)
+def straight_rating(
+    line_3_to_earth_v: float | None, subject: str, slash_rated: bool = True
+) -> Findings:
+    """A breaker of slash rating stands only where no line is above its lower volts to earth."""
+    if line_3_to_earth_v is None:
+        return None
+    limit = table("protection", "slash_rating").number("volts")
+    if not slash_rated or not above(line_3_to_earth_v, limit):
+        return KEPT
+    return found(
+        "condition",
+        subject,
+        f"line 3 stands up to {line_3_to_earth_v:.0f} V from earth: three-pole breakers of "
+        "straight rating (240 V), none of 120/240 V",
+        found=line_3_to_earth_v,
+        allowed=limit,
+        unit="V",
+        remedy=Remedy("Read the breaker: one voltage and no slash."),
+    )
 
 
 @rule(

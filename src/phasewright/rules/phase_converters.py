@@ -46,6 +46,34 @@ def fixed_load_conductor_a(
     return share("nec_455", "fixed") * sum(three_phase_full_load_a) * voltage_out_over_in
 
 
+@dataclass(frozen=True, slots=True)
+class SupplyConductors:
+    """What 455.6(A) asks of a converter's supply conductors by either of its rules, in amperes.
+
+    The rule for fixed loads serves only where the loads are fixed and it asks for less.
+    """
+
+    variable_a: float
+    fixed_a: float
+
+    @property
+    def fixed_is_less(self) -> bool:
+        """Whether the rule for fixed loads would govern, were the loads fixed."""
+        return self.fixed_a < self.variable_a
+
+
+def supply_conductors(
+    nameplate_input_a: float,
+    three_phase_full_load_a: tuple[float, ...],
+    voltage_out_over_in: float = 1.0,
+) -> SupplyConductors:
+    """Both rules of 455.6(A): of nameplate input amps, and of the amps of the loads served."""
+    return SupplyConductors(
+        variable_a=variable_loads(nameplate_input_a).conductor_a,
+        fixed_a=fixed_load_conductor_a(three_phase_full_load_a, voltage_out_over_in),
+    )
+
+
 def horsepower_switch_a(
     largest_hp: float, others_full_load_a: float, line_voltage_v: float = 230.0
 ) -> float:
@@ -68,9 +96,11 @@ def converter_conductors(
     """
     if ampacity_a is None or nameplate_input_a is None:
         return None
-    least = variable_loads(nameplate_input_a).conductor_a
-    if fixed_loads_a is not None:
-        least = min(least, fixed_load_conductor_a(fixed_loads_a, voltage_out_over_in))
+    if fixed_loads_a is None:
+        least = variable_loads(nameplate_input_a).conductor_a
+    else:
+        needs = supply_conductors(nameplate_input_a, fixed_loads_a, voltage_out_over_in)
+        least = min(needs.variable_a, needs.fixed_a)
     if not below(ampacity_a, least):
         return KEPT
     return found(

@@ -26,16 +26,18 @@ class WayLimit:
     """What a kind of load means for one way of powering, and why, in words.
 
     `refused` or `with_conditions`. Where `above_w` is given it holds for motors above that
-    power only; `torque` is the greatest running torque (share of rated) the way serves;
-    `idler_ratio` the least idler power over motor power; `lowest_hz` the lowest output
-    frequency of a drive; `speed_max` the greatest speed over the original; `unbalance` the
-    greatest voltage unbalance. None where the trade names no figure.
+    power only, where `loaded` for machines that start with work in them only; `torque` is the
+    greatest running torque (share of rated) the way serves; `idler_ratio` the least idler power
+    over motor power; `lowest_hz` the lowest output frequency of a drive; `speed_max` the
+    greatest speed over the original; `unbalance` the greatest voltage unbalance. None where the
+    trade names no figure.
     """
 
     way: LoadWay
     verdict: Literal["with_conditions", "refused"]
     why: str
     above_w: float | None = None
+    loaded: bool = False
     torque: float | None = None
     idler_ratio: float | None = None
     lowest_hz: float | None = None
@@ -75,12 +77,14 @@ class LoadKind:
             return self.breakaway_loaded
         return self.breakaway
 
-    def limits(self, way: LoadWay, power_w: float) -> tuple[WayLimit, ...]:
-        """What holds for this way and a motor of this power."""
+    def limits(self, way: LoadWay, power_w: float, *, loaded: bool = False) -> tuple[WayLimit, ...]:
+        """What holds for this way and a motor of this power, started `loaded` or not."""
         return tuple(
             limit
             for limit in self.ways
-            if limit.way == way and (limit.above_w is None or power_w > limit.above_w)
+            if limit.way == way
+            and (limit.above_w is None or power_w > limit.above_w)
+            and (loaded or not limit.loaded)
         )
 
 

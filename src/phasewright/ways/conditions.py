@@ -51,7 +51,7 @@ def typical_ratio(load: Load) -> float:
 def of_kind(load: Load, way: LoadWay, power_w: float) -> Asked:
     """What the kind of load means for this way, in the trade's words."""
     whole = of_cautions(load)
-    for limit in load.kind.limits(way, power_w):
+    for limit in load.kind.limits(way, power_w, loaded=load.starts_loaded):
         if limit.torque is not None and typical_ratio(load) <= limit.torque:
             continue
         words = f"{limit.why[0].upper()}{limit.why[1:]}."
@@ -92,13 +92,15 @@ def generated_line_rulings(machine: Machine, *, on_line_3: bool) -> tuple[Ruling
     """Controls, single-phase consumers and neutral of a machine beside a generated line.
 
     `on_line_3`: its consumers hang where they hang today, so one may be on the generated line;
-    False where a plan wires them to lines 1 and 2.
+    False where a plan wires them to lines 1 and 2. Controls that nobody told of are a matter of
+    the plan's: here they are asked for, not judged.
     """
     control = machine.control
     single = tuple(dict.fromkeys(each.kind for each in machine.others if each.phases != 3))
     fed_from = None if control is None else control.fed_from
+    told_of = None if control is None and not on_line_3 else control is not None
     return (
-        control_on_supply_lines(fed_from, control is not None, machine.name),
+        control_on_supply_lines(fed_from, told_of, machine.name),
         single_phase_loads_on_supply_lines(single, on_line_3, machine.name),
         neutral(machine.needs_neutral, False, machine.name),
     )

@@ -60,11 +60,7 @@ def _three_phase(task: Task, site: Site) -> Judgement:
 def _single_phase(task: Task, site: Site, current: Value) -> Judgement:
     stamped = task.motor.plate.starting_current
     start_a = (STARTING_RATIO if stamped is None else stamped) * current.number
-    figures = Figures(
-        input_current_a=Range(current.low, current, current.high),
-        usable_power_w=task.motor.power_w,
-        price=exact(0.0, "", "assumed", "nothing to buy"),
-    )
+    figures = _figures(task, site, current, start_a)
     against = over_room(site, current.number, "It draws") + over_surge(site, start_a, "It")
     if against:
         return refused(NAME, *against, figures=figures)
@@ -86,6 +82,27 @@ def _single_phase(task: Task, site: Site, current: Value) -> Judgement:
             ),
         ),
     )
+
+
+def _figures(task: Task, site: Site, current: Value, start_a: float) -> Figures:
+    """From the plate alone: watts and power factor stand only where a power factor is stamped."""
+    plate, volts = task.motor.plate, _single_volts(task, site)
+    stamped = "plate" if plate.starting_current is not None else "common practice, no source"
+    factor, watts = plate.power_factor, None
+    if factor is not None:
+        inputs = {"volts": (volts, "V"), "amps": (current.number, "A"), "factor": (factor, "")}
+        watts = figure(volts * current.number * factor, "W", "ways.direct.judge", inputs, "plate")
+    return Figures(
+        input_current_a=Range(current.low, current, current.high),
+        input_power_w=watts,
+        input_power_factor=None if factor is None else exact(factor, "", "plate", "plate"),
+        usable_power_w=task.motor.power_w,
+        starting_current_a=figure(
+            start_a, "A", "ways.direct.judge", {"amps": (current.number, "A")},
+            f"times its starting amps over those ({stamped})",
+        ),
+        price=exact(0.0, "", "assumed", "nothing to buy"),
+    )  # fmt: skip
 
 
 def _stamped_current(task: Task, site: Site) -> Value | None:

@@ -161,7 +161,7 @@ def figures_of(site: Site, of: Lone) -> Figures:
         return figure(number, unit, "running.settle.settle", inputs, SOURCE)
 
     point, run = of.demand, of.run_f > 0.0
-    volts = max((p.line_voltages_v[2] for p in (of.unloaded, point) if p is not None), default=0.0)
+    volts = capacitor_v(of.unloaded, point)
     return Figures(
         input_current_a=None if point is None else _range(point, of.typical, out),
         input_power_w=None if point is None else out(point.supply_power_w, "W"),
@@ -177,6 +177,11 @@ def figures_of(site: Site, of: Lone) -> Figures:
         start_capacitance_f=out(of.start.capacitance_f, "F"),
         capacitor_voltage_v=out(volts, "V") if run else None,
     )
+
+
+def capacitor_v(*points: Settled | None) -> float:
+    """The highest rms volts at the run capacitor, which stands from line 3 to line 1."""
+    return max((p.line_voltages_v[2] for p in points if p is not None), default=0.0)
 
 
 def _range(point: Settled, typical: Settled | None, out: Callable[[float, str], Value]) -> Range:

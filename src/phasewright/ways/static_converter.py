@@ -2,7 +2,7 @@
 two lines.
 
 The same box with a run capacitor left in is another thing with another figure: both are given,
-the second as `tuned_usable_power_w`.
+the second as `tuned_usable_power_w`; `capacitor_voltage_v` is the second's.
 """
 
 from __future__ import annotations
@@ -12,9 +12,9 @@ from dataclasses import replace
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, figure
-from phasewright.ways.lone_motor import SOURCE, asked_of, figures_of, judged, lone
+from phasewright.ways.lone_motor import SOURCE, asked_of, capacitor_v, figures_of, judged, lone
 from phasewright.ways.motor_kind import on_supply_volts
-from phasewright.ways.on_two_lines import best_run_capacitor
+from phasewright.ways.on_two_lines import best_run_capacitor, loaded
 from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Task, refused
 
@@ -40,6 +40,9 @@ def judge(task: Task, site: Site) -> Judgement:
             figures,
             tuned_run_capacitance_f=out(tuned_f, "F"),
             tuned_usable_power_w=out(tuned * motor.rated_w, "W"),
+            capacitor_voltage_v=out(
+                capacitor_v(*(loaded(site.source, motor, tuned_f, at) for at in (0.0, tuned))), "V"
+            ),
         )
     asked = asked_of(task, site, of, NAME, "static_start_only")
     starts = Reason("runs_on_two_lines", "It starts by a capacitor and runs on two lines.")

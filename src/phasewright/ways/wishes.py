@@ -9,12 +9,17 @@ from phasewright.machines.motor import Motor
 from phasewright.machines.performance import Operation
 from phasewright.shop.model import Machine, Wants
 from phasewright.tables.drives import overload_share, ramp_brake_torque
+from phasewright.tables.published import table
 from phasewright.ways.asked import Asked, condition, told
 
 NOSE = (
     "Threaded spindle nose: no reversing and no quick stop without a clamp on the chuck, or it "
     "unscrews and flies off"
 )
+
+
+WOODWORKING = ("saw", "flywheel", "sander")
+"""Loads that are mostly woodworking machines whose tool runs down."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +53,7 @@ def without_drive(machine: Machine, motor: Motor, *, lone: bool | None) -> Asked
     hangs on a converter; None: it needs no third line and reverses as it always did.
     """
     wants = wants_of(machine, motor)
-    whole = Asked()
+    whole = _stopping(machine, motor, wants)
     if wants.speed is not None and wants.speed != (1.0, 1.0):
         own = machine.own_speeds
         steps = "" if own is None or own.kind == "none" else f"; its own {own.kind} remain"
@@ -64,6 +69,24 @@ def without_drive(machine: Machine, motor: Motor, *, lone: bool | None) -> Asked
     if lone is not None and (wants.reverse or machine.starter == "reversing_drum"):
         whole += _reverse_without_drive(lone)
         whole += _nose(machine)
+    return whole
+
+
+def _stopping(machine: Machine, motor: Motor, wants: Wants) -> Asked:
+    """How this kind of load is stopped, and the rule on run-down, where a stop matters: where one
+    is wished for or staff use the machine."""
+    if motor.load is None or (wants.stop_within is None and machine.users != "employees"):
+        return Asked()
+    kind = motor.load.kind
+    whole = told("stopping", f"How such a machine is stopped: {kind.stopping}.")
+    if motor.load.name in WOODWORKING:
+        of = table("limits", "run_down")
+        whole += told(
+            "run_down_rule",
+            "Where staff use a woodworking machine whose tool can be touched as it runs down, it "
+            f"is expected to stop within {of.number('usual'):.0f} s, a large bandsaw within about "
+            f"{of.number('large_bandsaw'):.0f} s: {of.words}. The rule where you are decides.",
+        )
     return whole
 
 
@@ -95,7 +118,7 @@ def on_drive(machine: Machine, motor: Motor, at: Operation) -> Asked:
     `at` is the motor's rated operation as it is linked.
     """
     wants = wants_of(machine, motor)
-    whole = _nose(machine)
+    whole = _nose(machine) + _stopping(machine, motor, wants)
     if wants.reverse and machine.spindle_nose != "threaded":
         whole += told("reverse_by_input", "It reverses by an input of the drive, through a ramp.")
     if wants.soft_start:
