@@ -12,7 +12,7 @@ from plan.random_shops import random_shop
 from phasewright.plan.arrays import choice_of
 from phasewright.plan.built import buys_of
 from phasewright.plan.facts import facts_anew
-from phasewright.plan.flows import entries_in, lifetime_cost, outcomes_of, paid_in, years_of
+from phasewright.plan.flows import entries_in, lifetime_cost, outcomes_of, years_of
 from phasewright.plan.listed import listed_plans
 from phasewright.plan.sums import purchase
 from phasewright.plan.terms import terms_of
@@ -51,7 +51,7 @@ def test_worth_of_the_payments_is_the_cost_the_search_found():
 
 def test_the_years_hold_every_payment_by_kind():
     for choice, plan in every_listed():
-        years = years_of(choice, paid_in(choice, plan))
+        years = years_of(choice, outcomes_of(choice, plan))
         assert [row.year for row in years] == list(range(math.ceil(choice.terms.years) + 1))
         wanted = dict.fromkeys(("buys", "energy", "upkeep", "labour"), 0.0)
         for future, chance in enumerate(choice.futures.probability):
@@ -66,7 +66,7 @@ def test_years_without_discount_add_up_to_the_expected_cost():
     for choice, plan in every_listed():
         if choice.terms.rate:
             continue
-        rows = years_of(choice, paid_in(choice, plan))
+        rows = years_of(choice, outcomes_of(choice, plan))
         whole = sum(row.buys + row.energy + row.upkeep + row.labour for row in rows)
         assert whole == pytest.approx(plan.expected, abs=1e-6)
         compared += 1
@@ -105,7 +105,7 @@ def test_the_range_of_the_cost_holds_the_cost():
     for seed in SEEDS:
         choice = random_shop(seed)
         for listed in listed_plans(choice):
-            cost = lifetime_cost(outcomes_of(choice, paid_in(choice, listed.plan)))
+            cost = lifetime_cost(outcomes_of(choice, listed.plan))
             assert cost.low - 1e-6 <= listed.plan.expected <= cost.high + 1e-6
 
 

@@ -16,7 +16,7 @@ from phasewright.machines.performance import at_torque, locked, no_load, rated
 from phasewright.plan.arrays import choice_of
 from phasewright.plan.facts import facts_of
 from phasewright.plan.findings import findings_of
-from phasewright.plan.flows import lifetime_cost, outcomes_of, paid_in, years_of
+from phasewright.plan.flows import lifetime_cost, outcomes_of, years_of
 from phasewright.plan.options import Option, shared_of
 from phasewright.plan.search import solve
 from phasewright.plan.terms import terms_of
@@ -333,12 +333,12 @@ def test_fuel_is_paid_by_the_litre_and_not_by_the_tariff():
     hours = 200 + 100 + state.idle_hours
     litres = mean(0.23, 0.26, 0.32) * (given + 0.27 * on.rating / 1000.0 * hours)
     assert state.idle_hours == 50
-    years = {each.year: each for each in years_of(of, paid_in(of, plan))}
+    years = {each.year: each for each in years_of(of, outcomes_of(of, plan))}
     assert years[1].energy == pytest.approx(1.5 * litres, rel=1e-9)
 
     def fuel(**words):
         again = choice(**words)
-        return years_of(again, paid_in(again, only(again, GENERATOR, KEPT)))[1].energy
+        return years_of(again, outcomes_of(again, only(again, GENERATOR, KEPT)))[1].energy
 
     assert fuel(energy=0.9) == pytest.approx(years[1].energy)
     assert fuel(fuel=", fuel: 3") == pytest.approx(2.0 * years[1].energy)
@@ -350,7 +350,7 @@ def test_the_sums_of_a_plan_are_those_of_its_payments():
     of = choice()
     for name, origins in ((BATTERY, ("new",)), (GENERATOR, KEPT), (GENERATOR, HIRED)):
         plan = only(of, name, origins)
-        outcomes = outcomes_of(of, paid_in(of, plan))
+        outcomes = outcomes_of(of, plan)
         worth = sum(each.chance * each.cost for each in outcomes)
         assert plan.expected == pytest.approx(worth, rel=1e-9)
         cost = lifetime_cost(outcomes)
@@ -361,7 +361,7 @@ def test_a_hired_one_costs_its_days_and_a_quote_of_a_day_is_taken():
     of = choice()
     plan = only(of, GENERATOR, HIRED)
     on = shared_of(of.facts, of.states[plan.state])
-    years = years_of(of, paid_in(of, plan))
+    years = years_of(of, outcomes_of(of, plan))
     assert years[0].buys == 0.0
     days = 200 / 4 + 100 / 4
     assert years[1].upkeep == pytest.approx(
@@ -370,7 +370,7 @@ def test_a_hired_one_costs_its_days_and_a_quote_of_a_day_is_taken():
     quotes = "quotes: [{kind: generator, power: 3 kW, origin: hired, price: 20}, " \
         "{kind: generator, power: 5 kW, origin: hired, price: 20}]"  # fmt: skip
     quoted = choice(more=quotes)
-    assert years_of(quoted, paid_in(quoted, only(quoted, GENERATOR, HIRED)))[
+    assert years_of(quoted, outcomes_of(quoted, only(quoted, GENERATOR, HIRED)))[
         1
     ].upkeep == pytest.approx(20.0 * days)
 

@@ -14,10 +14,13 @@ from phasewright.plan.built import side_of
 from phasewright.plan.currents import places_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
+from phasewright.plan.flows import outcomes_of
 from phasewright.plan.listed import Listed, listed_plans
 from phasewright.plan.missing import missing_of
 from phasewright.plan.motor_study import Torque, circuit_side, speeds_side
-from phasewright.plan.search import solve
+from phasewright.plan.problem import Solution
+from phasewright.plan.search import better
+from phasewright.plan.stakes import NOTHING
 from phasewright.plan.study import (
     Answer,
     ChangesIf,
@@ -100,7 +103,7 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
 def _sides(
     choice: Choice, listed: tuple[Listed, ...]
 ) -> tuple[tuple[PlanSide, ...], tuple[Finding, ...]]:
-    best_by_future = _known_beforehand(choice)
+    best_by_future = _known_beforehand(choice, listed[0].plan)
     sides: list[PlanSide] = []
     findings: list[Finding] = []
     for each in listed:
@@ -111,12 +114,18 @@ def _sides(
     return tuple(sides), tuple(findings)
 
 
-def _known_beforehand(choice: Choice) -> tuple[float, ...]:
-    """The least cost in each future, had it been known before anything was bought."""
-    return tuple(
-        solve(known_beforehand(choice, future)).expected
-        for future in range(choice.futures.probability.size)
-    )
+def _known_beforehand(choice: Choice, plan: Solution) -> tuple[float, ...]:
+    """The least cost in each future, had it been known before anything was bought; `plan` is the
+    best for all of them together, for that of each to beat."""
+    later = choice.later_in(plan)
+    without = len(choice.options) - 1
+    found = []
+    for future, outcome in enumerate(outcomes_of(choice, plan)):
+        problem = known_beforehand(choice, future)
+        left = [*plan.options, *later[future].options].count(without)
+        best = better(problem, outcome.cost + problem.penalty * left - NOTHING)
+        found.append(outcome.cost if best is None else best.expected)
+    return tuple(found)
 
 
 def _made(shop: Shop, quick: bool) -> Made:

@@ -1,13 +1,15 @@
 """The shop's choice as the arrays the search sees, made from the ledger's present values.
 
-Futures in which nobody comes need not be told apart by the search: nothing can be changed in
-them, so their mean is enough. Every other future has a class of its own kind: the year of arrival
-and the levels of prices, hours and energy.
+The search tells futures apart by who comes. What is changed then is chosen for who came, at the
+mean of what things may cost; futures in which nobody comes are one, for nothing is changed in
+them. Means are exact, because every cost is a sum of prices and of kilowatt-hours.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Hashable
+from dataclasses import dataclass, field, replace
+from typing import Any
 
 import numpy as np
 
@@ -19,7 +21,6 @@ from phasewright.plan.payments import Ledger
 from phasewright.plan.problem import Flags, Floats, Later, Problem, Solution
 from phasewright.plan.prospects import Prospect, prospect_of, unknown_of
 from phasewright.plan.terms import Terms
-from phasewright.plan.worlds import World
 from phasewright.plan.worths import Worths
 from phasewright.quantities.identity import Same
 from phasewright.ways.shared_source import Had
@@ -31,7 +32,7 @@ class Choice:
 
     `seen[future]` is the future of the problem that stands for one of `futures`; `arrival` the
     year the newcomers of each of `futures.epoch_years` arrive, the end of the plan where nobody
-    does.
+    does. `sums` keeps what parts of plans cost (see `flows`).
     """
 
     facts: Facts
@@ -45,6 +46,7 @@ class Choice:
     admission: Admission
     problem: Problem
     arrival: tuple[float, ...]
+    sums: dict[Hashable, Any] = field(default_factory=dict, repr=False, compare=False)
 
     def option_index(self, option: Option) -> int:
         return self.options.index(option)
@@ -66,7 +68,7 @@ def choice_of(facts: Facts, terms: Terms, before: Choice | None = None) -> Choic
     arrival = tuple(
         terms.years if year is None else min(year, terms.years) for year in coming.epoch_years
     )
-    told = _told_apart(coming, arrival)
+    told = _told_apart(ledger, coming, arrival)
     return Choice(
         facts=facts,
         terms=terms,
@@ -92,10 +94,9 @@ def known_beforehand(choice: Choice, future: int) -> Problem:
 
 @dataclass(frozen=True, slots=True)
 class _Class:
-    """Futures with the same year of arrival and the same levels of prices, hours and energy.
+    """Futures with the same year of arrival and the same mean of prices, hours and energy.
 
-    `apart` are the futures that the search tells apart, each the list of those that it stands
-    for: one by one where newcomers arrive, all in one where nobody does.
+    `apart` are the futures that the search tells apart, each the list of those it stands for.
     """
 
     arrival: float
@@ -108,18 +109,29 @@ class _Class:
         return [future for each in self.apart for future in each]
 
 
-def _told_apart(coming: Futures, arrival: tuple[float, ...]) -> list[_Class]:
-    """The classes of the futures; all those in which nobody comes are one."""
-    found: dict[tuple[int, World] | None, _Class] = {}
-    for future, epoch in enumerate(coming.epoch.tolist()):
-        comes = coming.epoch_years[epoch] is not None
-        key = (epoch, coming.worlds[future]) if comes else None
-        of = found.setdefault(key, _Class(arrival[epoch], comes, []))
-        if comes or not of.apart:
-            of.apart.append([future])
-        else:
-            of.apart[0].append(future)
+def _told_apart(ledger: Ledger, coming: Futures, arrival: tuple[float, ...]) -> list[_Class]:
+    """The classes of the futures; all those in which nobody comes are one.
+
+    What comes later is chosen for who came and not for what things cost then: futures with the
+    same comers are one, at the mean of their prices, and those with the same year of arrival and
+    the same mean are one class.
+    """
+    same: dict[bytes, list[int]] = {}
+    for future in range(coming.probability.size):
+        comes = coming.epoch_years[int(coming.epoch[future])] is not None
+        same.setdefault(coming.present[future].tobytes() if comes else b"", []).append(future)
+    found: dict[tuple[int, Prospect], _Class] = {}
+    for members in same.values():
+        epoch = int(coming.epoch[members[0]])
+        key = (epoch, _prospect(ledger, coming, members).rounded())
+        second = coming.epoch_years[epoch] is not None
+        found.setdefault(key, _Class(arrival[epoch], second, [])).apart.append(members)
     return list(found.values())
+
+
+def _prospect(ledger: Ledger, coming: Futures, futures: list[int]) -> Prospect:
+    chances: list[float] = coming.probability.tolist()
+    return prospect_of(ledger, [(coming.worlds[f], chances[f]) for f in futures])
 
 
 def _seen(told: list[_Class]) -> tuple[int, ...]:
@@ -151,10 +163,7 @@ def _futures(facts: Facts, ledger: Ledger) -> Futures:
 
 def _problem(worths: Worths, coming: Futures, told: list[_Class], admission: Admission) -> Problem:
     facts, options = worths.ledger.facts, worths.ledger.options
-    chances: list[float] = coming.probability.tolist()
-    weigh = [
-        prospect_of(worths.ledger, [(coming.worlds[f], chances[f]) for f in of.all]) for of in told
-    ]
+    weigh = [_prospect(worths.ledger, coming, of.all) for of in told]
     classes = list(zip(told, weigh, strict=True))
     members = [each for of in told for each in of.apart]
     probability = np.array([coming.probability[each].sum() for each in members])

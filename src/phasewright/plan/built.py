@@ -6,7 +6,7 @@ import math
 
 from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import cases_of, dip_of, supply_current
-from phasewright.plan.flows import Outcome, lifetime_cost, outcomes_of, paid_in, years_of
+from phasewright.plan.flows import Outcome, lifetime_cost, outcomes_of, years_of
 from phasewright.plan.gives import gives_of, gives_up_of
 from phasewright.plan.motor_study import circuit_side
 from phasewright.plan.options import offer_of, shared_of
@@ -37,8 +37,7 @@ def side_of(
 ) -> PlanSide:
     """Everything the result file says of a plan. `best_by_future` is the least cost in each
     future had it been known beforehand."""
-    buys, paid = buys_of(choice, plan), paid_in(choice, plan)
-    outcomes = outcomes_of(choice, paid)
+    buys, outcomes = buys_of(choice, plan), outcomes_of(choice, plan)
     now = [unit for unit, index in enumerate(plan.options) if index >= 0]
     work = hours_of_work(choice, plan)
     return PlanSide(
@@ -51,7 +50,7 @@ def side_of(
         hours_of_work=work,
         energy_per_year=energy_per_year(choice, plan),
         idle_energy_per_year_kwh=idle_energy_per_year(choice, plan),
-        years=years_of(choice, paid),
+        years=years_of(choice, outcomes),
         lifetime_cost=lifetime_cost(outcomes),
         regret=_regret(plan, outcomes, best_by_future),
         noise_dba=_noise(choice, plan),

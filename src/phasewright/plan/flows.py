@@ -10,95 +10,142 @@ from phasewright.plan.arrays import Choice
 from phasewright.plan.payments import Entry, Kind, negated
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import LifetimeCost, YearSide
+from phasewright.plan.worlds import World
 from phasewright.quantities.value import figure
 
 KINDS: tuple[Kind, ...] = ("buys", "labour", "energy", "upkeep")
 
 
-def entries_in(choice: Choice, plan: Solution, future: int) -> list[Entry]:
-    """Every payment of a plan in one of the futures of the choice."""
+Part = tuple[str, tuple[float, ...], World]
+"""A part of a plan's payments: what it is, of what and when, in which world."""
+
+
+def parts_in(choice: Choice, plan: Solution, future: int) -> list[tuple[float, Part]]:
+    """The parts of a plan's payments in one of the futures of the choice, each with its sign."""
     coming, end = choice.futures, choice.terms.years
-    ledger = replace(choice.ledger, world=coming.worlds[future])
+    world = coming.worlds[future]
+    prices = World(prices=world.prices)  # things do not depend on hours or energy
     epoch = int(coming.epoch[future])
-    arrival = choice.arrival[epoch]
-    state = choice.states[plan.state]
-    found = [*ledger.hold(state, 0.0), *ledger.hold_yearly(state, 0.0, end)]
+    arrival, now = choice.arrival[epoch], plan.state
+    found: list[tuple[float, Part]] = [
+        (1.0, ("hold", (now, 0.0), prices)),
+        (1.0, ("hold_yearly", (now, 0.0, end), world)),
+    ]
     for unit, index in enumerate(plan.options):
         if index >= 0:
-            option = choice.options[index]
-            found += ledger.begin(unit, option, 0.0)
-            found += ledger.run(unit, option, state, 0.0, arrival)
+            found.append((1.0, ("begin", (unit, index, 0.0), prices)))
+            found.append((1.0, ("run", (unit, index, now, 0.0, arrival), world)))
     if coming.epoch_years[epoch] is None:
         return found
     later = plan.later[choice.seen[future]]
-    then = choice.states[later.state]
-    found += negated(ledger.hold_yearly(state, arrival, end))
-    found += ledger.hold_yearly(then, arrival, end)
-    if not (then.shared == state.shared and then.had == state.had):
-        found += [*ledger.drop(state, arrival), *ledger.hold(then, arrival)]
+    then = later.state
+    found.append((-1.0, ("hold_yearly", (now, arrival, end), world)))
+    found.append((1.0, ("hold_yearly", (then, arrival, end), world)))
+    one, other = choice.states[now], choice.states[then]
+    if not (one.shared == other.shared and one.had == other.had):
+        found.append((1.0, ("drop", (now, arrival), prices)))
+        found.append((1.0, ("hold", (then, arrival), prices)))
     for unit, index in enumerate(later.options):
         if index < 0:
             continue
-        option, before = choice.options[index], plan.options[unit]
-        start = arrival
+        before, start = plan.options[unit], arrival
         if before < 0:
             start = max(float(coming.years[unit]), arrival)
-            found += ledger.begin(unit, option, start)
+            found.append((1.0, ("begin", (unit, index, start), prices)))
         elif before != index:
-            found += ledger.end(unit, choice.options[before], arrival)
-            found += ledger.begin(unit, option, arrival)
-        found += ledger.run(unit, option, then, start, end)
+            found.append((1.0, ("end", (unit, before, arrival), prices)))
+            found.append((1.0, ("begin", (unit, index, arrival), prices)))
+        found.append((1.0, ("run", (unit, index, then, start, end), world)))
     return found
 
 
-Paid = tuple[tuple[float, list[Entry]], ...]
-"""The chance of every future with every payment in it."""
+def entries_of(choice: Choice, part: Part) -> list[Entry]:
+    """The payments of a part."""
+    what, of, world = part
+    ledger = replace(choice.ledger, world=world)
+    states, options, first = choice.states, choice.options, int(of[0])
+    if what == "hold":
+        return ledger.hold(states[first], of[1])
+    if what == "drop":
+        return ledger.drop(states[first], of[1])
+    if what == "hold_yearly":
+        return ledger.hold_yearly(states[first], of[1], of[2])
+    option = options[int(of[1])]
+    if what == "begin":
+        return ledger.begin(first, option, of[2])
+    if what == "end":
+        return ledger.end(first, option, of[2])
+    return ledger.run(first, option, states[int(of[2])], of[3], of[4])
 
 
-def paid_in(choice: Choice, plan: Solution) -> Paid:
-    """Every payment of a plan in every future."""
-    chances = choice.futures.probability.tolist()
-    return tuple(
-        (chance, entries_in(choice, plan, future)) for future, chance in enumerate(chances)
-    )
+def entries_in(choice: Choice, plan: Solution, future: int) -> list[Entry]:
+    """Every payment of a plan in one of the futures of the choice."""
+    found: list[Entry] = []
+    for sign, part in parts_in(choice, plan, future):
+        entries = entries_of(choice, part)
+        found += entries if sign > 0.0 else negated(entries)
+    return found
 
 
-def years_of(choice: Choice, paid: Paid) -> tuple[YearSide, ...]:
-    """Expected payments year by year, not discounted."""
-    last = math.ceil(choice.terms.years)
-    table = {year: dict.fromkeys(("buys", "energy", "upkeep", "labour"), 0.0)
-             for year in range(last + 1)}  # fmt: skip
-    for chance, entries in paid:
-        for entry in entries:
-            year = min(math.ceil(entry.payment.year), last)
-            table[year][entry.kind] += chance * entry.payment.amount
-    return tuple(
-        YearSide(year, row["buys"], row["energy"], row["upkeep"], row["labour"])
-        for year, row in table.items()
-    )
+Sums = tuple[Mapping[Kind, float], Mapping[tuple[int, Kind], float]]
+"""Worth today by kind, and amounts by year and kind."""
+
+
+def _sums(choice: Choice, part: Part) -> Sums:
+    """The sums of a part's payments, each part reckoned once for all plans."""
+    if part not in choice.sums:
+        last = math.ceil(choice.terms.years)
+        worth: dict[Kind, float] = {}
+        years: dict[tuple[int, Kind], float] = {}
+        for entry in entries_of(choice, part):
+            worth[entry.kind] = worth.get(entry.kind, 0.0) + choice.ledger.worth((entry,))
+            at = (min(math.ceil(entry.payment.year), last), entry.kind)
+            years[at] = years.get(at, 0.0) + entry.payment.amount
+        choice.sums[part] = (worth, years)
+    found: Sums = choice.sums[part]
+    return found
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a plan costs in one future: worth today by kind of payment."""
+    """What a plan costs in one future: worth today by kind of payment, and year by year."""
 
     chance: float
     by_kind: Mapping[Kind, float]
+    by_year: Mapping[tuple[int, Kind], float]
 
     @property
     def cost(self) -> float:
         return sum(self.by_kind.values())
 
 
-def outcomes_of(choice: Choice, paid: Paid) -> tuple[Outcome, ...]:
+def outcomes_of(choice: Choice, plan: Solution) -> tuple[Outcome, ...]:
     """What the plan costs in every future."""
     found = []
-    for chance, entries in paid:
+    for future, chance in enumerate(choice.futures.probability.tolist()):
         by_kind = dict.fromkeys(KINDS, 0.0)
-        for entry in entries:
-            by_kind[entry.kind] += choice.ledger.worth((entry,))
-        found.append(Outcome(chance, by_kind))
+        by_year: dict[tuple[int, Kind], float] = {}
+        for sign, part in parts_in(choice, plan, future):
+            worth, years = _sums(choice, part)
+            for kind, amount in worth.items():
+                by_kind[kind] += sign * amount
+            for at, amount in years.items():
+                by_year[at] = by_year.get(at, 0.0) + sign * amount
+        found.append(Outcome(chance, by_kind, by_year))
     return tuple(found)
+
+
+def years_of(choice: Choice, outcomes: tuple[Outcome, ...]) -> tuple[YearSide, ...]:
+    """Expected payments year by year, not discounted."""
+    last = math.ceil(choice.terms.years)
+    table = {year: dict.fromkeys(KINDS, 0.0) for year in range(last + 1)}
+    for each in outcomes:
+        for (year, kind), amount in each.by_year.items():
+            table[year][kind] += each.chance * amount
+    return tuple(
+        YearSide(year, row["buys"], row["energy"], row["upkeep"], row["labour"])
+        for year, row in table.items()
+    )
 
 
 def lifetime_cost(outcomes: tuple[Outcome, ...]) -> LifetimeCost:

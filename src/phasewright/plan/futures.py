@@ -2,10 +2,10 @@
 
 Machines come or stay away independently of one another, each with its chance; prices, hours and
 the price of energy, where they are unknown, each stand at one of three levels (see `worlds`),
-independent of each other and of who comes. Up to 64 futures are all there are; more are reduced
-to as many (or to a few more than there are unknowns, if that is greater) in which the chance of
-every machine and of every level is kept exactly, and the chance of every pair as far as the
-futures suffice; `reduced` says so.
+independent of each other and of who comes. Up to 64 futures are all there are. Of more, levels are
+reduced first, then all together, to 64 (or to a few more than there are unknowns, if that is
+greater), so that the chance of every machine and of every level is kept exactly, and the chance of
+every pair as far as the futures suffice; `reduced` says so.
 
 Source of the reduction: Caratheodory's theorem: a mean of n numbers over many points is a mean
 over at most n + 1 of them (R. T. Rockafellar, Convex Analysis, section 17; from memory).
@@ -13,7 +13,6 @@ over at most n + 1 of them (R. T. Rockafellar, Convex Analysis, section 17; from
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -25,6 +24,9 @@ from phasewright.plan.worlds import USUAL, WEIGHTS, Unknown, World
 from phasewright.quantities.errors import UsageError
 
 MOST = 64
+"""Most futures where only machines are unknown."""
+LEAST_WORLDS = 11
+"""Fewest combinations of levels that keep every level and every pair of hours and energy."""
 NOTHING_UNKNOWN = Unknown()
 
 
@@ -68,10 +70,10 @@ def futures(
         raise UsageError("a chance must lie between 0 and 1 and a year be 0 or later")
     order = sorted(range(len(names)), key=lambda i: names[i])
     unsure = [i for i in order if 0 < chance[i] < 1]
-    asked = [what for what in ("prices", "hours", "energy") if getattr(unknown, what)]
-    variables: list[tuple[float, ...]] = [(1 - c, c) for c in chance[unsure].tolist()]
-    variables += [WEIGHTS] * len(asked)
-    probability, points = _points(variables)
+    asked = [what for what in ("hours", "energy", "prices") if getattr(unknown, what)]
+    comers = _points([(1 - c, c) for c in chance[unsure].tolist()])
+    room = max(LEAST_WORLDS, MOST // comers[0].size)
+    probability, points = _both(comers, _points([WEIGHTS] * len(asked), room))
     present = np.tile(chance == 1, (probability.size, 1))
     present[:, unsure] = points[:, : len(unsure)] == 1
     levels = points[:, len(unsure) :].tolist()
@@ -86,26 +88,46 @@ def futures(
         epoch=np.searchsorted(distinct, first).astype(np.int64),
         epoch_years=tuple(y if y < np.inf else None for y in distinct),
         worlds=tuple(World(**dict(zip(asked, row, strict=True))) for row in levels),
-        reduced=math.prod(map(len, variables)) > probability.size,
+        reduced=2 ** len(unsure) * 3 ** len(asked) > probability.size,
     )
 
 
-def _points(variables: list[tuple[float, ...]]) -> tuple[Floats, Integers]:
+def _points(variables: list[tuple[float, ...]], enough: int = MOST) -> tuple[Floats, Integers]:
     """(probability (F,), value of each variable (F, n)), independent, reduced where too many.
 
     A variable is the weights of its values 0, 1, 2.
     """
     probability, points = np.ones(1), np.zeros((1, 0), dtype=np.int64)
-    most = max(MOST, 1 + sum(len(weights) - 1 for weights in variables))
+    most = max(enough, 1 + sum(len(weights) - 1 for weights in variables))
     for n, weights in enumerate(variables, start=1):
         probability = np.concatenate([probability * weight for weight in weights])
         values = np.repeat(np.arange(len(weights)), len(points))[:, None]
         points = np.hstack([np.tile(points, (len(weights), 1)), values])
         if probability.size > most:
-            kept, probability = _reduce(_moments(points, variables[:n], most), probability, most)
+            moments = _moments(points, variables[:n], most)
+            kept, probability = _reduce(moments, probability, most)
             points = points[kept]
     order = np.lexsort(points.T) if points.shape[1] else np.zeros(1, dtype=int)
     return probability[order] / probability.sum(), points[order]
+
+
+def _both(
+    comers: tuple[Floats, Integers], levels: tuple[Floats, Integers]
+) -> tuple[Floats, Integers]:
+    """Every future of comers with every one of levels; reduced where they are too many."""
+    (chance, who), (weight, what) = comers, levels
+    probability = np.repeat(chance, weight.size) * np.tile(weight, chance.size)
+    points = np.hstack([np.repeat(who, weight.size, axis=0), np.tile(what, (chance.size, 1))])
+    most = max(MOST, 1 + who.shape[1] + 2 * what.shape[1])
+    if probability.size <= most:
+        return probability, points
+    sizes = [2] * who.shape[1] + [3] * what.shape[1]
+    found = [
+        tuple(float(probability[points[:, n] == value].sum()) for value in range(size))
+        for n, size in enumerate(sizes)
+    ]
+    kept, probability = _reduce(_moments(points, found, most), probability, most)
+    return probability / probability.sum(), points[kept]
 
 
 def _moments(points: Integers, variables: list[tuple[float, ...]], most: int) -> Floats:
@@ -119,14 +141,16 @@ def _moments(points: Integers, variables: list[tuple[float, ...]], most: int) ->
     ]
     there = [(points[:, number] == value) - weight for number, value, weight in values]
     spread = [weight * (1 - weight) for _, _, weight in values]
-    pairs = sorted(
-        (
-            (i, j)
-            for i, j in combinations(range(len(values)), 2)
-            if values[i][0] != values[j][0]
-        ),
-        key=lambda ij: (-spread[ij[0]] * spread[ij[1]], ij),
-    )  # fmt: skip
+
+    def weight(ij: tuple[int, int]) -> tuple[bool, float, tuple[int, int]]:
+        """Pairs of levels first, for hours and energy multiply in a cost; then the least sure."""
+        levels = all(len(variables[values[k][0]]) == 3 for k in ij)
+        return not levels, -spread[ij[0]] * spread[ij[1]], ij
+
+    across = [
+        (i, j) for i, j in combinations(range(len(values)), 2) if values[i][0] != values[j][0]
+    ]
+    pairs = sorted(across, key=weight)
     room = most - 1 - len(values)
     rows = [np.ones(len(points)), *there, *(there[i] * there[j] for i, j in pairs[:room])]
     return np.array(rows)

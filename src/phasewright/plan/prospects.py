@@ -32,6 +32,16 @@ class Prospect:
         low, usual, high = (sum(each) for each in self.both)
         return low, usual, high
 
+    def rounded(self) -> Prospect:
+        """The same to twelve digits, to be compared."""
+
+        def of(levels: Levels) -> Levels:
+            low, usual, high = (round(each, 12) for each in levels)
+            return low, usual, high
+
+        low, usual, high = map(of, self.both)
+        return Prospect(of(self.prices), of(self.kwh), (low, usual, high))
+
 
 def prospect_of(ledger: Ledger, worlds: Sequence[tuple[World, float]]) -> Prospect:
     """The mean over these worlds, weighed by their probabilities (of any sum)."""

@@ -56,6 +56,24 @@ def solve(
     )[0]
 
 
+def better(problem: Problem, than: float) -> Solution | None:
+    """The plan of least expected cost below `than` (see `ranked`); None where none is found.
+
+    Far quicker than `solve` where a good plan is known already.
+    """
+    ready = ranked_costs(problem, None, None)
+    search = _Search(ready, Together(problem), 1, MOST_STEPS, ceiling=than)
+    try:
+        return search.run(range(problem.states))[0]
+    except NotComputable:
+        return None
+
+
+def ranked(problem: Problem, plan: Solution) -> float:
+    """Expected cost of a plan with the penalty of what it leaves without power: its rank."""
+    return plan.expected + problem.penalty * (plan.unserved_now + plan.unserved_later)
+
+
 def rank(
     problem: Problem,
     k: int,
@@ -111,6 +129,7 @@ class _Search:
     together: Together
     k: int
     most_steps: int
+    ceiling: float = INFINITE
     leaves: list[_Leaf] = field(default_factory=list)
     nodes: int = 0
     open_bound: float = INFINITE
@@ -127,7 +146,7 @@ class _Search:
         steps, left = FIRST_STEPS, self.most_steps
         while roots and left > 0:
             again, spent = self._through(roots, steps, left if self.leaves else (left + 1) // 2)
-            if again and not self.leaves:
+            if again and not self.leaves and self.ceiling == INFINITE:
                 self._stay(roots)
             roots = [pair for pair in again if pair[0] < self.limit()]
             steps, left = steps * 10, left - spent
@@ -174,7 +193,8 @@ class _Search:
 
     def limit(self) -> float:
         """What a further plan must stay below."""
-        return self.leaves[-1].value if len(self.leaves) == self.k else INFINITE
+        worst = self.leaves[-1].value if len(self.leaves) == self.k else INFINITE
+        return min(worst, self.ceiling)
 
     def _open(self, state: int, *, stay: bool) -> None:
         for unit in np.flatnonzero(self.ranked.problem.now).tolist():

@@ -17,7 +17,7 @@ import numpy as np
 from phasewright.plan.arrays import Choice, choice_of
 from phasewright.plan.facts import Facts, facts_of
 from phasewright.plan.problem import Problem, Solution
-from phasewright.plan.search import solve
+from phasewright.plan.search import better, ranked, solve
 from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of, title_of
 from phasewright.plan.units import units_of
@@ -25,6 +25,9 @@ from phasewright.plan.worlds import END_WEIGHT
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.value import Value, exact
 from phasewright.shop.model import Shop
+
+NOTHING = 1e-6
+"""Plans whose costs differ by less are equal: rounding."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,13 +77,13 @@ def stake_of_limit(choice: Choice, today: Solution, amps: float) -> Stake:
 def stake(choice: Choice, today: Solution, facts: Facts) -> Stake:
     """The stake with changed facts of the same converters and ways."""
     again = choice_of(facts, terms_of(facts.shop), choice)
-    best = solve(again.problem)
-    if _same_now(choice, today, again, best):
-        return Stake(None, 0.0)
     try:
         kept = solve(kept_problem(choice, today, again))
     except NotComputable:
-        return Stake(title_of(again, best), None)
+        return Stake(title_of(again, solve(again.problem)), None)
+    best = better(again.problem, ranked(again.problem, kept) - NOTHING)
+    if best is None or _same_now(choice, today, again, best):
+        return Stake(None, 0.0)
     if (kept.unserved_now, kept.unserved_later) != (best.unserved_now, best.unserved_later):
         return Stake(title_of(again, best), None)
     return Stake(title_of(again, best), max(0.0, kept.expected - best.expected))

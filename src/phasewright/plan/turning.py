@@ -14,8 +14,8 @@ from dataclasses import dataclass, replace
 from phasewright.plan.arrays import Choice, choice_of
 from phasewright.plan.facts import facts_anew
 from phasewright.plan.problem import Solution
-from phasewright.plan.search import solve
-from phasewright.plan.stakes import kept_problem
+from phasewright.plan.search import better, ranked, solve
+from phasewright.plan.stakes import NOTHING, kept_problem
 from phasewright.plan.study import ChangesIf
 from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of, title_of
@@ -168,7 +168,7 @@ def _turning(choice: Choice, today: Solution, knob: Knob, end: float) -> Changes
     for step in range(_STEPS):
         if max(near.value / far.value, far.value / near.value) < CLOSE:
             break
-        tried = _at(choice, knob, _next(near, far, step))
+        tried = _at(near, knob, _next(near, far, step))
         if tried is None:
             return None
         if tried.content == now:
@@ -184,10 +184,11 @@ def _ends(
 ) -> tuple[_Tried | None, _Tried | None]:
     """The fact where it stands and at the end; a fact nobody gave is told to be what it is."""
     told = knob.turn(choice.facts.shop, knob.value) == choice.facts.shop
-    far = _at(choice, knob, end)
-    if far is None or far.content == content_of(choice, today):
+    here = _Tried(knob.value, choice, today)
+    far = _at(here, knob, end)
+    if far is None or far.content == here.content:
         return None, None
-    return _Tried(knob.value, choice, today) if told else _at(choice, knob, knob.value), far
+    return here if told else _at(here, knob, knob.value), far
 
 
 def _next(near: _Tried, far: _Tried, step: int) -> float:
@@ -215,11 +216,20 @@ def _crossing(near: _Tried, far: _Tried) -> float | None:
     return near.value + (far.value - near.value) * here / (here + there)
 
 
-def _at(choice: Choice, knob: Knob, value: float) -> _Tried | None:
-    """The best plan with the fact at this value; None where there is none."""
+def _at(known: _Tried, knob: Knob, value: float) -> _Tried | None:
+    """The best plan with the fact at this value; None where there is none. `known` is another value
+    with its best plan, for this one to beat."""
+    choice = known.choice
     shop = knob.turn(choice.facts.shop, value)
     again = choice_of(facts_anew(choice.facts, shop), terms_of(shop), choice)
     try:
-        return _Tried(value, again, solve(again.problem))
+        kept = solve(kept_problem(choice, known.plan, again))
+    except NotComputable:
+        kept = None
+    try:
+        if kept is None:
+            return _Tried(value, again, solve(again.problem))
     except NotComputable:
         return None
+    best = better(again.problem, ranked(again.problem, kept) - NOTHING)
+    return _Tried(value, again, kept if best is None else best)

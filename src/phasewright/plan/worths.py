@@ -15,9 +15,9 @@ from functools import lru_cache, partial
 import numpy as np
 
 from phasewright.plan.money import discount, giving_up, keeping, present_value, yearly_value
-from phasewright.plan.options import Option, State, fits_state, offer_of
-from phasewright.plan.payments import Entry, Ledger, thing_of
-from phasewright.plan.problem import Floats, Integers
+from phasewright.plan.options import Option, State, hangs_on, offer_of
+from phasewright.plan.payments import KWH_PER_WH, Entry, Ledger, thing_of
+from phasewright.plan.problem import Flags, Floats, Integers
 from phasewright.plan.prospects import Prospect
 from phasewright.plan.worlds import USUAL, Levels, World
 from phasewright.quantities.identity import Same
@@ -46,6 +46,18 @@ def given_up_worth(items: Same[Items], level: int, rate: float, year: float, end
     )
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Watts:
+    """Mean watts of every unit while it turns: private (U, A), hung on the k-th shared thing
+    (K, U, A), and whether that is to be had at all; `idle_w` is taken while nothing turns."""
+
+    private_w: Floats
+    private_has: Flags
+    idle_w: Floats
+    shared_w: Floats
+    shared_has: Flags
+
+
 @dataclass(slots=True, eq=False)
 class Worths:
     """Arrays of a ledger's present values and yearly amounts; (S,) by state, (U, A) by unit and
@@ -53,7 +65,13 @@ class Worths:
 
     ledger: Ledger
     _kept: dict[Key, Floats] = field(default_factory=dict)
+    watts: Watts | None = None
     _states: Integers | None = None
+
+    def __post_init__(self) -> None:
+        """Ask every service once."""
+        if self.watts is None:
+            self.watts = watts_of(self.ledger)
 
     def of(self, ledger: Ledger) -> Worths:
         """The same for another ledger, with what does not differ kept: what things and work are
@@ -65,10 +83,12 @@ class Worths:
             and its.options == mine.options
             and [unit.id for unit in its.facts.units] == [unit.id for unit in mine.facts.units]
         )
-        if not (same_offers and its.terms.same_but_energy(mine.terms)):
+        if not same_offers:
             return Worths(ledger)
+        if not its.terms.same_but_energy(mine.terms):
+            return Worths(ledger, watts=self.watts)
         kept = {key: value for key, value in self._kept.items() if key[0] in _THINGS}
-        return Worths(ledger, kept)
+        return Worths(ledger, kept, self.watts)
 
     def begin(self, prospect: Prospect, year: float) -> Floats:
         """(U, A) buying and fitting an option's own things in a year, kept to the end."""
@@ -260,53 +280,72 @@ class Worths:
 
     def _unit_kwh(self, level: int) -> Floats:
         """Zero where an option is not to be had; `_unit_upkeep` says so."""
-        return self._all(self._in_hours(level).unit_kwh, 0.0, own=False)
+        return self._expanded(self._kwh_shared(level, own=False), self._kwh_private(level))
 
     def _own_unit_kwh(self, level: int) -> Floats:
-        return self._all(self._in_hours(level).unit_kwh, 0.0, own=True)
+        return self._expanded(self._kwh_shared(level, own=True), None)
+
+    def _kwh_private(self, level: int) -> Floats:
+        """(U, A)"""
+        of, units = self._of, self.ledger.facts.units
+        idle = np.array([u.idle_hours_per_year * u.idle_ratio[level] for u in units])
+        turning = of.private_w * self._turning(level)[:, None]
+        kwh: Floats = (turning + of.idle_w * idle[:, None]) * KWH_PER_WH
+        return kwh
+
+    def _kwh_shared(self, level: int, *, own: bool | None = None) -> Floats:
+        """(K, U, A); `own`: of things with a source of energy of their own alone, or of others."""
+        kwh = self._of.shared_w * self._turning(level)[None, :, None] * KWH_PER_WH
+        if own is not None:
+            has = np.array([on.energy_price is not None for on in self.ledger.facts.shared])
+            kwh = kwh * (has == own)[:, None, None]
+        return kwh
+
+    def _turning(self, level: int) -> Floats:
+        """(U,) hours a year that each unit turns."""
+        units = self.ledger.facts.units
+        return np.array([u.hours_per_year * u.hours_ratio[level] for u in units])
 
     def _hire_days(self, level: int) -> Floats:
-        return self._all(self._in_hours(level).hire_days, 0.0, own=True)
+        things, turning = self.ledger.facts.shared, self._turning(level)
+        days = np.zeros(self._of.shared_w.shape)
+        for k, on in enumerate(things):
+            if on.hire is not None:
+                each = np.array([on.hire.days(hours) for hours in turning.tolist()], dtype=float)
+                days[k] = each[:, None] * self._of.shared_has[k]
+        return self._expanded(days, None)
 
     def _unit_upkeep(self) -> Floats:
+        """Infinite where an option is not to be had."""
         ledger = self.ledger
 
-        def of(unit: int, option: Option, state: State) -> float:
+        def of(unit: int, option: Option) -> float:
             return _a_year(ledger, ledger.unit_upkeep(unit, option, 0.0, 1.0))
 
-        return self._all(of, np.inf)
+        most = np.array([on.most_kwh_per_year for on in ledger.facts.shared])
+        able = self._of.shared_has & (self._kwh_shared(USUAL) <= most[:, None, None])
+        had = self._expanded(able.astype(np.float64), self._of.private_has.astype(np.float64))
+        return np.where(had > 0.0, self._each(of)[None], np.inf)
 
     def _own_time(self, level: int) -> Floats:
         """(U, A), the same under every state."""
         return self._each(self._in_hours(level).own_time)
 
-    def _all(
-        self, of: Callable[[int, Option, State], float], without: float, own: bool | None = None
-    ) -> Floats:
-        """(S, U, A) of a function; the same for every idle habit of one shared thing.
-
-        `own`: what hangs on a source of energy of its own alone (True), or all but that (False).
-        """
+    def _expanded(self, shared: Floats, private: Floats | None) -> Floats:
+        """(S, U, A) from (K, U, A) of what is shared and (U, A) of what is private: a motor hangs
+        on what a state shares where its habit fits into the state's."""
         ledger = self.ledger
-        units = ledger.facts.units
-        shape = (len(ledger.states), len(units), len(ledger.options))
-        out = np.full(shape, without)
-        for u, unit in enumerate(units):
-            for a, option in enumerate(ledger.options):
-                if not option.shared:
-                    if not own and ledger.may(u, option, ledger.states[0]):
-                        out[:, u, a] = of(u, option, ledger.states[0])
-                    continue
-                seen: dict[int | None, float] = {}
-                for s, (state, has_own) in enumerate(self._own()):
-                    if own is not None and own is not has_own:
-                        continue
-                    if state.shared not in seen:
-                        served = ledger.service(u, option, state) is not None
-                        seen[state.shared] = of(u, option, state) if served else without
-                    if fits_state(unit, state):
-                        out[s, u, a] = seen[state.shared]
-        return out
+        things = np.concatenate([shared, np.zeros((1, *shared.shape[1:]))])
+        number = [len(shared) if state.shared is None else state.shared for state in ledger.states]
+        hours = np.array([state.idle_hours for state in ledger.states])
+        habit = np.array([unit.idle_hours_per_year for unit in ledger.facts.units])
+        whole: Floats = things[number] * (habit[None] <= hours[:, None])[:, :, None]
+        return whole if private is None else whole + private[None]
+
+    @property
+    def _of(self) -> Watts:
+        assert self.watts is not None  # asked at the beginning
+        return self.watts
 
     def _in_hours(self, level: int) -> Ledger:
         if level == USUAL:
@@ -316,6 +355,31 @@ class Worths:
     def _labour(self, hours: float, year: float) -> float:
         terms = self.ledger.terms
         return 0.0 if year >= terms.years else terms.labour(hours) * discount(terms.rate, year)
+
+
+def watts_of(ledger: Ledger) -> Watts:
+    """Ask every service of a shop: of every unit, option and shared thing."""
+    facts, options = ledger.facts, ledger.options
+    shape = (len(facts.units), len(options))
+    private_w, idle_w = np.zeros(shape), np.zeros(shape)
+    private_has = np.zeros(shape, dtype=np.bool_)
+    shared_w = np.zeros((len(facts.shared), *shape))
+    shared_has = np.zeros(shared_w.shape, dtype=np.bool_)
+    for u, unit in enumerate(facts.units):
+        load = unit.motor.load
+        duty = 1.0 if load is None else load.duty.number
+        for a, option in enumerate(options):
+            offer = None if option.shared else offer_of(facts, u, option)
+            private_has[u, a] = option.way is None or offer is not None
+            if offer is not None:
+                private_w[u, a], idle_w[u, a] = offer.service.mean_w(duty), offer.idle_power_w
+            if not option.shared:
+                continue
+            for k, on in enumerate(facts.shared):
+                served = on.serves(u) if hangs_on(u, option, on) else None
+                if served is not None:
+                    shared_w[k, u, a], shared_has[k, u, a] = served.service.mean_w(duty), True
+    return Watts(private_w, private_has, idle_w, shared_w, shared_has)
 
 
 def _a_year(ledger: Ledger, first: list[Entry]) -> float:
