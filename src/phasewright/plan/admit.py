@@ -4,6 +4,8 @@ A set is refused when the supply's room is exceeded, when what is shared or a mo
 would overheat or stall, or when one thing that the owner has once is used twice. Every unit of
 a set must be admitted alone too: a set of those that share a thing of the owner's holds motors
 that never turn together, and capacitors at one motor lower what a drive beside it seems to draw.
+Where motors bring capacitors to what is shared, one of them may mend what the others bear badly,
+and it may be the one that is off: then every smaller set must be admitted too.
 """
 
 from __future__ import annotations
@@ -30,12 +32,21 @@ class Admission:
     options: tuple[Option, ...]
     states: tuple[State, ...]
     points: Points = field(default_factory=dict)
+    answers: dict[tuple[int | None, Running], bool] = field(default_factory=dict)
 
     def __call__(self, state: int, running: Running) -> bool:
         """May this set turn at the same time under this state?"""
+        key = (self.states[state].shared, running)
+        if key not in self.answers:
+            self.answers[key] = self._answer(state, running)
+        return self.answers[key]
+
+    def _answer(self, state: int, running: Running) -> bool:
         if self._uses_twice(running):
             return False
-        if len(running) > 1 and not all(self(state, (one,)) for one in running):
+        if len(running) > 1 and not all(
+            self(state, smaller) for smaller in self._smaller(state, running)
+        ):
             return False
         units = [unit for unit, _ in running]
         if not any(group.issuperset(units) for group in self.facts.groups):
@@ -50,6 +61,14 @@ class Admission:
             if turning is None or not turning.stands:
                 return False
         return self.supply_a(state, running) <= self.room_a(state)
+
+    def _smaller(self, state: int, running: Running) -> list[Running]:
+        """Sets within a set that must be admitted as well: each unit alone, or the set without
+        any one of its units."""
+        on = shared_of(self.facts, self.states[state])
+        if on is None or on.design is None or not on.design.brings:
+            return [(one,) for one in running]
+        return [running[:k] + running[k + 1 :] for k in range(len(running))]
 
     def hung(self, running: Running) -> tuple[int, ...]:
         """The units of a set that hang on what is shared."""

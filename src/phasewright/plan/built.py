@@ -27,7 +27,7 @@ from phasewright.plan.sums import (
     labour,
     purchase,
 )
-from phasewright.plan.supply_lost import supply_lost
+from phasewright.plan.supply_lost import hung_sets, supply_lost
 from phasewright.plan.titles import plan_id, title_of
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.ways.figures import Buy, Figures
@@ -205,7 +205,9 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
             PlanEquipment(
                 on.name, on.way, on.rating, on.unit, None, hung, on.figures,
                 None if on.circuit is None else circuit_side(on.circuit),
-                None if on.design is None else supply_lost(choice.facts.site.source, on.design),
+                None if on.design is None else supply_lost(
+                    choice.facts.site.source, on.design, hung_sets(choice, plan)
+                ),
             )
         )  # fmt: skip
     for unit, index in enumerate(plan.options):

@@ -8,7 +8,7 @@ from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
-from phasewright.plan.supply_lost import supply_lost_findings
+from phasewright.plan.supply_lost import hung_sets, supply_lost_findings
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
 from phasewright.rules.generated_line import (
@@ -74,7 +74,8 @@ def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
         return ()
     if on.design is None:
         return on.findings
-    return (*on.findings, *supply_lost_findings(choice.facts.site.source, on.design))
+    lost = supply_lost_findings(choice.facts.site.source, on.design, hung_sets(choice, plan))
+    return (*on.findings, *lost)
 
 
 def _switches_to_move(machine: Machine, subject: str) -> list[Finding]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from phasewright.plan.arrays import Choice
+from phasewright.plan.options import State, shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.search import best_of_each, rank, solve
 from phasewright.plan.titles import content_of
@@ -27,7 +28,8 @@ def listed_plans(choice: Choice) -> tuple[Listed, ...]:
     """The listed plans, the best first, each content once.
 
     Besides the best and its runners-up: the best with nothing shared, the best with each kind
-    of shared equipment, the best that uses one way throughout, and doing nothing.
+    of shared equipment and each of its variants, the best that uses one way throughout, and
+    doing nothing.
     """
     ranked = rank(choice.problem, RUNNERS_UP * 3)
     found = [Listed(ranked[0], "best")]
@@ -55,12 +57,19 @@ def _idle_purchase(choice: Choice, plan: Solution) -> bool:
 
 
 def _by_kind(choice: Choice) -> list[Listed]:
-    kinds = sorted({state.kind for state in choice.states})
-    numbered = [kinds.index(state.kind) for state in choice.states]
+    named = [_kind(choice, state) for state in choice.states]
+    kinds = sorted(set(named))
+    numbered = [kinds.index(name) for name in named]
     return [
         Listed(plan, f"best with {kinds[number]}")
         for number, plan in best_of_each(choice.problem, numbered).items()
     ]
+
+
+def _kind(choice: Choice, state: State) -> str:
+    """The kind of a shared state; variants of one way are kinds of their own."""
+    on = shared_of(choice.facts, state)
+    return state.kind + (f" variant {on.variant}" if on is not None and on.variant else "")
 
 
 def _one_way(choice: Choice) -> list[Listed]:

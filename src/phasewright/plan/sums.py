@@ -60,9 +60,11 @@ def items_now(choice: Choice, plan: Solution) -> list[Item]:
 def purchase(choice: Choice, plan: Solution, buys: tuple[Buy, ...]) -> Value:
     """What is paid for things today; the purchases are the inputs."""
     today = [each for each in buys if each.year == 0]
-    inputs = {f"{each.kind} for {', '.join(each.serves)}": (each.price, "") for each in today} or {
-        "purchases": (0.0, "")
-    }
+    inputs: dict[str, tuple[float, str]] = {}
+    for each in today:
+        name = f"{each.kind} for {', '.join(each.serves)}"
+        inputs[name if name not in inputs else f"{name}, its own"] = (each.price, "")
+    inputs = inputs or {"purchases": (0.0, "")}
     items = items_now(choice, plan)
     return figure(
         sum(each.price for each in today), "", "plan.sums.purchase", inputs, PRICES,

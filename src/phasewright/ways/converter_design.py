@@ -34,8 +34,25 @@ SCREEN_UNBALANCE = 1.2
 
 
 @dataclass(frozen=True, slots=True)
+class Brings:
+    """Run capacitors that a motor brings, switched with it: the cans across 2-3 and 3-1."""
+
+    motor: str
+    cans_23_f: tuple[float, ...]
+    cans_31_f: tuple[float, ...]
+
+    @property
+    def capacitance_f(self) -> Between:
+        """What its cans make together."""
+        return Between(0.0, sum(self.cans_23_f), sum(self.cans_31_f))
+
+
+@dataclass(frozen=True, slots=True)
 class Design:
-    """One converter that can be had here, with what it costs and does by itself."""
+    """One converter that can be had here, with what it costs and does by itself.
+
+    `brings` is what its motors bring of their own; empty where the fixed bank serves all.
+    """
 
     converter: Converter
     cans_23_f: tuple[float, ...]
@@ -43,6 +60,11 @@ class Design:
     idle: Settled
     start: IdlerStart
     over_excited: bool
+    brings: tuple[Brings, ...] = ()
+
+    def brought_by(self, motor: str) -> Brings | None:
+        """What this motor brings; None where it brings nothing."""
+        return next((each for each in self.brings if each.motor == motor), None)
 
 
 def idler_voltage_v(source: Source) -> float:
@@ -115,7 +137,7 @@ def design(source: Source, idler_w: float, workday: tuple[tuple[Connected, ...],
     cases = [Case("idle", on_converter(source, bare, ()), 1.0)]
     for number, motors in enumerate(workday):
         case = Case(f"work {number}", on_converter(source, bare, motors), 1.0)
-        if _runs(case):
+        if runs(case):
             cases.append(case)
     chosen = choose(
         tuple(cases), RUN_CAPACITORS_F, most_cans=MOST_CANS,
@@ -134,7 +156,7 @@ def design(source: Source, idler_w: float, workday: tuple[tuple[Connected, ...],
     )
 
 
-def _runs(case: Case) -> bool:
+def runs(case: Case) -> bool:
     """Whether this set runs at all with a fair bank; a set that does not is no case to tune for."""
     circuit = case.network.machines[0].circuit
     omega = 2.0 * math.pi * case.network.source.frequency_hz

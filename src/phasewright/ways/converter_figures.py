@@ -13,6 +13,7 @@ from phasewright.ways.figures import (
     LineCurrents,
     Range,
     RunCapacitance,
+    TravellingCapacitance,
     UnbalanceIdleLoaded,
     UnbalancePair,
 )
@@ -55,6 +56,7 @@ def figures_of(site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting
         idle_power_w=out(of.idle.supply_power_w, "W"),
         idler_power_w=exact(of.converter.idler_power_w, "W", "table", "standard motor sizes"),
         run_capacitance_f=RunCapacitance(out(run.c12, "F"), out(run.c23, "F"), out(run.c31, "F")),
+        travelling_capacitance_f=_travelling(of, motor.motor.id, out),
         start_capacitance_f=out(of.converter.start_f, "F"),
         line_voltages_v=IdleLoaded(of.idle.line_voltages_v, point.line_voltages_v),
         unbalance=UnbalanceIdleLoaded(
@@ -63,6 +65,16 @@ def figures_of(site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting
         line_currents_a=LineCurrents(idler.line_currents_a, me.line_currents_a),
         efficiency_loaded=out(me.input_power_w / point.supply_power_w, ""),
     )
+
+
+def _travelling(
+    of: Design, motor: str, out: Callable[[float, str], Value]
+) -> tuple[TravellingCapacitance, ...] | None:
+    brought = of.brought_by(motor)
+    if brought is None:
+        return None
+    bank = brought.capacitance_f
+    return (TravellingCapacitance(motor, out(bank.c23, "F"), out(bank.c31, "F")),)
 
 
 def _range(point: Settled, typical: Settled, out: Callable[[float, str], Value]) -> Range:

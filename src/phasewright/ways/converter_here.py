@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
 
 from phasewright.machines.noise import level_at, motor_sound_power
 from phasewright.network.supply import Source
@@ -35,10 +36,13 @@ from phasewright.ways.shared_source import (
     Work,
 )
 from phasewright.ways.site import Site
+from phasewright.ways.travelling_capacitors import travelling_design
 from phasewright.ways.way import Task
 
 ROTARY: WayName = "rotary_converter"
 CONVERTER = "converter"
+FIXED, TRAVELLING = 0, 1
+"""The variants: one bank for all, or one for the idler alone and the rest with the motors."""
 SAID = Said(
     idle="The idler alone takes",
     gives=(
@@ -53,6 +57,27 @@ SAID = Said(
 )
 
 
+SWITCHED = replace(
+    SAID,
+    gives=(
+        *SAID.gives,
+        Reason(
+            "even_alone_and_loaded",
+            "even lines with the converter alone as well as under load: it idles on less power, "
+            "and its line 3 stays near the supply's volts.",
+        ),
+    ),
+    gives_up=(
+        *SAID.gives_up,
+        Reason(
+            "capacitors_with_machines",
+            "Each machine needs its own capacitors with contactor and discharge resistor; without "
+            "them it hangs on a bank that is too small for it.",
+        ),
+    ),
+)
+
+
 def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     """Converters from the first size that serves anything to the first that serves all it can.
 
@@ -64,8 +89,8 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     if not able:
         return ()
     sets = _workday(able, work)
-    found: list[Shared] = []
-    enough = 0
+    fixed, travelling = Tried(), Tried()
+    within = _serving(able, work.groups)
     for size in sizes_w(site):
         if all(screened(site.source, size, one) for one in able.values()):
             continue
@@ -73,17 +98,39 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
             of = design(site.source, size, sets)
         except (NoOperatingPoint, TableEnds):
             continue
-        served = tuple(serve(task, site, of) for task in work.tasks)
-        if not any(isinstance(one, Served) for one in served):
-            if found:
-                break
-            continue
-        found.append(_shared(site, of, served))
-        if _serves_everything(found[-1], able, work.groups):
-            enough += 1
-            if enough == 2:
-                break
-    return tuple(found)
+        brought = None if travelling.ended else travelling_design(site, size, tuple(able.values()))
+        if brought is not None:
+            travelling.add(_tried(site, work, brought), within)
+        fixed.add(_tried(site, work, of), within)
+        if fixed.ended:
+            break
+    return (*fixed.found, *travelling.found)
+
+
+@dataclass(slots=True)
+class Tried:
+    """The sizes of one variant that serve anything, smallest first."""
+
+    found: list[Shared] = field(default_factory=list)
+    enough: int = 0
+    ended: bool = False
+
+    def add(self, one: Shared | None, serves_everything: Callable[[Shared], bool]) -> None:
+        """Take a size in; a larger one is asked for until two serve all, or none any more."""
+        if one is None:
+            self.ended = bool(self.found)
+            return
+        self.found.append(one)
+        self.enough += serves_everything(one)
+        self.ended = self.enough == 2
+
+
+def _tried(site: Site, work: Work, of: Design) -> Shared | None:
+    """What every motor gets on this converter; None where it serves none."""
+    served = tuple(serve(task, site, of) for task in work.tasks)
+    if not any(isinstance(one, Served) for one in served):
+        return None
+    return _shared(site, of, served)
 
 
 def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], ...]) -> Shared:
@@ -96,7 +143,7 @@ def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], .
         hads=ways_to_have(site, of),
         served=served,
         turning=OnConverter(site.source, of.converter),
-        said=SAID,
+        said=SWITCHED if of.brings else SAID,
         idle_power_w=of.idle.supply_power_w,
         own_start=OwnStart(of.start.supply_a, of.start.dip_ratio),
         figures=Figures(
@@ -109,6 +156,7 @@ def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], .
         design=of,
         noise_dba=_noise(of.converter),
         findings=_findings(of),
+        variant=TRAVELLING if of.brings else FIXED,
     )
 
 
@@ -188,17 +236,15 @@ def _findings(of: Design) -> tuple[Finding, ...]:
     )
 
 
-def _serves_everything(
-    on: Shared, able: dict[int, Linked], groups: tuple[frozenset[int], ...]
-) -> bool:
+def _serving(
+    able: dict[int, Linked], groups: tuple[frozenset[int], ...]
+) -> Callable[[Shared], bool]:
     """Whether every motor that can hang on a converter may, with room for those beside it."""
-    if not all(isinstance(on.served[k], Served) for k in able):
-        return False
     heaviest = max(
         sum(able[k].rated_w * typical_ratio(able[k].load) for k in group if k in able)
         for group in groups
     )
-    return heaviest <= on.rating
+    return lambda on: on.serves_all(able) and heaviest <= on.rating
 
 
 def _workday(able: dict[int, Linked], work: Work) -> tuple[tuple[Connected, ...], ...]:

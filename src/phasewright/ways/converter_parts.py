@@ -32,6 +32,11 @@ def capacitor_class_v(highest_idle_v: float) -> float:
     )
 
 
+def run_can_kind(class_v: float) -> str:
+    """What a run capacitor of this voltage class is called in the price curves."""
+    return "run_capacitor" if class_v <= 450.0 else "run_capacitor_600"
+
+
 def ways_to_have(site: Site, of: Design) -> tuple[Had, ...]:
     """Every way this converter can be had: ready-made, self-built, round an idler one owns."""
     found = []
@@ -44,7 +49,7 @@ def ways_to_have(site: Site, of: Design) -> tuple[Had, ...]:
                 (item("rotary_converter", rating, "W", site.quotes), release, *_resistor(site, of)),
                 hours("converter_ready_made"),
                 hours("upkeep_rotary").number,
-                words=_words(site, "new", rating),
+                words=_words(site, of, "new"),
             )
         )
     if site.wiring_by_owner:
@@ -81,13 +86,15 @@ def _built(site: Site, of: Design, motor: Item, origin: Buyable, owned_item: int
         hours("converter_self_built", converter.idler_power_w),
         hours("upkeep_rotary").number,
         owned_item,
-        _words(site, origin, converter.idler_power_w, owned=owned_item is not None),
+        _words(site, of, origin, owned=owned_item is not None),
     )
 
 
-def _words(site: Site, origin: Buyable, power_w: float, *, owned: bool = False) -> str:
+def _words(site: Site, of: Design, origin: Buyable, *, owned: bool = False) -> str:
     around = " round the idler you own" if owned else ""
-    return f"a {MADE[origin]} rotary converter of {motor_size(power_w, site.region)}{around}"
+    switched = " with capacitors switched by the machines" if of.brings else ""
+    power = motor_size(of.converter.idler_power_w, site.region)
+    return f"a {MADE[origin]} rotary converter of {power}{around}{switched}"
 
 
 def _resistor(site: Site, of: Design) -> list[Item]:
@@ -100,7 +107,7 @@ def _resistor(site: Site, of: Design) -> list[Item]:
 def _run_cans(site: Site, of: Design) -> list[Item]:
     """The run capacitors by their class; owned ones of the right class and value cost nothing."""
     volts = capacitor_class_v(max(of.idle.line_voltages_v))
-    kind = "run_capacitor" if volts <= 450.0 else "run_capacitor_600"
+    kind = run_can_kind(volts)
     shelf = [
         [part.capacitance.number, part.count]
         for part in site.owned

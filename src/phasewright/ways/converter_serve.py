@@ -37,6 +37,7 @@ from phasewright.ways.on_converter import (
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
+from phasewright.ways.travelling_capacitors import asked_by_brought, offer_of_brought
 from phasewright.ways.way import Service, Task
 
 NAME: WayName = "rotary_converter"
@@ -86,10 +87,12 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
         starting_current_a=hung.starting_a,
         dip_ratio=hung.dip_ratio,
     )
+    brought = of.brought_by(motor.motor.id)
     return Served(
         motor.link, motor.circuit.rated_current_a, service, asked.conditions,
         figures_of(site, of, motor, hung, lasts), (weakest(lasts), *asked.told),
         (hung.typical.vuf, hung.typical.nema),
+        own=None if brought is None else offer_of_brought(site, brought, service),
     )  # fmt: skip
 
 
@@ -124,14 +127,28 @@ def _asked(
         + of_lasting(lasts, typical, demand, motor.circuit.rated_current_a, idle_a)
         + by_rules(
             unbalance(point.vuf, point.nema, has_electronics(task.machine), id),
-            over_excitation(state_of(of.idle, "idler").flux_ratio, "converter"),
+            over_excitation(_highest_flux(of, hung), "converter"),
         )
+        + _asked_by_brought(task, site, of, motor, hung)
         + of_idler(motor, of.converter.idler_power_w, point.vuf)
         + of_start(hung)
         + of_shocks(motor, hung)
         + volts_on(site, motor)
         + surge_not_known(site, max(of.start.supply_a, hung.starting_a))
     )
+
+
+def _highest_flux(of: Design, hung: Hung) -> float:
+    """The idler's flux over rated, idling and with this motor unloaded beside it."""
+    return max(state_of(point, "idler").flux_ratio for point in (of.idle, hung.unloaded))
+
+
+def _asked_by_brought(task: Task, site: Site, of: Design, motor: Linked, hung: Hung) -> Asked:
+    brought = of.brought_by(motor.motor.id)
+    if brought is None:
+        return Asked()
+    volts = max(hung.unloaded.line_voltages_v)
+    return asked_by_brought(site, brought, task.machine, motor, volts)
 
 
 def of_start(hung: Hung) -> Asked:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.finding import Reason
+from phasewright.quantities.value import Value, spread
 from phasewright.tables.sizes import motor_size
 from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.converter_design import Design, design, screened, sizes_w
@@ -18,6 +20,7 @@ from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.purchase import buy, total
 from phasewright.ways.shared_source import Had, Served
 from phasewright.ways.site import Site
+from phasewright.ways.travelling_capacitors import travelling_design
 from phasewright.ways.way import Judgement, Offer, Task, refused, verdict_of
 
 __all__ = ["NAME", "judge", "shared"]
@@ -26,7 +29,10 @@ NAME: WayName = "rotary_converter"
 
 
 def judge(task: Task, site: Site) -> Judgement:
-    """Verdict, figures and offer of the smallest converter that serves this motor's machine."""
+    """Verdict, figures and offer of the smallest converter that serves this motor's machine.
+
+    With a fixed bank where one serves; else with capacitors that each motor brings.
+    """
     motor = on_supply_volts(task, NAME)
     if isinstance(motor, tuple):
         return refused(NAME, *motor)
@@ -34,17 +40,32 @@ def judge(task: Task, site: Site) -> Judgement:
     if early.refusals:
         return refused(NAME, *early.refusals)
     others = [each for each in map(linked, task.siblings) if isinstance(each, Linked)]
-    workday = tuple((one.connected(demand_ratio(one.load)),) for one in (motor, *others))
+    motors = (motor, *others)
+    workday = tuple((one.connected(demand_ratio(one.load)),) for one in motors)
+    fixed = _smallest(task, site, motors, lambda size: design(site.source, size, workday))
+    if fixed.verdict != "refused":
+        return fixed
+    own = _smallest(task, site, motors, lambda size: travelling_design(site, size, motors))
+    return fixed if own.verdict == "refused" else own
+
+
+def _smallest(
+    task: Task, site: Site, motors: tuple[Linked, ...], designed: Callable[[float], Design | None]
+) -> Judgement:
+    """The smallest converter so designed that serves the first motor, and the others if any can."""
+    motor, *others = motors
     first: Judgement | None = None
     last: list[Reason] = []
     for size in sizes_w(site):
         if screened(site.source, size, motor):
             continue
         try:
-            of = design(site.source, size, workday)
+            of = designed(size)
         except (NoOperatingPoint, TableEnds) as refusal:
             last = [Reason("no_converter", str(refusal))]
             continue
+        if of is None:
+            break
         served = serve(task, site, of)
         if isinstance(served, Served):
             judged = _judged(task, site, of, served)
@@ -87,6 +108,8 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
         None,
     ) or cheapest(ways_to_have(site, of))
     rating, ratio = of.converter.idler_power_w, _starting_ratio(served)
+    own = () if served.own is None else served.own.items
+    hours = had.labour_h if served.own is None else _both(had.labour_h, served.own.labour_h)
     return Judgement(
         NAME,
         verdict_of(served.conditions),
@@ -101,18 +124,29 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
             *served.told,
         ),
         conditions=served.conditions,
-        figures=replace(served.figures, price=total(had.items, "rotary converter")),
+        figures=replace(served.figures, price=total((*had.items, *own), "rotary converter")),
         offers=(
             Offer(
                 served.service,
-                (buy(NAME, rating, "W", (task.motor.id,), had.items, origin=had.origin),),
-                had.items,
-                had.labour_h,
+                (
+                    buy(NAME, rating, "W", (task.motor.id,), had.items, origin=had.origin),
+                    *(() if served.own is None else served.own.buys),
+                ),
+                (*had.items, *own),
+                hours,
                 had.upkeep_h_per_year,
                 owned_item=had.owned_item,
             ),
         ),
     )
+
+
+def _both(one: Value, other: Value) -> Value:
+    """Hours of two jobs together."""
+    return spread(
+        one.number + other.number, one.low + other.low, one.high + other.high, "h", one.origin,
+        f"{one.source}; {other.source}",
+    )  # fmt: skip
 
 
 def _starting_ratio(served: Served) -> float:

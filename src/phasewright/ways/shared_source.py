@@ -7,6 +7,7 @@ of motors that turn together takes. The plan weighs them without knowing which w
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -150,6 +151,10 @@ class Shared:
         """What the unit gets, None where it must not hang on this."""
         one = self.served[unit]
         return one if isinstance(one, Served) else None
+
+    def serves_all(self, units: Iterable[int]) -> bool:
+        """Whether every one of these units may hang on this."""
+        return all(self.serves(unit) is not None for unit in units)
 
 
 @dataclass(frozen=True, slots=True)
