@@ -21,6 +21,7 @@ from phasewright.running.converter import on_converter
 from phasewright.running.settle import settle
 from phasewright.ways.converter_design import design
 from phasewright.ways.converter_serve import serve
+from phasewright.ways.idlers import Idler
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import Served
 from phasewright.ways.travelling_capacitors import (
@@ -92,8 +93,8 @@ def motor(facts, name):
 def test_alone_the_lines_are_even_and_loaded_they_beat_the_compromise(facts):
     site, mill = facts.site, motor(facts, "Mill/main")
     loads = (0.0, 0.5, 1.0)
-    fixed = design(site.source, 4000.0, ((mill.connected(1.0),),))
-    own = travelling_design(site, 4000.0, (mill,))
+    fixed = design(site.source, (Idler(4000.0),), ((mill.connected(1.0),),))
+    own = travelling_design(site, (Idler(4000.0),), (mill,))
     assert own is not None
     bank = own.converter.run_f
     assert (bank.c23 * 1e6, bank.c31 * 1e6) == pytest.approx((48.0, 63.0), rel=0.1)
@@ -183,8 +184,8 @@ def test_a_motor_that_turns_with_other_capacitors_is_served_by_the_same_design(f
     """What a motor gets alone does not change with what other motors would bring."""
     mill, saw = motor(facts, "Mill/main"), motor(facts, "Saw/main")
     task = facts.units[unit(facts, "Mill/main")].task
-    one = serve(task, facts.site, travelling_design(facts.site, 4000.0, (mill,)))
-    two = serve(task, facts.site, travelling_design(facts.site, 4000.0, (mill, saw)))
+    one = serve(task, facts.site, travelling_design(facts.site, (Idler(4000.0),), (mill,)))
+    two = serve(task, facts.site, travelling_design(facts.site, (Idler(4000.0),), (mill, saw)))
     assert isinstance(one, Served)
     assert isinstance(two, Served)
     assert (one.service, one.figures) == (two.service, two.figures)

@@ -25,7 +25,7 @@ from phasewright.quantities.finding import Finding
 from phasewright.quantities.value import Value, figure
 from phasewright.rules.supply_lost import lines_stay_live
 from phasewright.running.converter import Converter, on_converter
-from phasewright.running.network import Connected
+from phasewright.running.network import Connected, Settled
 from phasewright.running.self_excitation import SelfExcitation, self_excitation
 from phasewright.running.settle import settle
 from phasewright.ways.converter_design import Design
@@ -146,13 +146,17 @@ def _most(held: Held) -> tuple[float, float]:
 
 def _held(source: Source, of: Design, sets: Sets) -> list[Held]:
     """The converter alone, then with each of these sets on."""
-    found = [Held((), _irons(source, of.converter, (), (of.idle.machines[0].speed_rpm,)))]
+    found = [Held((), _irons(source, of.converter, (), speeds_of(of.idle)))]
     for motors in sets:
         point = settle(on_converter(source, of.converter, motors))
-        speeds = tuple(machine.speed_rpm for machine in point.machines)
         names = tuple(motor.name for motor in motors)
-        found.append(Held(names, _irons(source, of.converter, motors, speeds)))
+        found.append(Held(names, _irons(source, of.converter, motors, speeds_of(point))))
     return found
+
+
+def speeds_of(point: Settled) -> tuple[float, ...]:
+    """The speed of every machine [rpm]."""
+    return tuple(machine.speed_rpm for machine in point.machines)
 
 
 @lru_cache(maxsize=512)

@@ -41,7 +41,8 @@ def figures_of(site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting
         )
 
     me = state_of(point, motor.motor.id)
-    idler = state_of(point, "idler")
+    idlers = [state_of(point, each.name) for each in of.converter.idlers]
+    idler = max(idlers, key=lambda each: max(each.line_currents_a))
     run = of.converter.run_f
     return Figures(
         input_current_a=_range(point, hung.typical, out),

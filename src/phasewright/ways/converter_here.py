@@ -11,19 +11,24 @@ from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.value import Value
-from phasewright.rules.generated_line import capacitor_voltage_class, over_excitation
+from phasewright.rules.generated_line import (
+    capacitor_voltage_class,
+    over_excitation,
+    owned_capacitor_volts,
+)
 from phasewright.rules.supply import start_dip
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Connected, Settled
 from phasewright.running.usable import stays_cool
 from phasewright.ways.cautions import DIRECTION_FIRST, GENERATED_LINE_LIVE, STORED_CHARGE
 from phasewright.ways.conditions import demand_ratio, typical_ratio
-from phasewright.ways.converter_design import Design, design, screened, sizes_w
-from phasewright.ways.converter_parts import capacitor_class_v, ways_to_have
+from phasewright.ways.converter_design import Design, design, screened
+from phasewright.ways.converter_parts import capacitor_class_v, least_volts, ways_to_have
 from phasewright.ways.converter_serve import serve
 from phasewright.ways.figures import Figures
+from phasewright.ways.idlers import idlers_of, is_owned, power_of
 from phasewright.ways.lasting import mean_ratio
-from phasewright.ways.on_converter import draw_of, idler_refusals, state_of, together
+from phasewright.ways.on_converter import draw_of, idler_refusals, together
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import (
     Lines,
@@ -79,10 +84,10 @@ SWITCHED = replace(
 
 
 def shared(site: Site, work: Work) -> tuple[Shared, ...]:
-    """Converters from the first size that serves anything to the first that serves all it can.
+    """Converters from the first size that serves anything to the second that serves all it can.
 
-    A larger one than the first that serves every motor, alone and together, costs more and
-    loses more and gives nothing further, so it is left out.
+    A larger one costs more and loses more and gives nothing further, so it is left out; those
+    round idlers the owner has are tried whatever their size.
     """
     motors = enumerate(linked(task.motor) for task in work.tasks)
     able = {k: one for k, one in motors if isinstance(one, Linked)}
@@ -91,19 +96,21 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     sets = _workday(able, work)
     fixed, travelling = Tried(), Tried()
     within = _serving(able, work.groups)
-    for size in sizes_w(site):
-        if all(screened(site.source, size, one) for one in able.values()):
+    for idlers in idlers_of(site):
+        owned = is_owned(site, idlers)
+        if fixed.ended and not owned:
+            continue
+        if all(screened(site.source, power_of(idlers), one) for one in able.values()):
             continue
         try:
-            of = design(site.source, size, sets)
+            of = design(site.source, idlers, sets)
         except (NoOperatingPoint, TableEnds):
             continue
-        brought = None if travelling.ended else travelling_design(site, size, tuple(able.values()))
-        if brought is not None:
-            travelling.add(_tried(site, work, brought), within)
-        fixed.add(_tried(site, work, of), within)
-        if fixed.ended:
-            break
+        if owned or not travelling.ended:
+            brought = travelling_design(site, idlers, tuple(able.values()))
+            if brought is not None:
+                travelling.add(_tried(site, work, brought), within, owned=owned)
+        fixed.add(_tried(site, work, of), within, owned=owned)
     return (*fixed.found, *travelling.found)
 
 
@@ -115,14 +122,18 @@ class Tried:
     enough: int = 0
     ended: bool = False
 
-    def add(self, one: Shared | None, serves_everything: Callable[[Shared], bool]) -> None:
-        """Take a size in; a larger one is asked for until two serve all, or none any more."""
-        if one is None:
-            self.ended = bool(self.found)
+    def add(
+        self, one: Shared | None, serves_everything: Callable[[Shared], bool], *, owned: bool
+    ) -> None:
+        """Take a size in; a larger one is asked for until two serve all, or none any more.
+
+        What the owner has is tried whatever its size, so it ends nothing.
+        """
+        self.found += [] if one is None else [one]
+        if owned:
             return
-        self.found.append(one)
-        self.enough += serves_everything(one)
-        self.ended = self.enough == 2
+        self.enough += one is not None and serves_everything(one)
+        self.ended = self.ended or self.enough == 2 or (one is None and bool(self.found))
 
 
 def _tried(site: Site, work: Work, of: Design) -> Shared | None:
@@ -154,8 +165,8 @@ def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], .
         ),
         circuit=of.converter.idler,
         design=of,
-        noise_dba=_noise(of.converter),
-        findings=_findings(of),
+        noise_dba=_noise(of),
+        findings=_findings(site, of),
         variant=TRAVELLING if of.brings else FIXED,
     )
 
@@ -219,21 +230,36 @@ def lines_of(point: Settled) -> Lines:
     )  # fmt: skip
 
 
-def _noise(converter: Converter) -> Value | None:
+def _noise(of: Design) -> Value | None:
     """Sound level 1 m from the idler, the part that this way of powering adds."""
     try:
-        return level_at((motor_sound_power(converter.idler_power_w, converter.idler.poles),), 1.0)
+        return level_at(
+            tuple(motor_sound_power(each.power_w, each.poles) for each in of.idlers), 1.0
+        )
     except TableEnds:
         return None
 
 
-def _findings(of: Design) -> tuple[Finding, ...]:
+def _findings(site: Site, of: Design) -> tuple[Finding, ...]:
     volts = max(of.idle.line_voltages_v)
     return (
+        *_left_on_the_shelf(site, of),
         *capacitor_voltage_class(volts, capacitor_class_v(volts), CONVERTER).findings,
-        *over_excitation(state_of(of.idle, "idler").flux_ratio, CONVERTER).findings,
+        *over_excitation(max(each.flux_ratio for each in of.idle.machines), CONVERTER).findings,
         *start_dip(of.start.dip_ratio, CONVERTER).findings,
     )
+
+
+def _left_on_the_shelf(site: Site, of: Design) -> list[Finding]:
+    found: list[Finding] = []
+    for place, part in enumerate(site.owned):
+        if part.kind == "run_capacitor" and site.wiring_by_owner:
+            volts = min((value.number for value in part.voltage), default=None)
+            subject = f"your run capacitors, owned_parts[{place}]"
+            found += owned_capacitor_volts(
+                least_volts(of), volts, volts is not None, subject
+            ).findings
+    return found
 
 
 def _serving(

@@ -140,7 +140,11 @@ def _asked(
 
 def _highest_flux(of: Design, hung: Hung) -> float:
     """The idler's flux over rated, idling and with this motor unloaded beside it."""
-    return max(state_of(point, "idler").flux_ratio for point in (of.idle, hung.unloaded))
+    return max(
+        state_of(point, idler.name).flux_ratio
+        for point in (of.idle, hung.unloaded)
+        for idler in of.converter.idlers
+    )
 
 
 def _asked_by_brought(task: Task, site: Site, of: Design, motor: Linked, hung: Hung) -> Asked:

@@ -8,7 +8,7 @@ from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between
-from phasewright.running.settle import at_slips
+from phasewright.running.settle import at_slips, locked
 from phasewright.tables.sizes import START_CAPACITORS_F
 
 IDLER_START_RATIO = 0.25
@@ -37,9 +37,36 @@ class IdlerStart:
 
 
 def start_of(source: Source, converter: Converter) -> tuple[float, IdlerStart]:
-    """Start capacitor and start of the idler: direct where the supply bears it, else through a
-    series resistor with bypass, the smallest that keeps the dip (an electronic soft starter with
-    capacitors behind it is no way)."""
+    """Start capacitor and start of the idlers one after the other, the hardest of them told.
+
+    The first by its start capacitor with nothing beside it, every other one on those that run.
+    """
+    start_f, first = _first_start(source, converter.started_first)
+    starts = [first]
+    for count in range(1, len(converter.beside) + 1):
+        starts.append(started_beside(source, replace(converter, beside=converter.beside[:count])))
+    return start_f, IdlerStart(
+        torque_ratio=min(start.torque_ratio for start in starts),
+        supply_a=max(start.supply_a for start in starts),
+        dip_ratio=max(start.dip_ratio for start in starts),
+        resistor_ohm=first.resistor_ohm,
+    )
+
+
+def started_beside(source: Source, converter: Converter) -> IdlerStart:
+    """The last idler at standstill while the others run, switched straight on to their lines."""
+    last = converter.idlers[-1]
+    held = locked(on_converter(source, converter, ()), last.name)
+    return IdlerStart(
+        torque_ratio=held.machines[-1].shaft_torque_nm / rated(last.circuit).shaft_torque_nm,
+        supply_a=held.supply_current_a,
+        dip_ratio=1.0 - held.line_voltages_v[0] / source.voltage_v,
+    )
+
+
+def _first_start(source: Source, converter: Converter) -> tuple[float, IdlerStart]:
+    """Direct where the supply bears it, else through a series resistor with bypass, the smallest
+    that keeps the dip (an electronic soft starter with capacitors behind it is no way)."""
     direct = _start_capacitor(source, converter, 0.0)
     if direct[1].dip_ratio <= DEEPEST_DIP:
         return direct

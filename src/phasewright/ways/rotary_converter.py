@@ -11,10 +11,11 @@ from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, spread
 from phasewright.tables.sizes import motor_size
 from phasewright.ways.conditions import demand_ratio
-from phasewright.ways.converter_design import Design, design, screened, sizes_w
+from phasewright.ways.converter_design import Design, design, screened
 from phasewright.ways.converter_here import shared
 from phasewright.ways.converter_parts import ways_to_have
 from phasewright.ways.converter_serve import before_any_network, serve
+from phasewright.ways.idlers import Idlers, idlers_of, owned_idlers, power_of
 from phasewright.ways.motor_kind import on_supply_volts
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.purchase import buy, total
@@ -42,25 +43,25 @@ def judge(task: Task, site: Site) -> Judgement:
     others = [each for each in map(linked, task.siblings) if isinstance(each, Linked)]
     motors = (motor, *others)
     workday = tuple((one.connected(demand_ratio(one.load)),) for one in motors)
-    fixed = _smallest(task, site, motors, lambda size: design(site.source, size, workday))
+    fixed = _smallest(task, site, motors, lambda idlers: design(site.source, idlers, workday))
     if fixed.verdict != "refused":
         return fixed
-    own = _smallest(task, site, motors, lambda size: travelling_design(site, size, motors))
+    own = _smallest(task, site, motors, lambda idlers: travelling_design(site, idlers, motors))
     return fixed if own.verdict == "refused" else own
 
 
 def _smallest(
-    task: Task, site: Site, motors: tuple[Linked, ...], designed: Callable[[float], Design | None]
+    task: Task, site: Site, motors: tuple[Linked, ...], designed: Callable[[Idlers], Design | None]
 ) -> Judgement:
     """The smallest converter so designed that serves the first motor, and the others if any can."""
     motor, *others = motors
     first: Judgement | None = None
     last: list[Reason] = []
-    for size in sizes_w(site):
-        if screened(site.source, size, motor):
+    for idlers in idlers_of(site):
+        if screened(site.source, power_of(idlers), motor):
             continue
         try:
-            of = designed(size)
+            of = designed(idlers)
         except (NoOperatingPoint, TableEnds) as refusal:
             last = [Reason("no_converter", str(refusal))]
             continue
@@ -86,7 +87,7 @@ def _serves_too(task: Task, other: Linked, site: Site, of: Design) -> bool:
 
 
 def _no_size(site: Site) -> Reason:
-    largest = sizes_w(site)[-1] / 1000.0
+    largest = power_of(idlers_of(site)[-1]) / 1000.0
     return Reason(
         "no_converter",
         f"Not even the largest idler in the tables ({largest:g} kW) is enough for it.",
@@ -122,6 +123,7 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
             ),
             Reason("link", served.link.words),
             *served.told,
+            *owned_idlers(site)[1],
         ),
         conditions=served.conditions,
         figures=replace(served.figures, price=total((*had.items, *own), "rotary converter")),

@@ -31,10 +31,10 @@ from phasewright.ways.converter_design import (
     Brings,
     Design,
     design,
-    idler_voltage_v,
     runs,
 )
 from phasewright.ways.converter_parts import capacitor_class_v, run_can_kind
+from phasewright.ways.idlers import Idler, Idlers, idler_voltage_v
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.purchase import Item, buy, item
 from phasewright.ways.site import Site
@@ -50,15 +50,15 @@ DISCHARGED_S = 60.0
 """Seconds within which a capacitor of at most 1000 V is discharged (NFPA 70-2023, 460.6)."""
 
 
-def travelling_design(site: Site, idler_w: float, motors: tuple[Linked, ...]) -> Design | None:
-    """The converter of this idler tuned for the idler alone, with what these motors bring.
+def travelling_design(site: Site, idlers: Idlers, motors: tuple[Linked, ...]) -> Design | None:
+    """The converter of these idlers tuned for the idlers alone, with what these motors bring.
 
     None where no motor gains by bringing any. Raises as `design` does.
     """
     brought = tuple(each for each in (brings(site, motor) for motor in motors) if each is not None)
     if not brought:
         return None
-    of = design(site.source, idler_w, ())
+    of = design(site.source, idlers, ())
     carried = tuple((each.motor, each.capacitance_f) for each in brought)
     return replace(of, converter=replace(of.converter, carried=carried), brings=brought)
 
@@ -73,7 +73,7 @@ def brings(site: Site, motor: Linked) -> Brings | None:
 @lru_cache(maxsize=512)
 def _brings(source: Source, idler_w: float, motor: Linked) -> Brings | None:
     try:
-        alone = design(source, idler_w, ()).converter
+        alone = design(source, (Idler(idler_w),), ()).converter
     except NoOperatingPoint:
         return None
     cases = _cases(source, alone, motor)
