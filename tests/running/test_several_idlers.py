@@ -95,8 +95,17 @@ def test_started_one_after_the_other_they_are_easier_on_the_supply():
 
 def test_the_start_that_is_told_is_the_hardest_of_them():
     two = usual(4000.0, 3500.0)
-    _, told = start_of(WEAK, two)
-    second = started_beside(WEAK, two)
-    assert told.dip_ratio >= second.dip_ratio
-    assert told.supply_a >= second.supply_a
-    assert told.torque_ratio <= second.torque_ratio
+    start_f, told = start_of(WEAK, two)
+    first = idler_standstill(WEAK, two.started_first, start_f, told.resistor_ohm)
+    second = started_beside(WEAK, two, told.resistor_ohm)
+    assert told.dip_ratio == max(first.dip_ratio, second.dip_ratio)
+    assert told.supply_a == max(first.supply_a, second.supply_a)
+    assert told.torque_ratio == min(first.torque_ratio, second.torque_ratio)
+
+
+def test_a_resistor_is_taken_that_still_turns_the_idler():
+    """On a soft supply less resistance than the dip asks for, rather than an idler that sticks."""
+    soft = Source(230.0, 0.8, 0.45, 50.0)
+    _, told = start_of(soft, usual(5500.0))
+    assert told.resistor_ohm > 0.0
+    assert told.torque_ratio >= 0.1

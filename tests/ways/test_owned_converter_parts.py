@@ -12,8 +12,11 @@ from phasewright.plan.facts import facts_of
 from phasewright.quantities.value import exact
 from phasewright.shop.model import OwnedPart
 from phasewright.ways.converter_design import design
+from phasewright.ways.converter_here import shared
 from phasewright.ways.converter_parts import least_volts, ways_to_have
-from phasewright.ways.idlers import Idler, circuit_of, idlers_of, owned_idlers
+from phasewright.ways.converter_serve import starts_too_hard
+from phasewright.ways.idlers import Idler, circuit_of, idlers_of, owned_idlers, pair_for
+from phasewright.ways.shared_source import Work
 from phasewright.ways.shelf import leg_of
 from phasewright.ways.site_of import site_of
 
@@ -220,3 +223,59 @@ def test_two_owned_idlers_are_tried_alone_and_together():
     contactors = [each for each in had.items if each.kind == "contactor"]
     assert len(contactors) == 2
     assert of.converter.idler_power_w == 4400.0
+
+
+TOGETHER = """
+phasewright: 1
+shop: An invented row of saws
+region: IEC
+supply: {kind: single_phase, voltage: 230 V, frequency: 50 Hz, service_rating: 63 A,
+         loop_impedance: 0.4 ohm}
+machines:
+"""
+
+
+def saws(count):
+    rows = TOGETHER
+    names = [f"Saw {k}" for k in range(count)]
+    for name in names:
+        rows += f"""
+  - name: {name}
+    hours_per_year: 100
+    runs_with: [{", ".join(other for other in names if other != name)}]
+    motors:
+      - name: main
+        plate: {{power: 0.55 kW, voltage: 230/400 V, frequency: 50 Hz, speed: 1400 rpm}}
+        load: {{kind: spindle, torque: 0.9}}
+"""
+    return facts_of(read_text(rows))
+
+
+def test_two_idlers_are_bought_where_the_start_of_one_is_too_hard():
+    facts = saws(4)
+    work = Work(tuple(unit.task for unit in facts.units), facts.groups)
+    one = design(facts.site.source, (Idler(2200.0),), ())
+    pair = design(facts.site.source, (Idler(1100.0), Idler(1100.0)), ())
+    assert pair.start.supply_a < one.start.supply_a
+    between = 0.5 * (pair.start.supply_a + one.start.supply_a)
+    weak = replace(facts.site, surge_a=between)
+    assert starts_too_hard(weak, one)
+    assert not starts_too_hard(weak, pair)
+    built = [of for of in shared(weak, work) if len(of.design.idlers) == 2]
+    assert built
+    for of in built:
+        (had,) = of.hads
+        assert had.origin == "self_built"
+        assert "in 2 idlers" in had.words
+    usual = [of for of in shared(facts.site, work) if len(of.design.idlers) == 2]
+    assert not usual
+    hired = replace(weak, wiring_by_owner=False)
+    assert not [of for of in shared(hired, work) if len(of.design.idlers) == 2]
+
+
+def test_no_pair_of_idlers_is_taken_for_what_is_no_single_one_of_the_market():
+    here = site()
+    assert pair_for(here, (Idler(1100.0),)) is None
+    assert pair_for(here, (Idler(3000.0, 6),)) is None
+    assert pair_for(here, (Idler(3000.0), Idler(3000.0))) is None
+    assert pair_for(here, (Idler(7500.0),)) == (Idler(4000.0), Idler(4000.0))

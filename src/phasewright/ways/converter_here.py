@@ -24,9 +24,9 @@ from phasewright.ways.cautions import DIRECTION_FIRST, GENERATED_LINE_LIVE, STOR
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.converter_design import Design, design, screened
 from phasewright.ways.converter_parts import capacitor_class_v, least_volts, ways_to_have
-from phasewright.ways.converter_serve import serve
+from phasewright.ways.converter_serve import serve, starts_too_hard
 from phasewright.ways.figures import Figures
-from phasewright.ways.idlers import idlers_of, is_owned, power_of
+from phasewright.ways.idlers import Idlers, idlers_of, is_owned, pair_for, power_of
 from phasewright.ways.lasting import mean_ratio
 from phasewright.ways.on_converter import draw_of, idler_refusals, together
 from phasewright.ways.on_two_lines import Linked, linked
@@ -89,11 +89,11 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     A larger one costs more and loses more and gives nothing further, so it is left out; those
     round idlers the owner has are tried whatever their size.
     """
-    motors = enumerate(linked(task.motor) for task in work.tasks)
-    able = {k: one for k, one in motors if isinstance(one, Linked)}
+    each = enumerate(linked(task.motor) for task in work.tasks)
+    able = {k: one for k, one in each if isinstance(one, Linked)}
     if not able:
         return ()
-    sets = _workday(able, work)
+    sets, motors = _workday(able, work), tuple(able.values())
     fixed, travelling = Tried(), Tried()
     within = _serving(able, work.groups)
     for idlers in idlers_of(site):
@@ -102,15 +102,15 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
             continue
         if all(screened(site.source, power_of(idlers), one) for one in able.values()):
             continue
-        try:
-            of = design(site.source, idlers, sets)
-        except (NoOperatingPoint, TableEnds):
-            continue
         if owned or not travelling.ended:
-            brought = travelling_design(site, idlers, tuple(able.values()))
-            if brought is not None:
-                travelling.add(_tried(site, work, brought), within, owned=owned)
-        fixed.add(_tried(site, work, of), within, owned=owned)
+            travelling.add(
+                _tried(site, work, idlers, lambda of: travelling_design(site, of, motors)),
+                within, owned=owned,
+            )  # fmt: skip
+        fixed.add(
+            _tried(site, work, idlers, lambda of: design(site.source, of, sets)),
+            within, owned=owned,
+        )  # fmt: skip
     return (*fixed.found, *travelling.found)
 
 
@@ -136,8 +136,19 @@ class Tried:
         self.ended = self.ended or self.enough == 2 or (one is None and bool(self.found))
 
 
-def _tried(site: Site, work: Work, of: Design) -> Shared | None:
-    """What every motor gets on this converter; None where it serves none."""
+def _tried(
+    site: Site, work: Work, idlers: Idlers, designed: Callable[[Idlers], Design | None]
+) -> Shared | None:
+    """What every motor gets on a converter of these idlers, or of two of half the size where the
+    supply does not bear the start of one; None where it serves none."""
+    try:
+        of = designed(idlers)
+        pair = None if of is None or not starts_too_hard(site, of) else pair_for(site, idlers)
+        of = of if pair is None else designed(pair)
+    except (NoOperatingPoint, TableEnds):
+        return None
+    if of is None:
+        return None
     served = tuple(serve(task, site, of) for task in work.tasks)
     if not any(isinstance(one, Served) for one in served):
         return None

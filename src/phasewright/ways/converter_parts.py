@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from itertools import combinations
 
 from phasewright.quantities.codes import Buyable, OwnedKind
+from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.shop.model import OwnedPart
 from phasewright.tables.labour import hours
 from phasewright.tables.published import table
@@ -18,7 +19,7 @@ from phasewright.tables.sizes import (
     next_size,
 )
 from phasewright.ways.converter_design import Design
-from phasewright.ways.converter_start import DEEPEST_DIP, IDLER_START_RATIO, idler_standstill
+from phasewright.ways.converter_start import DEEPEST_DIP, IDLER_START_RATIO, start_through
 from phasewright.ways.idlers import (
     USUAL_POLES,
     Idlers,
@@ -181,10 +182,13 @@ def _starts(site: Site, of: Design, part: OwnedPart) -> bool:
     """Whether the idler starts through this resistor as gently, with as much torque."""
     if part.resistance is None:
         return False
-    alone = of.converter.started_first
-    start = idler_standstill(site.source, alone, alone.start_f, part.resistance.number)
+    try:
+        start = start_through(site.source, of.converter, part.resistance.number)
+    except NoOperatingPoint:
+        return False
     wanted = min(IDLER_START_RATIO, of.start.torque_ratio)
-    return start.dip_ratio <= DEEPEST_DIP and start.torque_ratio >= wanted
+    deepest = max(DEEPEST_DIP, of.start.dip_ratio)
+    return start.dip_ratio <= deepest and start.torque_ratio >= wanted
 
 
 def _run_cans(site: Site, of: Design, shelf: Shelf) -> list[Item]:

@@ -8,6 +8,7 @@ from phasewright.quantities.finding import Reason
 from phasewright.rules.generated_line import over_excitation, unbalance
 from phasewright.running.network import Settled
 from phasewright.tables.loads import LoadWay
+from phasewright.tables.sizes import motor_size
 from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, by_rules, condition, refusal
 from phasewright.ways.conditions import (
@@ -44,6 +45,15 @@ NAME: WayName = "rotary_converter"
 LOADED: LoadWay = "rotary_converter"
 
 
+STARTS_TOO_HARD = ("idler_start_too_hard", "surge_too_small")
+"""Refusals that two idlers started one after the other may mend."""
+
+
+def starts_too_hard(site: Site, of: Design) -> bool:
+    """Whether the supply does not bear the start of this converter's idler."""
+    return any(each.code in STARTS_TOO_HARD for each in own_refusals(site, of))
+
+
 def own_refusals(site: Site, of: Design) -> list[Reason]:
     """Why this converter cannot stand here at all, before anything hangs on it."""
     found = []
@@ -51,13 +61,20 @@ def own_refusals(site: Site, of: Design) -> list[Reason]:
         found.append(
             Reason(
                 "idler_start_too_hard",
-                f"Even through a series resistor a {of.converter.idler_power_w / 1000:g} kW idler "
+                f"Even through a series resistor {_idlers_in_words(site, of)} "
                 f"pulls the supply down by {of.start.dip_ratio:.0%} ({of.start.supply_a:.0f} A) "
                 f"with {of.start.torque_ratio:.0%} of its torque: it would need a pony motor.",
             )
         )
     found += over_room(site, of.idle.supply_current_a, "Idling alone the converter draws")
     return found + over_surge(site, of.start.supply_a, "Its idler")
+
+
+def _idlers_in_words(site: Site, of: Design) -> str:
+    size = motor_size(of.idlers[-1].power_w, site.region)
+    if len(of.idlers) == 1:
+        return f"a {size} idler"
+    return f"the start of {len(of.idlers)} idlers one after the other, the largest of {size},"
 
 
 def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:

@@ -86,6 +86,16 @@ def idlers_of(site: Site) -> tuple[Idlers, ...]:
     return tuple(sorted(found, key=lambda idlers: (power_of(idlers), idlers)))
 
 
+def pair_for(site: Site, idlers: Idlers) -> Idlers | None:
+    """Two idlers of half the size or just above, to start one after the other; None where this is
+    no single one of the market or nobody would build the converter."""
+    if not site.wiring_by_owner or len(idlers) != 1 or not on_the_market(idlers, site.region):
+        return None
+    sizes = idler_sizes_w(site.region)
+    half = next(size for size in sizes if size >= 0.5 * idlers[0].power_w)
+    return (Idler(half), Idler(half)) if half < idlers[0].power_w else None
+
+
 def owned_sets(site: Site) -> tuple[Idlers, ...]:
     """The owner's idlers, each alone and in parallel, the smallest of a set started first."""
     owned = sorted(each.idler for each in owned_idlers(site)[0])

@@ -14,8 +14,8 @@ from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.converter_design import Design, design, screened
 from phasewright.ways.converter_here import shared
 from phasewright.ways.converter_parts import ways_to_have
-from phasewright.ways.converter_serve import before_any_network, serve
-from phasewright.ways.idlers import Idlers, idlers_of, owned_idlers, power_of
+from phasewright.ways.converter_serve import before_any_network, serve, starts_too_hard
+from phasewright.ways.idlers import Idlers, idlers_of, owned_idlers, pair_for, power_of
 from phasewright.ways.motor_kind import on_supply_volts
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.purchase import buy, total
@@ -62,6 +62,8 @@ def _smallest(
             continue
         try:
             of = designed(idlers)
+            pair = None if of is None or not starts_too_hard(site, of) else pair_for(site, idlers)
+            of = of if pair is None else designed(pair)
         except (NoOperatingPoint, TableEnds) as refusal:
             last = [Reason("no_converter", str(refusal))]
             continue
