@@ -64,6 +64,9 @@ def gives_up_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
     on = shared_of(choice.facts, choice.states[plan.state])
     if on is not None:
         found += on.said.gives_up
+    had = choice.states[plan.state].had
+    if had is not None:
+        found += had.gives_up
     if single := ways.get("capacitor_run", []) + ways.get("static_converter", []):
         found.append(Reason("less_torque", f"{', '.join(single)}: part of the motor's torque."))
     return tuple(found)

@@ -145,14 +145,14 @@ def _tried(
         of = designed(idlers)
         pair = None if of is None or not starts_too_hard(site, of) else pair_for(site, idlers)
         of = of if pair is None else designed(pair)
+        if of is None:
+            return None
+        served = tuple(serve(task, site, of) for task in work.tasks)
+        if not any(isinstance(one, Served) for one in served):
+            return None
+        return _shared(site, of, served)
     except (NoOperatingPoint, TableEnds):
         return None
-    if of is None:
-        return None
-    served = tuple(serve(task, site, of) for task in work.tasks)
-    if not any(isinstance(one, Served) for one in served):
-        return None
-    return _shared(site, of, served)
 
 
 def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], ...]) -> Shared:

@@ -19,12 +19,19 @@ from phasewright.tables.sizes import (
     next_size,
 )
 from phasewright.ways.converter_design import Design
+from phasewright.ways.converter_origins import (
+    OWN_CONVERTER,
+    USED_CONVERTER,
+    ready_made_wears,
+    self_built,
+)
 from phasewright.ways.converter_start import DEEPEST_DIP, IDLER_START_RATIO, start_through
 from phasewright.ways.idlers import (
     USUAL_POLES,
     Idlers,
     circuit_of,
     on_the_market,
+    owned_converters,
     owned_idlers,
     power_of,
 )
@@ -33,7 +40,7 @@ from phasewright.ways.shared_source import Had
 from phasewright.ways.shelf import Shelf, leg_of, shelf_of
 from phasewright.ways.site import Site
 
-MADE = {"new": "ready-made", "self_built": "self-built", "used": "used", "owned": "owned"}
+MADE = {"new": "ready-made", "self_built": "self-built", "used": "second-hand"}
 LARGER_START = 1.25
 """How much larger an owned start capacitor may be than the one that was chosen."""
 
@@ -63,6 +70,8 @@ def ways_to_have(site: Site, of: Design) -> tuple[Had, ...]:
     bought = on_the_market(of.idlers, site.region)
     if bought and len(of.idlers) == 1:
         found.append(_ready_made(site, of))
+        found += [] if of.brings else [_second_hand(site, of)]
+    found += _owned_whole(site, of)
     if not site.wiring_by_owner:
         return tuple(found)
     if bought:
@@ -82,7 +91,49 @@ def _ready_made(site: Site, of: Design) -> Had:
         hours("converter_ready_made"),
         hours("upkeep_rotary").number,
         words=_words(site, of, "new"),
+        gives_up=(ready_made_wears(),),
     )
+
+
+def _second_hand(site: Site, of: Design) -> Had:
+    """A used ready-made converter with new run capacitors and a new start relay."""
+    rating = of.converter.idler_power_w
+    return Had(
+        "used",
+        (
+            item("rotary_converter", rating, "W", site.quotes, origin="used"),
+            *_run_cans(site, of, shelf_of(())),
+            item("drop_out_relay", 1.0, "", site.quotes),
+            item("undervoltage_release", 1.0, "", site.quotes),
+            *_resistor(site, of),
+        ),
+        hours("converter_used"),
+        hours("upkeep_rotary").number,
+        words=_words(site, of, "used"),
+        gives_up=(USED_CONVERTER,),
+    )
+
+
+def _owned_whole(site: Site, of: Design) -> list[Had]:
+    """Whole converters of the owner's with such an idler."""
+    rating = of.converter.idler_power_w
+    return [
+        Had(
+            "owned",
+            (
+                item("rotary_converter", rating, "W", site.quotes, origin="owned"),
+                item("undervoltage_release", 1.0, "", site.quotes),
+                *_resistor(site, of),
+            ),
+            hours("converter_ready_made"),
+            hours("upkeep_rotary").number,
+            place,
+            words=_words(site, of, "owned"),
+            gives_up=(OWN_CONVERTER,),
+        )
+        for place, idler in owned_converters(site)
+        if of.idlers == (idler,)
+    ]
 
 
 def _owned_place(site: Site, idlers: Idlers) -> int | None:
@@ -118,6 +169,7 @@ def _built(site: Site, of: Design, owned_item: int | None) -> Had:
         hours("upkeep_rotary").number,
         owned_item,
         _words(site, of, "self_built", owned=owned_item is not None),
+        gives_up=(self_built(site.region),),
     )
 
 
@@ -153,6 +205,8 @@ def _words(site: Site, of: Design, origin: Buyable, *, owned: bool = False) -> s
     power = motor_size(of.converter.idler_power_w, site.region)
     if len(of.idlers) > 1 and not owned:
         power += f" in {len(of.idlers)} idlers"
+    if origin == "owned":
+        return f"the rotary converter of {power} you own{switched}"
     return f"a {MADE[origin]} rotary converter of {power}{around}{switched}"
 
 

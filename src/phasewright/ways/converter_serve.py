@@ -9,6 +9,11 @@ from phasewright.rules.generated_line import over_excitation, unbalance
 from phasewright.running.network import Settled
 from phasewright.tables.loads import LoadWay
 from phasewright.tables.sizes import motor_size
+from phasewright.tables.usage import (
+    default_hours_per_year,
+    default_idle_ratio,
+    default_plan_years,
+)
 from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, by_rules, condition, refusal
 from phasewright.ways.conditions import (
@@ -21,6 +26,8 @@ from phasewright.ways.conditions import (
 )
 from phasewright.ways.converter_design import Design
 from phasewright.ways.converter_figures import figures_of
+from phasewright.ways.converter_origins import capacitor_words
+from phasewright.ways.converter_parts import capacitor_class_v, least_volts
 from phasewright.ways.converter_start import LEAST_START_RATIO
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
@@ -147,6 +154,7 @@ def _asked(
             over_excitation(_highest_flux(of, hung), "converter"),
         )
         + _asked_by_brought(task, site, of, motor, hung)
+        + Asked(told=(_capacitor_class(task, of),))
         + of_idler(motor, of.converter.idler_power_w, point.vuf)
         + of_start(hung)
         + of_shocks(motor, hung)
@@ -162,6 +170,18 @@ def _highest_flux(of: Design, hung: Hung) -> float:
         for point in (of.idle, hung.unloaded)
         for idler in of.converter.idlers
     )
+
+
+def _capacitor_class(task: Task, of: Design) -> Reason:
+    """Voltage and life class for the hours this machine keeps the converter on."""
+    machine = task.machine
+    turning = machine.hours_per_year
+    turning = default_hours_per_year().number if turning is None else turning
+    idle = machine.idle_hours_per_year
+    idle = default_idle_ratio().number * turning if idle is None else idle
+    class_v = capacitor_class_v(max(of.idle.line_voltages_v))
+    years = default_plan_years().number
+    return capacitor_words(class_v, least_volts(of), max(1.0, turning + idle), years)
 
 
 def _asked_by_brought(task: Task, site: Site, of: Design, motor: Linked, hung: Hung) -> Asked:

@@ -82,7 +82,8 @@ def on_the_market(idlers: Idlers, region: Region) -> bool:
 def idlers_of(site: Site) -> tuple[Idlers, ...]:
     """Everything to try, smallest first: single ones of the market, the owner's alone and
     together."""
-    found = {(Idler(size),) for size in idler_sizes_w(site.region)} | set(owned_sets(site))
+    found: set[Idlers] = {(Idler(size),) for size in idler_sizes_w(site.region)}
+    found |= {(each,) for _, each in owned_converters(site)} | set(owned_sets(site))
     return tuple(sorted(found, key=lambda idlers: (power_of(idlers), idlers)))
 
 
@@ -106,8 +107,22 @@ def owned_sets(site: Site) -> tuple[Idlers, ...]:
 
 
 def is_owned(site: Site, idlers: Idlers) -> bool:
-    """Whether the owner has all of these."""
-    return idlers in owned_sets(site)
+    """Whether the owner has all of these, or a converter with this one."""
+    return idlers in owned_sets(site) or idlers in [(each,) for _, each in owned_converters(site)]
+
+
+def owned_converters(site: Site) -> tuple[tuple[int, Idler], ...]:
+    """The owner's whole converters for these volts, by the power of their idler, with the place
+    among the owned parts; within the sizes that are sold."""
+    sizes, volts = idler_sizes_w(site.region), idler_voltage_v(site.source)
+    return tuple(
+        (place, Idler(part.power.number))
+        for place, part in enumerate(site.owned)
+        if part.kind == "rotary_converter"
+        and part.power is not None
+        and sizes[0] <= part.power.number <= sizes[-1]
+        and (not part.voltage or any(0.85 <= v.number / volts <= 1.15 for v in part.voltage))
+    )
 
 
 def owned_idlers(site: Site) -> tuple[tuple[OwnedIdler, ...], tuple[Reason, ...]]:

@@ -28,7 +28,8 @@ from phasewright.ways.way import Draw, Judgement, Offer, Service, Task
 class Had:
     """How a shared thing can be had: its items and work, and what it is called then.
 
-    `yearly_cost` is paid whatever turns (currency a year).
+    `yearly_cost` is paid whatever turns (currency a year); `gives_up` is what it means to have it
+    this way.
     """
 
     origin: Buyable
@@ -38,6 +39,7 @@ class Had:
     owned_item: int | None = None
     words: str = ""
     yearly_cost: float = 0.0
+    gives_up: tuple[Reason, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
