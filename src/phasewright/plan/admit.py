@@ -5,12 +5,14 @@ would overheat or stall, or when one thing that the owner has once is used twice
 a set must be admitted alone too: a set of those that share a thing of the owner's holds motors
 that never turn together, and capacitors at one motor lower what a drive beside it seems to draw.
 Where motors bring capacitors to what is shared, one of them may mend what the others bear badly,
-and it may be the one that is off: then every smaller set must be admitted too.
+and it may be the one that is off: then every smaller set must be admitted too (of
+more than six units every pair).
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import combinations
 
 from phasewright.plan.facts import Facts
 from phasewright.plan.options import Option, State, hangs_on, offer_of, shared_of
@@ -20,6 +22,8 @@ from phasewright.ways.phases import Phases
 from phasewright.ways.shared_source import Turning
 from phasewright.ways.way import Draw, Service
 
+MOST_LEFT_OUT = 6
+"""Sets of up to so many units are asked with every smaller set: that is 64 networks at most."""
 Points = dict[tuple[int, tuple[int, ...]], Turning | None]
 """What was settled: by shared thing and the units on it."""
 
@@ -64,10 +68,12 @@ class Admission:
 
     def _smaller(self, state: int, running: Running) -> list[Running]:
         """Sets within a set that must be admitted as well: each unit alone, or the set without
-        any one of its units."""
+        any one of its units (every pair, where so many turn together that those are too many)."""
         on = shared_of(self.facts, self.states[state])
         if on is None or on.design is None or not on.design.brings:
             return [(one,) for one in running]
+        if len(running) > MOST_LEFT_OUT:
+            return list(combinations(running, 2))
         return [running[:k] + running[k + 1 :] for k in range(len(running))]
 
     def hung(self, running: Running) -> tuple[int, ...]:
