@@ -106,6 +106,6 @@ def test_the_start_that_is_told_is_the_hardest_of_them():
 def test_a_resistor_is_taken_that_still_turns_the_idler():
     """On a soft supply less resistance than the dip asks for, rather than an idler that sticks."""
     soft = Source(230.0, 0.8, 0.45, 50.0)
-    _, told = start_of(soft, usual(5500.0))
+    _, told = start_of(soft, usual(3000.0, 2500.0))
     assert told.resistor_ohm > 0.0
     assert told.torque_ratio >= 0.1

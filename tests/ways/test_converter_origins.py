@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from ways.test_owned_converter_parts import shop, site
 
 from phasewright.plan.facts import facts_of
+from phasewright.quantities.value import exact
+from phasewright.shop.model import Quote
 from phasewright.tables.capacitors import life_class_for, life_hours
 from phasewright.tables.prices import price
 from phasewright.ways.converter_design import design
@@ -13,9 +17,12 @@ from phasewright.ways.converter_origins import capacitor_words, self_built
 from phasewright.ways.converter_parts import ways_to_have
 from phasewright.ways.idlers import Idler
 
+FOUND = Quote(kind="rotary_converter", power=exact(4000.0, "W", "stated", "test"), origin="used",
+              price=450.0)  # fmt: skip
 
-def hads(*parts, power=4000.0):
-    here = site(*parts)
+
+def hads(*parts, power=4000.0, quotes=(FOUND,)):
+    here = replace(site(*parts), quotes=quotes)
     of = design(here.source, (Idler(power),), ())
     return {had.origin: had for had in ways_to_have(here, of)}
 
@@ -51,7 +58,12 @@ def test_a_second_hand_one_gets_new_capacitors_and_has_half_its_life_left():
     old = next(each for each in used.items if each.kind == "rotary_converter")
     new = price("rotary_converter", 4000.0)
     assert old.price.life_years == pytest.approx(0.5 * new.life_years)
-    assert old.price.amount == pytest.approx(0.5 * new.amount)
+    assert old.price.amount == 450.0
+
+
+def test_a_second_hand_one_is_weighed_only_where_one_was_found():
+    assert "used" not in hads(quotes=())
+    assert "used" not in hads(power=5500.0)
 
 
 def test_the_clause_on_plates_is_named_where_it_holds():

@@ -129,6 +129,18 @@ def test_what_a_motor_brings_is_the_same_on_every_converter(facts, travelling):
     assert compared
 
 
+def test_no_motor_hangs_with_its_own_on_an_idler_smaller_than_itself(facts, travelling):
+    for one in travelling:
+        for k, each in enumerate(facts.units):
+            power = linked(each.motor).rated_w
+            if one.serves(k) is not None and one.design.brought_by(each.id) is not None:
+                assert one.rating >= 0.99 * power
+    site, mill = facts.site, motor(facts, "Mill/main")
+    task = facts.units[unit(facts, "Mill/main")].task
+    (reason,) = serve(task, site, travelling_design(site, (Idler(1500.0),), (mill,)))
+    assert reason.code == "idler_smaller_than_motor"
+
+
 def test_larger_motors_bring_more_and_a_tiny_one_nothing(facts):
     banks = [brings(facts.site, motor(facts, f"{name}/main")) for name in ("Mill", "Saw")]
     mill, saw = (sum(bank.cans_31_f) for bank in banks)

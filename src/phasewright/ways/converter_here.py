@@ -103,10 +103,9 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
         if all(screened(site.source, power_of(idlers), one) for one in able.values()):
             continue
         if owned or not travelling.ended:
-            travelling.add(
-                _tried(site, work, idlers, lambda of: travelling_design(site, of, motors)),
-                within, owned=owned,
-            )  # fmt: skip
+            one = _tried(site, work, idlers, lambda of: travelling_design(site, of, motors))
+            if owned or not any(_does_as_much(work, less, one) for less in travelling.found):
+                travelling.add(one, within, owned=owned)
         fixed.add(
             _tried(site, work, idlers, lambda of: design(site.source, of, sets)),
             within, owned=owned,
@@ -134,6 +133,21 @@ class Tried:
             return
         self.enough += one is not None and serves_everything(one)
         self.ended = self.ended or self.enough == 2 or (one is None and bool(self.found))
+
+
+def _does_as_much(work: Work, smaller: Shared, larger: Shared | None) -> bool:
+    """Whether a smaller converter serves every motor that the larger one does, and every set of
+    them that turns together: then the larger one costs and idles more for nothing."""
+    if larger is None:
+        return False
+    served = {k for k in range(len(work.tasks)) if larger.serves(k) is not None}
+    if not smaller.serves_all(served):
+        return False
+    for group in work.groups:
+        together = smaller.turning(tuple(work.tasks[k] for k in sorted(group & served)))
+        if group & served and (together is None or not together.stands):
+            return False
+    return True
 
 
 def _tried(

@@ -35,7 +35,7 @@ from phasewright.ways.idlers import (
     owned_idlers,
     power_of,
 )
-from phasewright.ways.purchase import Item, item
+from phasewright.ways.purchase import QUOTED, Item, item
 from phasewright.ways.shared_source import Had
 from phasewright.ways.shelf import Shelf, leg_of, shelf_of
 from phasewright.ways.site import Site
@@ -70,7 +70,7 @@ def ways_to_have(site: Site, of: Design) -> tuple[Had, ...]:
     bought = on_the_market(of.idlers, site.region)
     if bought and len(of.idlers) == 1:
         found.append(_ready_made(site, of))
-        found += [] if of.brings else [_second_hand(site, of)]
+        found += _second_hand(site, of)
     found += _owned_whole(site, of)
     if not site.wiring_by_owner:
         return tuple(found)
@@ -95,23 +95,30 @@ def _ready_made(site: Site, of: Design) -> Had:
     )
 
 
-def _second_hand(site: Site, of: Design) -> Had:
-    """A used ready-made converter with new run capacitors and a new start relay."""
-    rating = of.converter.idler_power_w
-    return Had(
-        "used",
-        (
-            item("rotary_converter", rating, "W", site.quotes, origin="used"),
-            *_run_cans(site, of, shelf_of(())),
-            item("drop_out_relay", 1.0, "", site.quotes),
-            item("undervoltage_release", 1.0, "", site.quotes),
-            *_resistor(site, of),
-        ),
-        hours("converter_used"),
-        hours("upkeep_rotary").number,
-        words=_words(site, of, "used"),
-        gives_up=(USED_CONVERTER,),
+def _second_hand(site: Site, of: Design) -> list[Had]:
+    """A used ready-made converter that the owner has found, which a quote tells, with new run
+    capacitors and a new start relay; none where no such quote is."""
+    converter = item(
+        "rotary_converter", of.converter.idler_power_w, "W", site.quotes, origin="used"
     )
+    if converter.price.origin != QUOTED:
+        return []
+    return [
+        Had(
+            "used",
+            (
+                converter,
+                *_run_cans(site, of, shelf_of(())),
+                item("drop_out_relay", 1.0, "", site.quotes),
+                item("undervoltage_release", 1.0, "", site.quotes),
+                *_resistor(site, of),
+            ),
+            hours("converter_used"),
+            hours("upkeep_rotary").number,
+            words=_words(site, of, "used"),
+            gives_up=(USED_CONVERTER,),
+        )
+    ]
 
 
 def _owned_whole(site: Site, of: Design) -> list[Had]:

@@ -45,7 +45,11 @@ from phasewright.ways.on_converter import (
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
-from phasewright.ways.travelling_capacitors import asked_by_brought, offer_of_brought
+from phasewright.ways.travelling_capacitors import (
+    asked_by_brought,
+    offer_of_brought,
+    too_small_for_brought,
+)
 from phasewright.ways.way import Service, Task
 
 NAME: WayName = "rotary_converter"
@@ -92,7 +96,7 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
     early = before_any_network(task, motor)
     if early.refusals:
         return early.refusals
-    own = own_refusals(site, of)
+    own = own_refusals(site, of) + too_small_for_brought(of, motor)
     if own:
         return tuple(own)
     typical, demand = typical_ratio(motor.load), demand_ratio(motor.load)

@@ -40,10 +40,10 @@ class IdlerStart:
 
 def start_of(source: Source, converter: Converter) -> tuple[float, IdlerStart]:
     """Start capacitor and start of the idlers: direct where the supply bears it, else through a
-    series resistor with bypass, the smallest that keeps the dip or, where it then hardly turns,
-    the one with the least dip that turns it (an electronic soft starter with capacitors behind
-    it is no way). Several start one after the other, the hardest of them told;
-    the bypass closes when all run."""
+    series resistor with bypass, the smallest that keeps the dip (an electronic soft starter with
+    capacitors behind it is no way). Several start one after the other, the hardest of them told;
+    the bypass closes when all run. Where one of several would then hardly turn, the resistor
+    with the least dip that turns all of them is taken."""
     direct = _one_by_one(source, converter, 0.0)
     if direct[1].dip_ratio <= DEEPEST_DIP:
         return direct
@@ -56,6 +56,8 @@ def start_of(source: Source, converter: Converter) -> tuple[float, IdlerStart]:
             break
         if tried[-1][1].dip_ratio <= DEEPEST_DIP:
             break
+    if not converter.beside:
+        return tried[-1]
     turns = [each for each in tried if each[1].torque_ratio >= LEAST_START_RATIO]
     return min(turns or tried[-1:], key=lambda each: each[1].dip_ratio)
 

@@ -16,6 +16,7 @@ from functools import lru_cache
 
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NoOperatingPoint
+from phasewright.quantities.finding import Reason
 from phasewright.running.capacitors import OVER_EXCITED, Case, judged
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between
@@ -44,6 +45,8 @@ from phasewright.ways.wishes import wants_of
 WORTH_BRINGING = 0.02
 """Unbalance up to which a motor brings nothing: what a machine's supply may have (negative over
 positive sequence, IEC 60204-1, 4.3.2, from memory)."""
+SAME_SIZE = 0.99
+"""A size that falls short of another by less is the same but for rounding."""
 CONTACTOR_RATIO = 1.35
 """Rated amps of what switches a capacitor over the capacitor's own (NFPA 70-2023, 460.8)."""
 DISCHARGED_S = 60.0
@@ -63,10 +66,26 @@ def travelling_design(site: Site, idlers: Idlers, motors: tuple[Linked, ...]) ->
     return replace(of, converter=replace(of.converter, carried=carried), brings=brought)
 
 
+def too_small_for_brought(of: Design, motor: Linked) -> list[Reason]:
+    """Why a motor must not hang with its own capacitors on idlers smaller than itself: they were
+    chosen on one that is not, and the motor would rather feed the idler than be fed."""
+    power_w = of.converter.idler_power_w
+    if of.brought_by(motor.motor.id) is None or power_w >= SAME_SIZE * motor.rated_w:
+        return []
+    return [
+        Reason(
+            "idler_smaller_than_motor",
+            f"With capacitors of its own it wants an idler not smaller than itself; "
+            f"{power_w / 1000.0:.3g} kW are less than its {motor.rated_w / 1000.0:.3g} kW (common "
+            "practice, no source).",
+        )
+    ]
+
+
 def brings(site: Site, motor: Linked) -> Brings | None:
     """What this motor brings to whatever converter of this shop it hangs on; None for nothing."""
     sizes = idler_sizes_w(site.region)
-    least = next((size for size in sizes if size >= motor.rated_w * 0.99), sizes[-1])
+    least = next((size for size in sizes if size >= SAME_SIZE * motor.rated_w), sizes[-1])
     return _brings(site.source, least, motor)
 
 
