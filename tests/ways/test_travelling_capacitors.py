@@ -9,6 +9,7 @@ tables, not of that case, so its figures are held to a tenth or so.
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import replace
 
@@ -256,3 +257,31 @@ def test_with_the_supply_lost_machines_that_are_on_count(told):
             assert held["low"] <= held["expected"] <= held["high"]
             seen += 1
     assert seen
+
+
+def test_a_larger_converter_that_does_no_more_is_left_out(facts, travelling):
+    """Of two kept the larger serves a motor, or a set that turns together, that the smaller does
+    not."""
+    for less, more in itertools.combinations(travelling, 2):
+        served = {k for k in range(len(facts.units)) if more.serves(k) is not None}
+        sets = [tuple(sorted(group & served)) for group in facts.groups if group & served]
+        held = all(
+            (of := less.turning(tuple(facts.units[k].task for k in each))) is not None and of.stands
+            for each in sets
+        )
+        assert not (less.serves_all(served) and held)
+
+
+def test_a_motor_that_hangs_on_no_converter_does_not_stop_the_others():
+    """The single-phase one turns alone: no set of it hangs on any converter."""
+    single = (
+        SHOP
+        + """
+  - name: Polisher
+    motors:
+      - name: main
+        plate: {power: 0.5 kW, voltage: 230 V, frequency: 50 Hz, speed: 1400 rpm, phases: 1}
+        load: {kind: spindle}
+"""
+    )
+    assert [one for one in facts_of(read_text(single)).shared if one.variant == 1]

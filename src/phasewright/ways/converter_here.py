@@ -143,9 +143,9 @@ def _does_as_much(work: Work, smaller: Shared, larger: Shared | None) -> bool:
     served = {k for k in range(len(work.tasks)) if larger.serves(k) is not None}
     if not smaller.serves_all(served):
         return False
-    for group in work.groups:
-        together = smaller.turning(tuple(work.tasks[k] for k in sorted(group & served)))
-        if group & served and (together is None or not together.stands):
+    for hung in {tuple(sorted(group & served)) for group in work.groups} - {()}:
+        together = smaller.turning(tuple(work.tasks[k] for k in hung))
+        if together is None or not together.stands:
             return False
     return True
 
