@@ -100,7 +100,7 @@ def test_the_names_are_those_of_the_contract():
     definitions = SCHEMA["$defs"]
     assert list(definitions["Study"]["properties"]) == [
         "made", "shop", "region", "currency", "answer", "supply", "motors", "others", "plans",
-        "findings", "assumed", "missing", "sources",
+        "findings", "assumed", "missing", "sources", "places",
     ]  # fmt: skip
     assert {
         "frequency_hz", "stator_resistance_ohm", "stator_leakage_ohm", "magnetising_ohm",

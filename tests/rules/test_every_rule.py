@@ -33,6 +33,7 @@ from phasewright.rules.phase_converters import (
     converter_disconnect,
     converter_overcurrent,
 )
+from phasewright.rules.places import dust, feeder_rating, frost, third_conductor
 from phasewright.rules.register import all_rules, rule
 from phasewright.rules.supply import (
     contracted_power,
@@ -105,6 +106,32 @@ CASES = {
         lambda: high_mains(1.11, "m"),
         lambda: high_mains(1.06, "m"),
         lambda: high_mains(None, "m"),
+    ),
+    "place.feeder_rating": (
+        lambda: feeder_rating(45.9, 46.0, "p"),
+        lambda: feeder_rating(46.1, 46.0, "p"),
+        lambda: feeder_rating(46.0, 46.0, "p"),
+        lambda: feeder_rating(99.0, None, "p"),
+    ),
+    "place.third_conductor": (
+        lambda: third_conductor(2, 3, "p"),
+        lambda: third_conductor(3, 2, "p"),
+        lambda: third_conductor(3, 3, "p"),
+        lambda: third_conductor(3, None, "p"),
+    ),
+    # what is closed may stand in dust
+    "place.dust": (
+        lambda: dust(False, "hot idler", "p"),
+        lambda: dust(True, "hot idler", "p"),
+        lambda: dust(True, "closed drive", "p"),
+        lambda: dust(None, "hot idler", "p"),
+    ),
+    # water freezes at 0 °C
+    "place.frost": (
+        lambda: frost(5.0, "p"),
+        lambda: frost(-5.0, "p"),
+        lambda: frost(0.0, "p"),
+        lambda: frost(None, "p"),
     ),
     "drive.amps": (
         lambda: drive_amps(4.6, 7.1, "m"),

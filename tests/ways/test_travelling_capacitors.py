@@ -95,7 +95,7 @@ def test_alone_the_lines_are_even_and_loaded_they_beat_the_compromise(facts):
     site, mill = facts.site, motor(facts, "Mill/main")
     loads = (0.0, 0.5, 1.0)
     fixed = design(site.source, (Idler(4000.0),), ((mill.connected(1.0),),))
-    own = travelling_design(site, (Idler(4000.0),), (mill,))
+    own = travelling_design(site, (Idler(4000.0),), ((mill, site),))
     assert own is not None
     bank = own.converter.run_f
     assert (bank.c23 * 1e6, bank.c31 * 1e6) == pytest.approx((48.0, 63.0), rel=0.1)
@@ -138,7 +138,7 @@ def test_no_motor_hangs_with_its_own_on_an_idler_smaller_than_itself(facts, trav
                 assert one.rating >= 0.99 * power
     site, mill = facts.site, motor(facts, "Mill/main")
     task = facts.units[unit(facts, "Mill/main")].task
-    (reason,) = serve(task, site, travelling_design(site, (Idler(1500.0),), (mill,)))
+    (reason,) = serve(task, site, travelling_design(site, (Idler(1500.0),), ((mill, site),)))
     assert reason.code == "idler_smaller_than_motor"
 
 
@@ -197,8 +197,14 @@ def test_a_motor_that_turns_with_other_capacitors_is_served_by_the_same_design(f
     """What a motor gets alone does not change with what other motors would bring."""
     mill, saw = motor(facts, "Mill/main"), motor(facts, "Saw/main")
     task = facts.units[unit(facts, "Mill/main")].task
-    one = serve(task, facts.site, travelling_design(facts.site, (Idler(4000.0),), (mill,)))
-    two = serve(task, facts.site, travelling_design(facts.site, (Idler(4000.0),), (mill, saw)))
+    one = serve(
+        task, facts.site, travelling_design(facts.site, (Idler(4000.0),), ((mill, facts.site),))
+    )
+    two = serve(
+        task,
+        facts.site,
+        travelling_design(facts.site, (Idler(4000.0),), ((mill, facts.site), (saw, facts.site))),
+    )
     assert isinstance(one, Served)
     assert isinstance(two, Served)
     assert (one.service, one.figures) == (two.service, two.figures)

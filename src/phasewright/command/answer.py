@@ -20,6 +20,7 @@ from phasewright.quantities.words import (
     CONNECTION_WORDS,
     WAY_SHORT,
     WAY_WORDS,
+    place_words,
 )
 from phasewright.ways.figures import Buy, Part
 
@@ -37,7 +38,7 @@ def show(console: Console, study: Study) -> None:
     plan = chosen(study)
     if plan is not None:
         _buys(console, plan, study.currency)
-        _costs(console, plan, study.currency)
+        _costs(console, plan, study)
         _hangs_on(console, plan)
     _other_plans(console, study)
     motors(console, study.motors, study.currency)
@@ -136,8 +137,9 @@ def _part(part: Part) -> str:
     return f"{name}, {amount(part.rating, part.unit)}" if part.unit else name
 
 
-def _costs(console: Console, plan: PlanSide, currency: str | None) -> None:
+def _costs(console: Console, plan: PlanSide, study: Study) -> None:
     heading(console, "What it costs")
+    currency = study.currency
     years = max((entry.year for entry in plan.years), default=0)
     life = plan.lifetime_cost
     table = Table(box=None, pad_edge=False, show_header=False, padding=(0, 2, 0, 0))
@@ -156,6 +158,14 @@ def _costs(console: Console, plan: PlanSide, currency: str | None) -> None:
     )
     if plan.supply_current_a.running is not None:
         table.add_row("from the supply", f"{spread(plan.supply_current_a.running)} at the most")
+    for place in study.places:
+        if place.limit_a is not None and place.headroom_a is not None:
+            taken = place.limit_a.number - place.headroom_a.number
+            table.add_row(
+                f"to {place_words(place.name)}",
+                f"{amount(taken, 'A')} at the most over a feeder that carries "
+                f"{amount(place.limit_a.number, 'A')}",
+            )
     if plan.noise_dba is not None:
         table.add_row("noise", f"{plan.noise_dba.number:.0f} dB(A)")
     _print(console, table)

@@ -9,6 +9,7 @@ from phasewright.network.impedance import supply_impedance
 from phasewright.plan.questions import questions_of
 from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.shop.model import Shop
+from phasewright.ways.place_of import place_assumptions, place_findings
 from phasewright.ways.site_of import mains_volts
 
 
@@ -42,8 +43,16 @@ def check(shop: Shop) -> Checked:
     supply = supply_impedance(shop.supply, shop.region)
     return Checked(
         len(motors),
-        supply.findings + tuple(entry for motor in motors for entry in motor.findings),
-        supply.assumed + tuple(entry for motor in motors for entry in motor.assumed),
+        (
+            *supply.findings,
+            *place_findings(shop),
+            *(entry for motor in motors for entry in motor.findings),
+        ),
+        (
+            *supply.assumed,
+            *place_assumptions(shop),
+            *(entry for motor in motors for entry in motor.assumed),
+        ),
         (
             *questions_of(shop, supply.resistance, mains_volts(shop)),
             *(entry for motor in motors for entry in motor.missing),

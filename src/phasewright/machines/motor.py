@@ -34,7 +34,8 @@ class Motor:
     torques, `rated_nm` is the shaft torque.
 
     A two-speed motor's own figures are those of its more powerful speed; `speeds` holds both,
-    the low one first, `layout` whether one winding or two make them.
+    the low one first, `layout` whether one winding or two make them. `heat_share` is the share
+    of its rated losses that it bears for ever where it stands, below 1 in warm or thin air.
     """
 
     id: str
@@ -72,6 +73,7 @@ class Motor:
     missing: tuple[Missing, ...] = field(default=())
     speeds: tuple[Speed, ...] = ()
     layout: Layout | None = None
+    heat_share: float = 1.0
 
     @property
     def three_phase(self) -> bool:

@@ -30,6 +30,7 @@ _AWG: dict[str, tuple[str, ...]] = {
     "aluminium": ("aluminium_awg",),
 }
 _SAME_SIZE = 0.03
+RATED_AIR_C = 30.0
 _KFT_M = 304.8
 
 
@@ -113,6 +114,15 @@ def reactance_ohm_per_m() -> float:
 def working_temperature_c() -> float:
     """Temperature at which a cable in ordinary use is taken (common practice) [degC]."""
     return table("conductors", "laid").number("working_temperature_c")
+
+
+def cable_temperature_c(ambient_c: float) -> float:
+    """Temperature of a cable in ordinary use in air of so many degrees [degC].
+
+    Warmer air than the 30 degC that cables are rated in warms the cable by as much (common
+    practice); cooler air is not counted on, for it does not last.
+    """
+    return working_temperature_c() + max(0.0, ambient_c - RATED_AIR_C)
 
 
 def feeder_impedance(

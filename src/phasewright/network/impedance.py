@@ -11,7 +11,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from phasewright.network.conductors import feeder_impedance
+from phasewright.network.conductors import cable_temperature_c, feeder_impedance
 from phasewright.network.shortcircuit import fault_current_a, loop_ohm
 from phasewright.network.supply import Source
 from phasewright.quantities.finding import Assumed, Finding, Remedy
@@ -162,8 +162,12 @@ def usual(supply: Supply, region: str) -> Impedance:
     )
 
 
-def supply_impedance(supply: Supply, region: str, feeder: Feeder | None = None) -> SupplyImpedance:
+def supply_impedance(
+    supply: Supply, region: str, feeder: Feeder | None = None, ambient_c: float | None = None
+) -> SupplyImpedance:
     """The loop up to the end of the supply's feeder (and of `feeder`, a building's own).
+
+    `ambient_c` is the air round the building's own feeder, where it is told.
 
     A heater test is taken to be made where the power is used (feeder of the supply included),
     a loop tester's reading and a stated fault current at the intake.
@@ -172,11 +176,12 @@ def supply_impedance(supply: Supply, region: str, feeder: Feeder | None = None) 
     findings = _contradictions(known, supply)
     chosen = known[0] if known else usual(supply, region)
     resistance, reactance = chosen.resistance, chosen.reactance
-    sections = [feeder] if chosen.with_feeder else [supply.feeder, feeder]
-    for section in sections:
+    own = None if ambient_c is None else cable_temperature_c(ambient_c)
+    sections = [(feeder, own)] if chosen.with_feeder else [(supply.feeder, None), (feeder, own)]
+    for section, at_c in sections:
         if section is not None and section.length is not None and section.conductor is not None:
             r, x = feeder_impedance(
-                section.length.number, section.conductor.number, section.material
+                section.length.number, section.conductor.number, section.material, at_c
             )
             resistance, reactance = in_series(resistance, r), in_series(reactance, x)
     assumed: list[Assumed] = []

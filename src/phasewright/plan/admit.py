@@ -1,12 +1,12 @@
 """Whether a set of units may turn together under their options: the true network, asked once.
 
-A set is refused when the supply's room is exceeded, when what is shared or a motor on it
-would overheat or stall, or when one thing that the owner has once is used twice. Every unit of
-a set must be admitted alone too: a set of those that share a thing of the owner's holds motors
-that never turn together, and capacitors at one motor lower what a drive beside it seems to draw.
-Where motors bring capacitors to what is shared, one of them may mend what the others bear badly,
-and it may be the one that is off: then every smaller set must be admitted too (of
-more than six units every pair).
+A set is refused when the room of the supply or of a place's own feeder is exceeded, when what is
+shared or a motor on it would overheat or stall, or when one thing that the owner has once is used
+twice. Every unit of a set must be admitted alone too: a set of those that share a thing of the
+owner's holds motors that never turn together, and capacitors at one motor lower what a drive
+beside it seems to draw. Where motors bring capacitors to what is shared, one of them may mend what
+the others bear badly, and it may be the one that is off: then every smaller set must be admitted
+too (of more than six units every pair).
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from phasewright.plan.problem import Running
 from phasewright.ways.consumers import beside
 from phasewright.ways.phases import Phases
 from phasewright.ways.shared_source import Turning
+from phasewright.ways.site import Limit, Site
 from phasewright.ways.way import Draw, Service
 
 MOST_LEFT_OUT = 6
@@ -64,7 +65,15 @@ class Admission:
             turning = self.turning(state, shared)
             if turning is None or not turning.stands:
                 return False
-        return self.supply_a(state, running) <= self.room_a(state)
+        return self.supply_a(state, running) <= self.room_a(state) and all(
+            self._feeder_bears(state, running, site) for site in self.facts.places
+        )
+
+    def _feeder_bears(self, state: int, running: Running, site: Site) -> bool:
+        limit = self.feeder_limit(state, running, site)
+        if limit is None:
+            return True
+        return self.feeder_a(state, running, site.place) <= limit.current_a.number
 
     def _smaller(self, state: int, running: Running) -> list[Running]:
         """Sets within a set that must be admitted as well: each unit alone, or the set without
@@ -101,6 +110,43 @@ class Admission:
             highest = max(highest, phases.heaviest_a(greatest, balanced_a))
         return highest
 
+    def feeder_limit(self, state: int, running: Running, site: Site) -> Limit | None:
+        """What a place's feeder lets through: as two lines, or three where it must carry them."""
+        there = self._there(running, site.place)
+        return site.feeder_three if self._three_lines(state, there, site.place) else site.feeder
+
+    def feeder_a(self, state: int, running: Running, place: str) -> float:
+        """Amps a set takes over the feeder of a place, in its fullest conductor.
+
+        What a thing at the intake gives to motors in the place runs over the feeder as their own
+        line currents; these and what else is taken there are added as if in phase, which is
+        never too little.
+        """
+        there = self._there(running, place)
+        if not self._three_lines(state, there, place):
+            return self.draw(state, there).current_a(self._volts(state))
+        alone = tuple((u, option) for u, option in there if not self.options[option].shared)
+        apart = self._greatest(alone, self._beside(there)).current_a(self._volts(state))
+        turning = self.turning(state, self.hung(running))
+        if turning is None:
+            return apart
+        names = {self.facts.units[unit].id for unit in self.hung(there)}
+        lines = [m.line_currents_a for m in turning.lines.machines if m.name in names]
+        return apart + max(sum(each[k] for each in lines) for k in range(3))
+
+    def _there(self, running: Running, place: str) -> Running:
+        return tuple(pair for pair in running if self.facts.units[pair[0]].place == place)
+
+    def _three_lines(self, state: int, there: Running, place: str) -> bool:
+        """Whether motors of a place hang on what stands elsewhere."""
+        on = shared_of(self.facts, self.states[state])
+        return on is not None and on.place != place and bool(self.hung(there))
+
+    def _volts(self, state: int) -> float:
+        """Volts between the conductors that what is not shared hangs on."""
+        phases = self._phases(state)
+        return self.facts.site.source.voltage_v if phases is None else phases.single_voltage_v
+
     def _phases(self, state: int) -> Phases | None:
         on = shared_of(self.facts, self.states[state])
         return None if on is None else on.phases
@@ -108,14 +154,17 @@ class Admission:
     def draw(self, state: int, running: Running) -> Draw:
         """What the set takes: everything at its usual load, the greatest asker at its highest,
         and what else hangs on its machines (heaters, lamps) all at once."""
+        shared = self._on_shared(state, running)
+        beside = self._beside(running)
+        return self._greatest(running, beside if shared is None else [*beside, shared])
+
+    def _greatest(self, running: Running, others: list[Draw]) -> Draw:
+        """Others, and what has its own equipment at its usual load, one of it at its highest."""
         usual, services = Draw(), self._services(running)
-        for each in self._beside(running):
+        for each in others:
             usual = usual.with_other(each)
         for service in services:
             usual = usual.with_other(service.typical)
-        shared = self._on_shared(state, running)
-        if shared is not None:
-            usual = usual.with_other(shared)
         volts = self.facts.site.source.voltage_v
         candidates = [usual]
         for service in services:

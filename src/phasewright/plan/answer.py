@@ -11,6 +11,7 @@ from phasewright.machines.motor import Motor
 from phasewright.network.impedance import fault_current
 from phasewright.plan.arrays import Choice, choice_of, known_beforehand
 from phasewright.plan.built import circuit_side, side_of
+from phasewright.plan.currents import places_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
 from phasewright.plan.listed import Listed, listed_plans
@@ -41,6 +42,7 @@ from phasewright.shop.model import Shop
 from phasewright.tables.published import tables_digest
 from phasewright.tables.sources import all_sources
 from phasewright.ways.consumers import fed_from_two_lines
+from phasewright.ways.place_of import place_assumptions, place_findings
 from phasewright.ways.way import Judgement
 
 Progress = Callable[[str, int, int], None]
@@ -90,6 +92,7 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
         sources=tuple(
             SourceSide(each.id, each.title, each.edition, each.status) for each in all_sources()
         ),
+        places=places_of(choice, best),
     )
 
 
@@ -213,6 +216,7 @@ def _others(facts: Facts) -> tuple[tuple[OtherSide, ...], tuple[Finding, ...]]:
 def _shop_findings(facts: Facts) -> tuple[Finding, ...]:
     return (
         *facts.impedance.findings,
+        *place_findings(facts.shop),
         *(finding for motor in facts.motors for finding in motor.findings),
     )
 
@@ -223,6 +227,7 @@ def _assumed(facts: Facts, terms: tuple[Assumed, ...]) -> tuple[Assumed, ...]:
         found.append(Assumed("service rating", facts.site.limit.path, facts.site.limit.current_a))
     if facts.shop.supply.measured_voltage is None:
         found.append(Assumed("mains volts", "supply.measured_voltage", facts.site.voltage_v))
+    found += place_assumptions(facts.shop)
     for motor in facts.motors:
         found += motor.assumed
     return tuple(found)

@@ -203,10 +203,10 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
         )
         found.append(
             PlanEquipment(
-                on.name, on.way, on.rating, on.unit, None, hung, on.figures,
+                on.name, on.way, on.rating, on.unit, on.place or None, hung, on.figures,
                 None if on.circuit is None else circuit_side(on.circuit),
                 None if on.design is None else supply_lost(
-                    choice.facts.site.source, on.design, hung_sets(choice, plan)
+                    choice.facts.site_at(on.place).source, on.design, hung_sets(choice, plan)
                 ),
             )
         )  # fmt: skip

@@ -3,12 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
+from phasewright.network.impedance import SupplyImpedance, fault_current
 from phasewright.plan.arrays import Choice
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
-from phasewright.plan.study import Dip, MotorAmps, PlanCase, SupplyCurrent, Unbalance
+from phasewright.plan.study import (
+    Dip,
+    Impedance,
+    MotorAmps,
+    PlaceSide,
+    PlanCase,
+    SupplyCurrent,
+    Unbalance,
+)
 from phasewright.quantities.value import Value, figure
+from phasewright.quantities.words import place_words
+from phasewright.ways.site import Site
 
 Out = Callable[[float, str], Value]
 Three = tuple[Value, Value, Value]
@@ -36,7 +48,7 @@ def supply_current(choice: Choice, plan: Solution) -> SupplyCurrent:
     if not sets:
         return SupplyCurrent(None, None)
     running = max(choice.admission.supply_a(plan.state, each) for each in sets)
-    starting = max([running, *(start for start, _ in _starts(choice, plan))])
+    starting = max([running, *(start.supply_a for start in _starts(choice, plan))])
     words = "network of each set that turns together"
     return SupplyCurrent(
         figure(running, "A", "plan.admit.Admission.draw", inputs, words),
@@ -44,19 +56,29 @@ def supply_current(choice: Choice, plan: Solution) -> SupplyCurrent:
     )
 
 
-def _starts(choice: Choice, plan: Solution) -> list[tuple[float, float]]:
-    """(supply amps, dip) of every start of the plan: the idler's, and each motor's alone."""
+@dataclass(frozen=True, slots=True)
+class _Start:
+    """One start of the plan: amps from the supply, its dip, and the place where it is that deep."""
+
+    supply_a: float
+    dip_ratio: float
+    place: str
+
+
+def _starts(choice: Choice, plan: Solution) -> list[_Start]:
+    """Every start of the plan: the idler's, and each motor's alone."""
     found = []
     state = choice.states[plan.state]
     on = shared_of(choice.facts, state)
     if on is not None and on.own_start is not None:
-        found.append((on.own_start.supply_a, on.own_start.dip_ratio))
+        found.append(_Start(on.own_start.supply_a, on.own_start.dip_ratio, on.place))
     for unit, index in enumerate(plan.options):
         if index < 0:
             continue
         service = choice.ledger.service(unit, choice.options[index], state)
         if service is not None and service.dip_ratio is not None:
-            found.append((service.starting_current_a, service.dip_ratio))
+            place = choice.facts.units[unit].place
+            found.append(_Start(service.starting_current_a, service.dip_ratio, place))
     return found
 
 
@@ -65,19 +87,54 @@ def dip_of(choice: Choice, plan: Solution) -> Dip | None:
     starts = _starts(choice, plan)
     if not starts:
         return None
-    source = choice.facts.site.source
+    deepest = max(sorted(starts, key=lambda each: each.place), key=lambda each: each.dip_ratio)
+    source = choice.facts.site_at(deepest.place).source
+    tapped = (
+        "where the three lines are tapped"
+        if choice.facts.site.supply_kind == "three_phase"
+        else "where lines 1 and 2 are tapped"
+    )
     return Dip(
         figure(
-            max(dip for _, dip in starts), "", "ways.on_converter.hang",
+            deepest.dip_ratio, "", "ways.on_converter.hang",
             {
                 "supply resistance": (source.resistance_ohm, "ohm"),
                 "supply reactance": (source.reactance_ohm, "ohm"),
             },
             "networks at standstill",
         ),
-        "where the three lines are tapped"
-        if choice.facts.site.supply_kind == "three_phase"
-        else "where lines 1 and 2 are tapped",
+        f"in {place_words(deepest.place)}, {tapped}" if deepest.place else tapped,
+    )  # fmt: skip
+
+
+def places_of(choice: Choice, plan: Solution) -> tuple[PlaceSide, ...]:
+    """Every place where machines stand: its supply, and what its feeder bears in the plan."""
+    return tuple(_place(choice, plan, site) for site in choice.facts.places)
+
+
+def _place(choice: Choice, plan: Solution, site: Site) -> PlaceSide:
+    impedance = SupplyImpedance(site.resistance_ohm, site.reactance_ohm, "at the place")
+    limit, amps = site.feeder, 0.0
+    for running in running_sets(choice, plan):
+        of = choice.admission.feeder_limit(plan.state, running, site)
+        taken = choice.admission.feeder_a(plan.state, running, site.place)
+        if (
+            limit is None
+            or of is None
+            or of.current_a.number - taken < (limit.current_a.number - amps)
+        ):
+            limit, amps = of, taken
+    bears = None if limit is None else limit.current_a
+    return PlaceSide(
+        site.place,
+        Impedance(site.resistance_ohm, site.reactance_ohm),
+        fault_current(impedance, site.source.voltage_v),
+        bears,
+        None if bears is None else figure(
+            bears.number - amps, "A", "plan.currents.places_of",
+            {"what the feeder carries": (bears.number, "A"), "what runs over it": (amps, "A")},
+            "the set that leaves least", low=bears.low - amps, high=bears.high - amps,
+        ),
     )  # fmt: skip
 
 

@@ -11,12 +11,15 @@ from dataclasses import dataclass, replace
 
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import SupplyImpedance, supply_impedance
+from phasewright.plan.places import shared_things, sites_of
 from phasewright.plan.units import Unit, groups_of, units_of
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Reason
-from phasewright.shop.model import Shop
-from phasewright.ways.catalogue import CATALOGUE, SHARED
-from phasewright.ways.shared_source import Shared, Work
+from phasewright.shop.model import Machine, Shop
+from phasewright.tables.surroundings import heat_share
+from phasewright.ways.catalogue import CATALOGUE
+from phasewright.ways.place_of import surroundings_of
+from phasewright.ways.shared_source import Shared
 from phasewright.ways.site import Site
 from phasewright.ways.site_of import site_of
 from phasewright.ways.way import Judgement, Task, Way, refused
@@ -26,7 +29,10 @@ Progress = Callable[[str, int, int], None]
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """What was computed of a shop; `judgements[unit]` holds the ten ways in catalogue order."""
+    """What was computed of a shop; `judgements[unit]` holds the ten ways in catalogue order.
+
+    `site` and `impedance` are those of the intake, `places` the sites where machines stand.
+    """
 
     shop: Shop
     site: Site
@@ -36,20 +42,37 @@ class Facts:
     groups: tuple[frozenset[int], ...]
     judgements: tuple[tuple[Judgement, ...], ...]
     shared: tuple[Shared, ...]
+    places: tuple[Site, ...] = ()
+
+    def site_at(self, place: str) -> Site:
+        """The site of a place, empty for the intake."""
+        return next((site for site in self.places if site.place == place), self.site)
 
 
 def motors_of(shop: Shop) -> tuple[Motor, ...]:
     """Every motor of the shop, read and fitted, in file order."""
     return tuple(
-        motor_of(
-            machine, motor,
-            supply_voltage_v=shop.supply.voltage.number,
-            frequency_hz=shop.supply.frequency.number,
-            region=shop.region, path=path,
-            measured_voltage_v=_readings(shop),
+        _in_its_air(
+            shop, machine,
+            motor_of(
+                machine, motor,
+                supply_voltage_v=shop.supply.voltage.number,
+                frequency_hz=shop.supply.frequency.number,
+                region=shop.region, path=path,
+                measured_voltage_v=_readings(shop),
+            ),
         )
         for path, machine, motor in shop.each_motor()
     )  # fmt: skip
+
+
+def _in_its_air(shop: Shop, machine: Machine, motor: Motor) -> Motor:
+    """The motor where it stands: warm or thin air leaves less of its heat."""
+    if not machine.place:
+        return motor
+    air = surroundings_of(shop.place(machine.place))
+    share = heat_share(air.ambient_c, air.altitude_m, motor.plate.insulation_class)
+    return motor if share == 1.0 else replace(motor, heat_share=share)
 
 
 def _readings(shop: Shop) -> tuple[float, float] | None:
@@ -66,14 +89,15 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     motors = motors_of(shop)
     units = units_of(shop, {motor.id: motor for motor in motors})
     groups = groups_of(shop, units)
+    places = sites_of(shop)
+    at = {"": site} | {each.place: each for each in places}
     judgements = []
     for number, unit in enumerate(units):
         tell("judging the ways of each motor", number, len(units))
-        judgements.append(_weighed(_each_way(unit.task, site)))
+        judgements.append(_weighed(_each_way(unit.task, at[unit.place])))
     tell("trying converters", 0, 1)
-    work = Work(tuple(unit.task for unit in units), groups)
-    shared = tuple(one for way in SHARED for one in way.shared(site, work))
-    return Facts(shop, site, impedance, motors, units, groups, tuple(judgements), shared)
+    shared = shared_things(site, places, units, groups)
+    return Facts(shop, site, impedance, motors, units, groups, tuple(judgements), shared, places)
 
 
 def judgements_of(facts: Facts, motor: Motor) -> tuple[Judgement, ...]:
@@ -86,7 +110,7 @@ def judgements_of(facts: Facts, motor: Motor) -> tuple[Judgement, ...]:
         each for each in facts.motors if each.machine == motor.machine and each.id != motor.id
     )
     task = Task(machine, motor, siblings)
-    return _each_way(task, facts.site)
+    return _each_way(task, facts.site_at(machine.place))
 
 
 def _each_way(task: Task, site: Site) -> tuple[Judgement, ...]:

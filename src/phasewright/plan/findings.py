@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
-from phasewright.plan.currents import running_sets
+from phasewright.plan.currents import places_of, running_sets
 from phasewright.plan.options import shared_of
+from phasewright.plan.places import fed_over_feeder
 from phasewright.plan.problem import Solution
 from phasewright.plan.supply_lost import hung_sets, supply_lost_findings
 from phasewright.quantities.finding import Finding
@@ -15,6 +16,7 @@ from phasewright.rules.generated_line import (
     neutral,
     unbalance,
 )
+from phasewright.rules.places import dust, feeder_rating, frost, third_conductor
 from phasewright.rules.supply import (
     contracted_power,
     outlet_rating,
@@ -28,6 +30,7 @@ from phasewright.ways.conditions import (
     has_electronics,
     switches_of,
 )
+from phasewright.ways.place_of import loaded_conductors
 
 
 def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...]:
@@ -35,6 +38,7 @@ def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...
     found = [
         *_supply(choice, plan),
         *_shared(choice, plan),
+        *_places(choice, plan),
         *(each for unit, index in enumerate(plan.options) if index >= 0
           for each in _motor(choice, plan, unit)),
     ]  # fmt: skip
@@ -74,8 +78,35 @@ def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
         return ()
     if on.design is None:
         return on.findings
-    lost = supply_lost_findings(choice.facts.site.source, on.design, hung_sets(choice, plan))
-    return (*on.findings, *lost)
+    source = choice.facts.site_at(on.place).source
+    return (*on.findings, *supply_lost_findings(source, on.design, hung_sets(choice, plan)))
+
+
+def _places(choice: Choice, plan: Solution) -> list[Finding]:
+    """What the places ask: their feeders, their dust and their frost."""
+    facts, on = choice.facts, shared_of(choice.facts, choice.states[plan.state])
+    found: list[Finding] = []
+    for site, side in zip(facts.places, places_of(choice, plan), strict=True):
+        if side.limit_a is not None and side.headroom_a is not None:
+            taken = side.limit_a.number - side.headroom_a.number
+            found += feeder_rating(taken, side.limit_a.number, site.place).findings
+        found += frost(site.surroundings.ambient_c, site.place).findings
+    hung = [
+        facts.units[unit]
+        for unit, index in enumerate(plan.options)
+        if index >= 0 and choice.options[index].shared
+    ]
+    if on is None:
+        return found
+    cores = loaded_conductors(facts.shop.supply)
+    for unit in hung:
+        there = facts.site_at(unit.place)
+        if fed_over_feeder(on, unit, there, facts.site):
+            ahead = on.phases is None
+            found += third_conductor(3, cores, unit.place, counted_ahead=ahead).findings
+        elif on.design is not None:
+            found += dust(there.surroundings.dust, "hot idler", on.name).findings
+    return found
 
 
 def _switches_to_move(machine: Machine, subject: str) -> list[Finding]:

@@ -10,7 +10,13 @@ from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
 from phasewright.plan.problem import Solution
-from phasewright.plan.questions import ENERGY, SERVICE, asked_of, supply_questions
+from phasewright.plan.questions import (
+    ENERGY,
+    SERVICE,
+    asked_of,
+    place_questions,
+    supply_questions,
+)
 from phasewright.plan.safety import safety_questions
 from phasewright.plan.stakes import Stake, Turn, ends, stake_of_limit, worth_of
 from phasewright.quantities.finding import Missing
@@ -34,6 +40,7 @@ def missing_of(choice: Choice, today: Solution) -> tuple[Missing, ...]:
     }
     money = [*_energy(choice, today), *_machines(choice, today), *_service(choice, today)]
     rest = supply_questions(shop.supply, facts.site.resistance_ohm, facts.site.voltage_v)
+    rest += place_questions(shop)
     rest += [one for motor in facts.motors for one in motor.missing]
     return (
         *safety_questions(shop, ways),

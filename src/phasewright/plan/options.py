@@ -98,12 +98,13 @@ def states_of(facts: Facts) -> tuple[State, ...]:
     """Nothing shared, then every shared thing in every way to have it at every idle habit.
 
     The hours a thing idles are the largest of the machines that hang on it (sessions overlap);
-    each habit in the shop is a state of its own, and a motor may hang on a state only if its
-    machine's habit fits into it. What takes nothing while it idles has one state for all habits.
+    each habit of a machine it may serve is a state of its own, and a motor may hang on a state only
+    if its machine's habit fits into it. What takes nothing while it idles has one state for all.
     """
-    habits = sorted({unit.idle_hours_per_year for unit in facts.units})
     found = [State(None, None, None, 0.0)]
     for number, one in enumerate(facts.shared):
+        hung = (unit for k, unit in enumerate(facts.units) if one.serves(k) is not None)
+        habits = sorted({unit.idle_hours_per_year for unit in hung})
         ways = habits if one.idle_power_w > 0.0 else habits[-1:]
         for had in one.hads:
             found.extend(

@@ -5,7 +5,8 @@ from __future__ import annotations
 from phasewright.plan.safety import safety_questions
 from phasewright.quantities.finding import Missing
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Machine, Shop, Supply
+from phasewright.quantities.words import place_words
+from phasewright.shop.model import Feeder, Machine, Shop, Supply
 from phasewright.tables.usage import (
     default_chance,
     default_energy_price,
@@ -40,6 +41,7 @@ def questions_of(shop: Shop, resistance_ohm: Value, voltage_v: Value) -> tuple[M
     if shop.supply.service_rating is None and shop.supply.outlet_rating is None:
         usual = default_service_a(shop.region, shop.supply.country)
         found.append(_plain("service rating", "supply.service_rating", usual, *SERVICE))
+    found += place_questions(shop)
     return (*found, *supply_questions(shop.supply, resistance_ohm, voltage_v))
 
 
@@ -77,6 +79,43 @@ def asked_of(machine: Machine) -> list[tuple[str, str, Value, str, str]]:
              "In how many years do you expect it?")
         )  # fmt: skip
     return [entry for entry in found if entry[2].high > 0.0]
+
+
+def place_questions(shop: Shop) -> list[Missing]:
+    """The feeder of every place where a machine stands and none is told.
+
+    Where all machines stand in one place the supply's own feeder may be the one that is meant.
+    """
+    named = {machine.place for machine in shop.machines}
+    if len(named) == 1 and shop.supply.feeder is not None:
+        return []
+    found = []
+    for i, place in enumerate(shop.places):
+        feeder, where = place.feeder, place_words(place.name)
+        if place.name not in named:
+            continue
+        for key, told in (
+            ("", feeder),
+            (".length", feeder is None or feeder.length),
+            (".conductor", feeder is None or feeder.conductor),
+        ):
+            if not told and not (key and feeder is not None and _no_length(feeder)):
+                found.append(_place_question(f"places[{i}].feeder{key}", where))
+    return found
+
+
+def _no_length(feeder: Feeder) -> bool:
+    return feeder.length is not None and feeder.length.number == 0.0
+
+
+def _place_question(path: str, where: str) -> Missing:
+    return Missing(
+        f"feeder of {where}", path, None, None,
+        f"How long and how thick the cable to {where} is decides what may start there and what "
+        "may run at once; until it is known it counts as none at all.",
+        "Pace out its length one way, read the size off its sheath, and look how it is laid.",
+        "what starts there, the dip, where a converter stands best",
+    )  # fmt: skip
 
 
 def supply_questions(supply: Supply, resistance_ohm: Value, voltage_v: Value) -> list[Missing]:

@@ -27,7 +27,7 @@ def safety_questions(shop: Shop, ways: Mapping[str, WayName | None] | None) -> t
     `ways` tells what every motor hangs on in the plan, for some questions arise only with it;
     None before there is a plan: then all are asked that may arise.
     """
-    found = _supply(shop.supply, shop.region)
+    found = _supply(shop.supply, shop.region, told=_residual_current_told(shop))
     for i, machine in enumerate(shop.machines):
         ids = [f"{machine.name}/{motor.name}" for motor in machine.motors]
         used: set[WayName | None] = set(ANY)
@@ -38,7 +38,15 @@ def safety_questions(shop: Shop, ways: Mapping[str, WayName | None] | None) -> t
     return tuple(found)
 
 
-def _supply(supply: Supply, region: str) -> list[Missing]:
+def _residual_current_told(shop: Shop) -> bool:
+    """Whether a device is told at the intake, or in every place where a machine stands."""
+    if shop.supply.residual_current is not None:
+        return True
+    told = {place.name for place in shop.places if place.residual_current is not None}
+    return all(machine.place in told for machine in shop.machines)
+
+
+def _supply(supply: Supply, region: str, *, told: bool) -> list[Missing]:
     found = []
     if supply.earthed in (None, "unknown"):
         found.append(
@@ -62,7 +70,7 @@ def _supply(supply: Supply, region: str) -> list[Missing]:
                 "its own (TT), which needs a residual-current device",
             )
         )  # fmt: skip
-    if supply.residual_current is None:
+    if not told:
         found.append(
             _question(
                 "residual-current device", "supply.residual_current",

@@ -69,6 +69,21 @@ class SupplySide:
 
 
 @dataclass(frozen=True, slots=True)
+class PlaceSide:
+    """A place where machines stand: the supply there, and what its own feeder lets through.
+
+    `headroom_a` is what the feeder has left in the plan of the answer while the set turns that
+    leaves least; both are absent where nothing limits it that is known.
+    """
+
+    name: str
+    impedance_ohm: Impedance
+    fault_current_a: Value
+    limit_a: Value | None
+    headroom_a: Value | None
+
+
+@dataclass(frozen=True, slots=True)
 class SaturationSide:
     """Main-flux law; `flux_vs` is the peak air-gap flux linkage at u = 1."""
 
@@ -315,6 +330,7 @@ class Study:
     assumed: tuple[Assumed, ...]
     missing: tuple[Missing, ...]
     sources: tuple[SourceSide, ...]
+    places: tuple[PlaceSide, ...] = ()
 
     def to_dict(self) -> dict[str, Any]:
         """The result file as plain data: every figure as its number, what is None left out."""

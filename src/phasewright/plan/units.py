@@ -45,6 +45,11 @@ class Unit:
         return self.chance >= 1.0 and self.year <= 0.0
 
     @property
+    def place(self) -> str:
+        """Where its machine stands; empty at the intake."""
+        return self.task.machine.place
+
+    @property
     def machine(self) -> str:
         return self.task.machine.name
 

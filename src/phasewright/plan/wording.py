@@ -11,6 +11,7 @@ from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.words import WAY_WORDS
 from phasewright.ways.cautions import GENERATED_LINE_LIVE, STORED_CHARGE
+from phasewright.ways.site import Site
 
 CLOSE_SHARE = 0.10
 """Plans whose expected costs differ by less than this share are called close."""
@@ -193,10 +194,15 @@ def obstacles_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
             Reason(
                 "not_together",
                 f"{name} could be powered alone, but not beside what turns with it within "
-                f"{choice.facts.site.limit.words}.",
+                f"{_limits(choice.facts.site_at(choice.facts.units[unit].place))}.",
             )
         )
     return tuple(found)
+
+
+def _limits(site: Site) -> str:
+    """What bounds the amps of a place, in words."""
+    return site.limit.words + ("" if site.feeder is None else f" and {site.feeder.words}")
 
 
 def _rival(sides: tuple[PlanSide, ...]) -> PlanSide | None:

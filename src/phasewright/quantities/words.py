@@ -4,6 +4,17 @@ from __future__ import annotations
 
 from phasewright.quantities.codes import Buyable, Connection, Severity, Verdict, WayName
 
+INTAKE = "the intake"
+"""Where the supply comes in: the place of a machine of which no place is told."""
+
+
+def place_words(name: str) -> str:
+    """A place as a sentence names it: `barn` is the barn, `Upper Barn` its own name."""
+    if not name:
+        return INTAKE
+    return f"the {name}" if name[0].islower() and not name.startswith("the ") else name
+
+
 WAY_WORDS: dict[WayName, str] = {
     "drive_per_motor": "a drive for this motor alone",
     "shared_drive": "a drive shared by several motors, one at a time",

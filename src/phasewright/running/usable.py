@@ -87,18 +87,20 @@ def usable(
     relay_a: float | None = None,
     windings: Windings = "delta",
     asked: float = 1.2,
+    heat_share: float = 1.0,
 ) -> Usable:
     """What the named motor of a network may give for ever, the others loaded as they are.
 
     Its load is taken as a constant torque of 0 to `asked` times the torque of its plate.
     `relay_a` is the relay's setting (the circuit's rated current where missing); `windings`
-    says how its windings are joined. Accuracy: a thousandth of the rated torque.
+    says how its windings are joined, `heat_share` which share of its rated losses it bears (below
+    1 in warm or thin air). Accuracy: a thousandth of the rated torque.
     """
     if not asked > 0.0:
         raise UsageError("a torque ratio to ask for is greater than zero")
 
     def judge(ratios: Floats) -> dict[str, NDArray[np.bool_]]:
-        return _verdicts(network, name, ratios, relay_a, windings)
+        return _verdicts(network, name, ratios, relay_a, windings, heat_share)
 
     coarse = np.linspace(0.0, asked, _COARSE)
     verdicts = judge(coarse)
@@ -119,17 +121,24 @@ def usable(
     )  # fmt: skip
 
 
-def stays_cool(network: Network, name: str, ratio: float, *, windings: Windings) -> bool:
+def stays_cool(
+    network: Network, name: str, ratio: float, *, windings: Windings, heat_share: float = 1.0
+) -> bool:
     """Whether the named motor bears this torque over its rated one for ever by winding heat.
 
     The same two limits as `Usable.by_heat`, at one torque; the others are loaded as they are.
     """
-    at = _verdicts(network, name, np.array([ratio]), None, windings)
+    at = _verdicts(network, name, np.array([ratio]), None, windings, heat_share)
     return bool(at["running"][0] and at["total"][0] and at["hot spot"][0])
 
 
 def _verdicts(
-    network: Network, name: str, ratios: Floats, relay_a: float | None, windings: Windings
+    network: Network,
+    name: str,
+    ratios: Floats,
+    relay_a: float | None,
+    windings: Windings,
+    heat_share: float,
 ) -> dict[str, NDArray[np.bool_]]:
     """For every torque ratio of the named motor, whether it keeps each limit."""
     k = [machine.name for machine in network.machines].index(name)
@@ -148,9 +157,9 @@ def _verdicts(
         own = np.max(x[:, first : first + 3], axis=1) / winding
         return {
             "running": sweep.settled,
-            "total": loss <= allowed,
-            "hot spot": COMMON_HEAT * loss / allowed + (1.0 - COMMON_HEAT) * own**2 <= 1.0,
-            "winding": own <= 1.0,
+            "total": loss <= heat_share * allowed,
+            "hot spot": COMMON_HEAT * loss / allowed + (1.0 - COMMON_HEAT) * own**2 <= heat_share,
+            "winding": own**2 <= heat_share,
             "relay": np.max(x[:, outcome.I1 : outcome.I1 + 3], axis=1) <= relay,
         }
 

@@ -75,7 +75,8 @@ def _balanced(one: Same[Motor], volts: float, hertz: float) -> Balanced | Reason
     highest = max(typical, min(demand_ratio(motor.load), 1.0))
     try:
         return Balanced(
-            motor, link, circuit, motor.load, volts, nm, _usable(circuit, nm, volts, hertz),
+            motor, link, circuit, motor.load, volts, nm,
+            usable_ratio(circuit, volts, hertz, motor.heat_share),
             unloaded=no_load(circuit, volts, hertz),
             typical=at_torque(circuit, typical * nm, volts, hertz),
             highest=at_torque(circuit, highest * nm, volts, hertz),
@@ -86,9 +87,11 @@ def _balanced(one: Same[Motor], volts: float, hertz: float) -> Balanced | Reason
         return Reason("stalls", str(refusal))
 
 
-def _usable(circuit: Circuit, rated_nm: float, volts: float, hertz: float) -> float:
-    """Torque ratio, at most 1, at which it loses no more than at its plate's volts and load."""
-    allowed = rated(circuit).loss_w * (1.0 + 1e-6)
+def usable_ratio(circuit: Circuit, volts: float, hertz: float, heat_share: float) -> float:
+    """Torque ratio, at most 1, at which it loses no more than it bears for ever: so much of what
+    it loses at its plate's volts and load."""
+    whole = rated(circuit)
+    rated_nm, allowed = whole.shaft_torque_nm, heat_share * whole.loss_w * (1.0 + 1e-6)
 
     def cool(ratio: float) -> bool:
         try:

@@ -70,7 +70,10 @@ def _coolest(site: Site, motor: Linked) -> float:
             2.0 * math.pi * site.source.frequency_hz * site.source.voltage_v
         ):
             break
-        use = usable(network_of(site.source, motor, can), motor.motor.id, windings=motor.windings)
+        use = usable(
+            network_of(site.source, motor, can), motor.motor.id, windings=motor.windings,
+            heat_share=motor.motor.heat_share,
+        )  # fmt: skip
         cool = use.by_hot_spot is not None and use.by_hot_spot.lowest == 0.0
         if cool and use.by_heat >= wanted and use.by_heat > best_ratio:
             best, best_ratio = can, use.by_heat

@@ -24,13 +24,14 @@ from phasewright.ways.cautions import DIRECTION_FIRST, GENERATED_LINE_LIVE, STOR
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.converter_design import Design, design, screened
 from phasewright.ways.converter_parts import capacitor_class_v, least_volts, ways_to_have
-from phasewright.ways.converter_serve import serve, starts_too_hard
+from phasewright.ways.converter_serve import idler_heat_share, serve, starts_too_hard
 from phasewright.ways.figures import Figures
 from phasewright.ways.idlers import Idlers, idlers_of, is_owned, pair_for, power_of
 from phasewright.ways.lasting import mean_ratio
 from phasewright.ways.on_converter import draw_of, idler_refusals, together
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import (
+    Feeders,
     Lines,
     MachineLines,
     OwnStart,
@@ -39,6 +40,7 @@ from phasewright.ways.shared_source import (
     Shared,
     Turning,
     Work,
+    softest,
 )
 from phasewright.ways.site import Site
 from phasewright.ways.travelling_capacitors import travelling_design
@@ -93,7 +95,8 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     able = {k: one for k, one in each if isinstance(one, Linked)}
     if not able:
         return ()
-    sets, motors = _workday(able, work), tuple(able.values())
+    sets, reached = _workday(able, work), work.reached(site)
+    motors = tuple((one, reached[k][1]) for k, one in able.items())
     fixed, travelling = Tried(), Tried()
     within = _serving(able, work.groups)
     for idlers in idlers_of(site):
@@ -161,15 +164,17 @@ def _tried(
         of = of if pair is None else designed(pair)
         if of is None:
             return None
-        served = tuple(serve(task, site, of) for task in work.tasks)
+        served = tuple(serve(task, there, of) for task, there in work.reached(site))
         if not any(isinstance(one, Served) for one in served):
             return None
-        return _shared(site, of, served)
+        return _shared(site, of, served, work.feeders())
     except (NoOperatingPoint, TableEnds):
         return None
 
 
-def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], ...]) -> Shared:
+def _shared(
+    site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], ...], feeders: Feeders
+) -> Shared:
     figures = next(one.figures for one in served if isinstance(one, Served))
     return Shared(
         way=ROTARY,
@@ -178,7 +183,7 @@ def _shared(site: Site, of: Design, served: tuple[Served | tuple[Reason, ...], .
         unit="W",
         hads=ways_to_have(site, of),
         served=served,
-        turning=OnConverter(site.source, of.converter),
+        turning=OnConverter(site.source, of.converter, feeders, idler_heat_share(site)),
         said=SWITCHED if of.brings else SAID,
         idle_power_w=of.idle.supply_power_w,
         own_start=OwnStart(of.start.supply_a, of.start.dip_ratio),
@@ -202,27 +207,36 @@ class OnConverter:
 
     source: Source
     converter: Converter
+    feeders: Feeders = ()
+    idler_heat_share: float = 1.0
 
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
         """Settles the network; None where one stalls."""
         motors = [_linked(task) for task in tasks]
-        point = together(self.source, self.converter, at_most(motors))
+        source = softest(self.source, self.feeders, tasks)
+        point = together(source, self.converter, at_most(motors))
         if point is None:
             return None
-        return Turning(draw_of(point), lines_of(point), self._stands(motors, point))
+        return Turning(draw_of(point), lines_of(point), self._stands(source, motors, point))
 
-    def _stands(self, motors: list[Linked], point: Settled) -> bool:
+    def _stands(self, source: Source, motors: list[Linked], point: Settled) -> bool:
         """Whether the idler stays cool at the highest load, and every motor over its duty."""
         if len(motors) == 1:
             return True  # judged alone when the converter was tried
-        if idler_refusals(self.converter, point):
+        if idler_refusals(self.converter, point, self.idler_heat_share):
             return False
         usual = tuple(motor.connected(typical_ratio(motor.load)) for motor in motors)
-        if together(self.source, self.converter, usual) is None:
+        if together(source, self.converter, usual) is None:
             return False
-        network = on_converter(self.source, self.converter, usual)
+        network = on_converter(source, self.converter, usual)
         return all(
-            stays_cool(network, one.motor.id, mean_ratio(one.load), windings=one.windings)
+            stays_cool(
+                network,
+                one.motor.id,
+                mean_ratio(one.load),
+                windings=one.windings,
+                heat_share=one.motor.heat_share,
+            )
             for one in motors
         )
 

@@ -9,6 +9,7 @@ from phasewright.rules.generated_line import over_excitation, unbalance
 from phasewright.running.network import Settled
 from phasewright.tables.loads import LoadWay
 from phasewright.tables.sizes import motor_size
+from phasewright.tables.surroundings import heat_share
 from phasewright.tables.usage import (
     default_hours_per_year,
     default_idle_ratio,
@@ -45,6 +46,7 @@ from phasewright.ways.on_converter import (
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import of_idler_there
 from phasewright.ways.travelling_capacitors import (
     asked_by_brought,
     offer_of_brought,
@@ -63,6 +65,12 @@ STARTS_TOO_HARD = ("idler_start_too_hard", "surge_too_small")
 def starts_too_hard(site: Site, of: Design) -> bool:
     """Whether the supply does not bear the start of this converter's idler."""
     return any(each.code in STARTS_TOO_HARD for each in own_refusals(site, of))
+
+
+def idler_heat_share(site: Site) -> float:
+    """Share of its rated losses that an idler bears in the air where it stands."""
+    air = site.surroundings
+    return heat_share(air.ambient_c, air.altitude_m, None)
 
 
 def own_refusals(site: Site, of: Design) -> list[Reason]:
@@ -93,7 +101,7 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
     motor = linked(task.motor)
     if isinstance(motor, Reason):
         return (motor,)
-    early = before_any_network(task, motor)
+    early = before_any_network(task, motor) + of_idler_there(site)
     if early.refusals:
         return early.refusals
     own = own_refusals(site, of) + too_small_for_brought(of, motor)
@@ -145,7 +153,9 @@ def _asked(
     """What the computed networks say of this motor on this converter."""
     typical, demand = typical_ratio(motor.load), demand_ratio(motor.load)
     highest = _highest(hung).supply_current_a
-    against = refusals(motor, hung) + idler_refusals(of.converter, hung.typical)
+    against = refusals(motor, hung) + idler_refusals(
+        of.converter, hung.typical, idler_heat_share(site)
+    )
     against += over_room(site, highest, "Converter and motor draw")
     against += over_surge(site, max(of.start.supply_a, hung.starting_a), "Idler or motor")
     idle_a = max(state_of(hung.unloaded, motor.motor.id).line_currents_a)

@@ -15,6 +15,7 @@ from phasewright.ways.conditions import of_direction, of_kind, on_drive
 from phasewright.ways.drive_speed import Speeds, of_speeds
 from phasewright.ways.motor_kind import of_motor_kind
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import of_electronics, of_heat
 from phasewright.ways.way import Task
 
 
@@ -30,6 +31,8 @@ def asked_of_drive(
         + of_direction(load, motor.id)
         + wishes.on_drive(machine, motor, rated(circuit))
         + of_speeds(wishes.wants_of(machine, motor), speeds)
+        + of_electronics(site)
+        + of_heat(motor, circuit, load)
         + _base_point(motor, link, site)
         + _cured_mains(link, circuit, site)
     )

@@ -55,11 +55,13 @@ def duty_of(
     demand: float,
     choke: bool,
     room_a: float,
+    heat_ratio: float = 1.0,
 ) -> Duty:
     """The drive's draw at no load, at the usual and at the highest steady load.
 
     `typical`, `demand`: torque as shares of the rated torque, at the rated speed. A choke is
-    fitted where it must be (`choke`) or where it spares the supply.
+    fitted where it must be (`choke`) or where it spares the supply. `heat_ratio` is the torque
+    over the rated one that the windings bear for ever where the motor stands.
     """
     rated_nm = rated(circuit).shaft_torque_nm
     highest = _link_power(circuit, demand * rated_nm, drive_rating_w)
@@ -82,7 +84,7 @@ def duty_of(
             works.current_a, "A", "machines.performance.at_torque",
             {"torque": (demand * rated_nm, "Nm")}, "motor circuit",
         ),
-        usable_power_w=_usable(source, circuit, drive_rating_w, taken, room_a),
+        usable_power_w=_usable(source, circuit, drive_rating_w, taken, room_a, heat_ratio),
         idle_power_w=standby,
         efficiency=figure(
             shaft_w / taken.power_w.number, "", "ways.drive_duty.duty_of",
@@ -149,9 +151,10 @@ def _as_draw(state: BridgeState) -> Draw:
 
 
 def _usable(
-    source: Source, circuit: Circuit, rating_w: float, like: DriveInput, room_a: float
-) -> Value:
-    """Shaft power for ever: the motor's own rating, or what the supply's room lets through."""
+    source: Source, circuit: Circuit, rating_w: float, like: DriveInput, room_a: float,
+    heat_ratio: float,
+) -> Value:  # fmt: skip
+    """Shaft power for ever: the motor's own rating, or what heat or the supply's room leaves."""
     whole = rated(circuit)
     full = whole.shaft_power_w
 
@@ -163,7 +166,7 @@ def _usable(
         )  # fmt: skip
         return state.current_a.number
 
-    low, high = 0.0, 1.0
+    low, high = 0.0, heat_ratio
     try:
         fits = current(high) <= room_a
     except NotComputable:

@@ -43,6 +43,7 @@ from phasewright.ways.driven import (
 from phasewright.ways.motor_kind import kept_out
 from phasewright.ways.purchase import Item, buy, item
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import amps_share, boxes, heat_ratio
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
 
 NAME: WayName = "drive_per_motor"
@@ -145,20 +146,20 @@ def _link(motor: Motor, site: Site) -> tuple[Link | None, Reason]:
 
 def _drives(circuit: Circuit, site: Site) -> Iterator[_Drive]:
     """Drives that may serve, the owner's first, then new ones from the smallest up."""
-    need = circuit.rated_current_a
+    need, air = circuit.rated_current_a, amps_share(site.surroundings)
     for index, part in enumerate(site.owned):
         if part.kind == "drive" and part.current and part.power is not None:
             share = 1.0 if part.input_phases != 3 else three_phase_type_share()[0]
-            usable = part.current[0].number * share
+            usable = air * part.current[0].number * share
             if usable >= need:
                 yield _Drive(part.power.number, usable, part.input_phases == 3, "owned", index)
     for rating, amps in zip(DRIVE_SIZES_W, DRIVE_OUTPUT_A, strict=True):
-        if amps >= need:
-            yield _Drive(rating, amps, False)
+        if air * amps >= need:
+            yield _Drive(rating, air * amps, False)
     share, _ = three_phase_type_share()
     for rating, amps in zip(THREE_PHASE_DRIVE_SIZES_W, THREE_PHASE_DRIVE_OUTPUT_A, strict=True):
-        if share * amps >= need:
-            yield _Drive(rating, share * amps, True)
+        if air * share * amps >= need:
+            yield _Drive(rating, air * share * amps, True)
 
 
 def _judged(
@@ -172,6 +173,7 @@ def _judged(
             site.source, circuit, drive.rating_w,
             typical=typical_ratio(load), demand=demand_ratio(load),
             choke=drive.three_phase_type, room_a=site.room_a,
+            heat_ratio=heat_ratio(task.motor, circuit),
         )  # fmt: skip
     except NotComputable as refusal:
         return refused(NAME, Reason("supply_too_weak", f"A drive: {refusal}."))
@@ -201,6 +203,7 @@ def _items(drive: _Drive, choke: bool, site: Site) -> list[Item]:
     items = [
         item(kind, drive.rating_w, "W", site.quotes, origin=drive.origin, quote_kind=NAME),
         item("isolator", 1.0, "", site.quotes),
+        *boxes(site, drive.rating_w),
     ]
     if choke:
         items.append(item("ac_choke", drive.rating_w, "W", site.quotes, quote_kind="choke"))

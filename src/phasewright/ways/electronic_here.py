@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Reason
 from phasewright.tables.labour import hours
@@ -16,6 +18,7 @@ from phasewright.ways.figures import Figures
 from phasewright.ways.purchase import item
 from phasewright.ways.shared_source import Had, Said, Served, Shared, Work
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import amps_share, boxes
 
 SOURCE = "electronic source"
 SAID = Said(
@@ -52,7 +55,10 @@ def sizes_w(site: Site) -> tuple[float, ...]:
 
 def sources_of(site: Site) -> list[ElectronicSource]:
     """Every size, where they are made for the supply's volts."""
-    found = [ElectronicSource(site.source, size, site.surge_a) for size in sizes_w(site)]
+    found = [
+        ElectronicSource(site.source, size, site.surge_a, air_share=amps_share(site.surroundings))
+        for size in sizes_w(site)
+    ]
     try:
         return [of for of in found if of.output_a > 0.0]
     except TableEnds:
@@ -65,7 +71,7 @@ def hads_of(site: Site, of: ElectronicSource) -> tuple[Had, ...]:
     work, upkeep = hours("converter_ready_made"), hours("upkeep_electronic").number
     found = []
     if of.rating_w in ELECTRONIC_CONVERTER_SIZES_W:
-        things = (item(NAME, of.rating_w, "W", site.quotes),)
+        things = (item(NAME, of.rating_w, "W", site.quotes), *boxes(site, of.rating_w))
         found.append(Had("new", things, work, upkeep, words=f"an {words}"))
     for index, part in enumerate(site.owned):
         if part.kind == NAME and part.power is not None and part.power.number == of.rating_w:
@@ -99,7 +105,7 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
                 unit="W",
                 hads=hads,
                 served=served,
-                turning=of,
+                turning=replace(of, feeders=work.feeders()),
                 said=SAID,
                 idle_power_w=electronic_standby_w().number,
                 figures=Figures(
@@ -115,7 +121,9 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
 def _served(
     site: Site, work: Work, of: ElectronicSource
 ) -> tuple[Served | tuple[Reason, ...], ...]:
-    return tuple(serve(task, site, of) for task in work.tasks)
+    return tuple(
+        serve(task, there, replace(of, source=there.source)) for task, there in work.reached(site)
+    )
 
 
 def _reach(site: Site, work: Work, of: ElectronicSource) -> tuple[frozenset[int], ...]:
@@ -126,6 +134,6 @@ def _reach(site: Site, work: Work, of: ElectronicSource) -> tuple[frozenset[int]
     sets = []
     for group in work.groups:
         tasks = tuple(work.tasks[k] for k in sorted(group & able))
-        turning = of(tasks) if tasks else None
+        turning = replace(of, feeders=work.feeders())(tasks) if tasks else None
         sets.append(group & able if turning is not None and turning.stands else frozenset())
     return (able, *sets)

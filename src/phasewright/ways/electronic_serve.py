@@ -19,6 +19,7 @@ from phasewright.ways.figures import Figures, Range
 from phasewright.ways.mains import over_room, surge_not_known
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import of_electronics
 from phasewright.ways.way import Service, Task
 
 NAME: WayName = "electronic_converter"
@@ -30,7 +31,7 @@ def serve(task: Task, site: Site, of: ElectronicSource) -> Served | tuple[Reason
     if isinstance(one, tuple):
         return one
     asked = asked_on_three_lines(task, one, NAME, has_neutral=False, behind_converter=True)
-    asked += _of_size(one, of) + _of_supply(one, site, of)
+    asked += _of_size(one, of) + _of_supply(one, site, of) + of_electronics(site)
     if asked.refusals:
         return asked.refusals
     start_a, dip = start_of(one, of)

@@ -9,7 +9,7 @@ its place would draw is told beside it.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from phasewright.electronics.rectifier import Bridge, settle_bridge
@@ -34,7 +34,7 @@ from phasewright.ways.balanced import (
     start_amps,
 )
 from phasewright.ways.on_converter import deepest_dip
-from phasewright.ways.shared_source import Turning
+from phasewright.ways.shared_source import Feeders, Turning, softest
 from phasewright.ways.way import Draw, Task
 
 
@@ -42,12 +42,16 @@ from phasewright.ways.way import Draw, Task
 class ElectronicSource:
     """One that is sold for motors of `rating_w` together, on this supply; makes its volts.
 
-    `surge_a` is what a generator or inverter ahead of it gives for a while, where one is told.
+    `surge_a` is what a generator or inverter ahead of it gives for a while, where one is told;
+    `feeders` lie behind it where motors stand in several places (see `softest`). In warm or thin
+    air it gives `air_share` of its amps.
     """
 
     source: Source
     rating_w: float
     surge_a: float | None = None
+    feeders: Feeders = ()
+    air_share: float = 1.0
 
     @property
     def line_voltage_v(self) -> float:
@@ -57,7 +61,11 @@ class ElectronicSource:
     @property
     def output_a(self) -> float:
         """Rated output current."""
-        return electronic_output_va(self.rating_w) / (math.sqrt(3.0) * self.line_voltage_v)
+        return (
+            self.air_share
+            * electronic_output_va(self.rating_w)
+            / (math.sqrt(3.0) * self.line_voltage_v)
+        )
 
     @property
     def short_time_a(self) -> float:
@@ -106,6 +114,9 @@ class ElectronicSource:
 
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
         """Several motors on it, one at its highest load; None where one does not run."""
+        behind = softest(self.source, self.feeders, tasks)
+        if behind != self.source:
+            return replace(self, source=behind, feeders=())(tasks)
         motors = motors_on(tasks, self.line_voltage_v, self.source.frequency_hz)
         if motors is None:
             return None

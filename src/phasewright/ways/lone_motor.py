@@ -33,6 +33,7 @@ from phasewright.ways.motor_kind import of_motor_kind
 from phasewright.ways.on_two_lines import Linked, Start, choose_start, draw_of, loaded, network_of
 from phasewright.ways.purchase import buy, item, total
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import of_frost
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
 
 SOURCE = "two-sequence network of motor and capacitor"
@@ -62,7 +63,10 @@ class Lone:
 def lone(source: Source, motor: Linked, run_f: float) -> Lone:
     """Settle the motor at its three loads, and find its start capacitor."""
     typical = typical_ratio(motor.load)
-    use = usable(network_of(source, motor, run_f), motor.motor.id, windings=motor.windings)
+    use = usable(
+        network_of(source, motor, run_f), motor.motor.id, windings=motor.windings,
+        heat_share=motor.motor.heat_share,
+    )  # fmt: skip
     lasts = lasting(use, motor.load)
     return Lone(
         motor=motor,
@@ -91,7 +95,7 @@ def asked_of(task: Task, site: Site, of: Lone, name: WayName, way: LoadWay) -> A
     whole += _stiff_start(of)
     whole += on_three_lines(task.machine) + of_direction(load, motor.motor.id)
     whole += wishes.without_drive(task.machine, motor.motor, lone=True)
-    whole += volts_on(site, motor) + surge_not_known(site, of.start.supply_a)
+    whole += volts_on(site, motor) + surge_not_known(site, of.start.supply_a) + of_frost(site)
     if of.typical is not None:
         electronics = has_electronics(task.machine)
         whole += by_rules(unbalance(of.typical.vuf, of.typical.nema, electronics, motor.motor.id))

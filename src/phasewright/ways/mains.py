@@ -18,7 +18,7 @@ def over_room(site: Site, current_a: float, what: str, could: str = "") -> list[
     return [
         Reason(
             "supply_too_small",
-            f"{what} {current_a:.1f} A; {site.limit.words} leaves {site.room_a:.1f} A."
+            f"{what} {current_a:.1f} A; {site.least.words} leaves {site.room_a:.1f} A."
             + (f" {could}" if could else ""),
         )
     ]

@@ -71,6 +71,7 @@ def hang(
     use = usable(
         on_converter(source, converter, (motor.connected(0.0),)), motor.motor.id,
         windings=motor.windings, asked=max(MOST_ASKED, motor.load.kind.peak or 0.0),
+        heat_share=motor.motor.heat_share,
     )  # fmt: skip
     held = stalled(on_converter(source, converter, (motor.connected(typical),)), motor.motor.id)
     margin, slip, seconds = run_up(source, converter, motor, typical)
@@ -200,11 +201,15 @@ def refusals(motor: Linked, hung: Hung) -> list[Reason]:
     return found
 
 
-def idler_refusals(converter: Converter, point: Settled) -> list[Reason]:
-    """Why the idler does not stand this point for ever; empty where it does."""
+def idler_refusals(converter: Converter, point: Settled, heat_share: float = 1.0) -> list[Reason]:
+    """Why an idler does not stand this point for ever; empty where all do.
+
+    `heat_share` of its rated losses is what one bears in the air where it stands.
+    """
     found = []
     for idler in converter.idlers:
-        loss_w, allowed = state_of(point, idler.name).loss_w, rated(idler.circuit).loss_w
+        loss_w = state_of(point, idler.name).loss_w
+        allowed = heat_share * rated(idler.circuit).loss_w
         if loss_w > allowed:
             found.append(
                 Reason(

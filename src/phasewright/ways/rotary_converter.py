@@ -46,7 +46,8 @@ def judge(task: Task, site: Site) -> Judgement:
     fixed = _smallest(task, site, motors, lambda idlers: design(site.source, idlers, workday))
     if fixed.verdict != "refused":
         return fixed
-    own = _smallest(task, site, motors, lambda idlers: travelling_design(site, idlers, motors))
+    here = tuple((each, site) for each in motors)
+    own = _smallest(task, site, motors, lambda idlers: travelling_design(site, idlers, here))
     return fixed if own.verdict == "refused" else own
 
 

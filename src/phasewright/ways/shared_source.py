@@ -13,6 +13,7 @@ from typing import Protocol
 
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.link import Link
+from phasewright.network.supply import Source
 from phasewright.quantities.codes import Buyable, WayName
 from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.value import Value
@@ -126,7 +127,8 @@ class Shared:
     A way may have variants, numbered: a motor hangs on one or another of them, and may need other
     things of its own. `design` is the idler with its capacitors, where that is what it is;
     `phases` is None while the supply stays single-phase. `generated_line`: line 3 is made by it,
-    so nothing single-phase hangs there; `neutral`: it brings one.
+    so nothing single-phase hangs there; `neutral`: it brings one. `place` is where it stands,
+    empty at the intake.
     """
 
     way: WayName
@@ -148,6 +150,7 @@ class Shared:
     generated_line: bool = True
     neutral: bool = False
     variant: int = 0
+    place: str = ""
 
     def serves(self, unit: int) -> Served | None:
         """What the unit gets, None where it must not hang on this."""
@@ -161,10 +164,39 @@ class Shared:
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """Every motor that may come, and the largest sets of them that turn together."""
+    """Every motor that may come, and the largest sets of them that turn together.
+
+    `sites[k]` is the supply as it reaches motor k where motors stand in several places: what is
+    shared then stands at the intake, and their feeders lie behind it.
+    """
 
     tasks: tuple[Task, ...]
     groups: tuple[frozenset[int], ...]
+    sites: tuple[Site, ...] = ()
+
+    def reached(self, site: Site) -> tuple[tuple[Task, Site], ...]:
+        """Every motor with the supply as it reaches it."""
+        return tuple(zip(self.tasks, self.sites or (site,) * len(self.tasks), strict=True))
+
+    def feeders(self) -> Feeders:
+        """The source at the end of each place's feeder, where motors stand in several places."""
+        return tuple(sorted({site.place: site.source for site in self.sites}.items()))
+
+
+Feeders = tuple[tuple[str, Source], ...]
+"""Places by name, each with the supply at the end of its feeder."""
+
+
+def softest(source: Source, feeders: Feeders, tasks: tuple[Task, ...]) -> Source:
+    """The supply that motors in several places are tried on: behind the longest of their feeders.
+
+    A network here has one impedance ahead of its three lines. A feeder that lies between what is
+    shared and a motor is put there too, so lines 1 and 2 are told too weak for what stands
+    elsewhere, and the fall along line 3's own conductor is left out.
+    """
+    ends = dict(feeders)
+    there = [ends.get(task.machine.place, source) for task in tasks]
+    return max([source, *there], key=lambda end: (end.resistance_ohm, end.reactance_ohm))
 
 
 class SharedWay(Protocol):

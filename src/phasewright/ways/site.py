@@ -26,13 +26,25 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True)
+class Surroundings:
+    """The air, dust and damp of a place; None and False where nothing is told."""
+
+    ambient_c: float | None = None
+    altitude_m: float | None = None
+    dust: bool = False
+    damp: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Site:
     """The supply as a motor meets it, and what money terms hold in this shop.
 
     `source` is the expected supply between lines 1 and 2 at the place where machines are fed;
     `voltage_v`, `resistance_ohm`, `reactance_ohm` carry its spread. `others_a` is what other
     loads take that cannot wait. `wiring_by_owner`: the owner builds and wires what the law lets
-    an owner do. `limit` is the one that leaves least. `surge_a` is what a generator or inverter
+    an owner do. `limit` is the supply's that leaves least. `place` is where this is, empty at the
+    intake; `feeder` is what its own feeder lets through, `feeder_three` the same with three
+    loaded conductors, None where that is not known. `surge_a` is what a generator or inverter
     gives for a while, `crest_factor` the peakiness it bears (None where not told). `phases` is the
     three-phase service an operator would bring, None where it is there already or is not to be had.
     """
@@ -51,6 +63,10 @@ class Site:
     surge_a: float | None = None
     crest_factor: float | None = None
     phases: Phases | None = None
+    place: str = ""
+    feeder: Limit | None = None
+    feeder_three: Limit | None = None
+    surroundings: Surroundings = Surroundings()
 
     def apparent_va(self, current_a: float) -> float:
         """Volt-amperes of a current in the fullest line, as a contract counts them."""
@@ -58,8 +74,15 @@ class Site:
 
     @property
     def room_a(self) -> float:
-        """Current left for machines under the limit [A]; negative where others take it all."""
-        return room_under(self.limit, self.others_a)
+        """Current left for machines under the least limit [A]; negative where others take it."""
+        return room_under(self.least, self.others_a)
+
+    @property
+    def least(self) -> Limit:
+        """The limit that leaves least: the supply's, or that of the place's own feeder."""
+        if self.feeder is None:
+            return self.limit
+        return min((self.limit, self.feeder), key=lambda each: room_under(each, self.others_a))
 
 
 def line_factor(kind: SupplyKind) -> float:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from phasewright.network.impedance import SupplyImpedance
 from phasewright.quantities.value import Value, exact, figure, spread
-from phasewright.shop.model import Shop, Supply
+from phasewright.shop.model import Place, Shop, Supply
 from phasewright.tables.shared_sources import largest_phase_fuse_a, three_phase_volts
 from phasewright.tables.usage import default_service_a, mains_ratio
 from phasewright.ways.phases import Phases
-from phasewright.ways.site import Limit, Site, line_factor, room_under
+from phasewright.ways.place_of import feeder_limit, loaded_conductors, surroundings_of
+from phasewright.ways.site import Limit, Site, Surroundings, line_factor, room_under
 
 
-def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
-    """The site as every way sees it."""
+def site_of(shop: Shop, impedance: SupplyImpedance, place: Place | None = None) -> Site:
+    """The site as every way sees it: at the intake, or in a place with its own feeder, which
+    `impedance` then holds."""
     supply = shop.supply
     volts, others = mains_volts(shop), others_a(shop)
     surge = supply.surge
@@ -31,6 +33,10 @@ def site_of(shop: Shop, impedance: SupplyImpedance) -> Site:
         surge_a=None if surge is None else _amps(surge.rating.number, supply),
         crest_factor=None if surge is None else surge.crest_factor,
         phases=phases_of(shop, volts.number),
+        place="" if place is None else place.name,
+        feeder=None if place is None else feeder_limit(shop, place, loaded_conductors(supply)),
+        feeder_three=None if place is None else feeder_limit(shop, place, 3),
+        surroundings=Surroundings() if place is None else surroundings_of(place),
     )
 
 

@@ -16,6 +16,7 @@ from phasewright.ways.drive_duty import Duty, starting_torque_ratio
 from phasewright.ways.driven import asked_and_speeds, driven_figures, hours_of, over_supply
 from phasewright.ways.purchase import Item, buy
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import amps_share
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused
 
 NAME: WayName = "step_up_drive"
@@ -54,7 +55,7 @@ def drives_for(
 ) -> Iterator[Drive]:
     """Drives that bear the motor and give its breakaway torque, from the smallest up."""
     for rating, amp in zip(sizes_w, amps, strict=True):
-        usable = share * amp
+        usable = amps_share(case.site.surroundings) * share * amp
         verdict, reason = motor_share(case.circuit.rated_current_a, usable)
         if verdict == "refused":
             continue

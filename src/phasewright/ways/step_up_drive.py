@@ -36,6 +36,7 @@ from phasewright.ways.step_up_case import NAME as NAME
 from phasewright.ways.step_up_case import Case, Drive, drives_for, judged_on, no_drive
 from phasewright.ways.step_up_conditions import inside_conditions, transformer_conditions, winding
 from phasewright.ways.stepping_up import boosted_duty, transformed_duty, transformer_of
+from phasewright.ways.surroundings import boxes
 from phasewright.ways.way import Judgement, Task, refused, verdict_of
 
 INSIDE = "a drive that steps up inside"
@@ -119,6 +120,7 @@ def _inside(case: Case) -> Judgement:
     except NotComputable as refusal:
         return refused(NAME, Reason("supply_too_weak", f"{INSIDE}: {refusal}."))
     items = [item(NAME, drive.rating_w, "W", site.quotes), item("isolator", 1.0, "", site.quotes)]
+    items += boxes(site, drive.rating_w)
     if duty.choke_fitted:
         items.append(item("ac_choke", drive.rating_w, "W", site.quotes, quote_kind="choke"))
     jobs = (drive_job(case.task.machine), "drive_settings")
@@ -192,4 +194,5 @@ def _transformer_items(
         item("breaker_two_pole", breaker_a, "A", quotes, quote_kind="breaker"),
         item("residual_current_b", 1.0, "", quotes, quote_kind="residual_current_device"),
         item("isolator", 1.0, "", quotes),
+        *boxes(case.site, drive.rating_w),
     ]

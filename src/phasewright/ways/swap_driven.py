@@ -45,6 +45,7 @@ from phasewright.ways.driven import (
 from phasewright.ways.figures import Figures
 from phasewright.ways.purchase import Item, buy, item, quoted
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import amps_share, boxes
 from phasewright.ways.swap_money import old_motor_sold, risk_of_ruin
 from phasewright.ways.way import Offer, Service, Task
 
@@ -203,7 +204,12 @@ def on_drive(task: Task, site: Site, changed: Changed) -> OnDrive:
     """The changed motor on the smallest drive that turns it."""
     load, words = task.motor.load, changed.words
     assert load is not None
-    drive = next(_drives(changed, load.breakaway_torque.number / changed.larger), None)
+    drive = next(
+        _drives(
+            changed, load.breakaway_torque.number / changed.larger, amps_share(site.surroundings)
+        ),
+        None,
+    )
     if drive is None:
         return OnDrive(
             (
@@ -260,10 +266,11 @@ def on_drive(task: Task, site: Site, changed: Changed) -> OnDrive:
     return OnDrive((reason,), told, figures, offer, changed.link)
 
 
-def _drives(changed: Changed, breakaway: float) -> Iterator[_Drive]:
-    """Drives on the market that bear it, single-phase ones first, from the smallest up."""
-    share = three_phase_type_share()[0]
-    sizes = [(w, a, False) for w, a in zip(DRIVE_SIZES_W, DRIVE_OUTPUT_A, strict=True)]
+def _drives(changed: Changed, breakaway: float, air: float) -> Iterator[_Drive]:
+    """Drives on the market that bear it, single-phase ones first, from the smallest up; `air` is
+    the share of its amps that a drive gives there."""
+    share = air * three_phase_type_share()[0]
+    sizes = [(w, air * a, False) for w, a in zip(DRIVE_SIZES_W, DRIVE_OUTPUT_A, strict=True)]
     sizes += [
         (w, share * a, True)
         for w, a in zip(THREE_PHASE_DRIVE_SIZES_W, THREE_PHASE_DRIVE_OUTPUT_A, strict=True)
@@ -281,6 +288,7 @@ def _drive_items(drive: _Drive, choke: bool, site: Site) -> list[Item]:
     found = [
         item(kind, drive.rating_w, "W", site.quotes, quote_kind="drive_per_motor"),
         item("isolator", 1.0, "", site.quotes),
+        *boxes(site, drive.rating_w),
     ]
     if choke:
         found.append(item("ac_choke", drive.rating_w, "W", site.quotes, quote_kind="choke"))

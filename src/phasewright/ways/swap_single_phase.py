@@ -145,7 +145,7 @@ def _refusal(
     if current.number > site.room_a:
         return Reason(
             "supply_too_small",
-            f"{WORDS}: it draws {current.number:.1f} A; {site.limit.words} leaves "
+            f"{WORDS}: it draws {current.number:.1f} A; {site.least.words} leaves "
             f"{site.room_a:.1f} A.",
         )
     over = over_surge(site, start.current_a, f"{WORDS}: it")

@@ -22,6 +22,7 @@ from phasewright.ways.on_converter import deepest_dip
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.purchase import Item, buy, item, total
 from phasewright.ways.site import Site
+from phasewright.ways.surroundings import heat_ratio, of_frost, of_heat
 from phasewright.ways.way import Draw, Judgement, Offer, Service, Task, refused, verdict_of
 
 SOURCE = "balanced motor circuit at the supply's volts"
@@ -60,6 +61,8 @@ def judged_on_three_lines(name: WayName, task: Task, site: Site) -> Judgement:
     if against:
         return refused(name, *against, figures=figures)
     asked = _asked(task, site, motor, start)
+    if asked.refusals:
+        return refused(name, *asked.refusals, figures=figures)
     return Judgement(
         name,
         verdict_of(asked.conditions),
@@ -113,6 +116,18 @@ def start_of(site: Site, motor: Linked, *, star_delta: bool) -> Start:
     )
 
 
+def usable_w(motor: Linked) -> Value | None:
+    """What it may give for ever: its plate's power, less in warm or thin air."""
+    ratio, rated = heat_ratio(motor.motor, motor.circuit), motor.motor.power_w
+    if rated is None or ratio >= 1.0:
+        return rated
+    return figure(
+        ratio * rated.number, "W", "ways.surroundings.heat_ratio",
+        {"rated": (rated.number, "W"), "share of heat": (motor.motor.heat_share, "")}, SOURCE,
+        low=ratio * rated.low, high=ratio * rated.high,
+    )  # fmt: skip
+
+
 def _asked(task: Task, site: Site, motor: Linked, start: Start) -> Asked:
     """What kind, wishes, volts and start ask; a real supply is what the motor was made for."""
     return (
@@ -121,6 +136,8 @@ def _asked(task: Task, site: Site, motor: Linked, start: Start) -> Asked:
         + of_direction(motor.load, motor.motor.id)
         + wishes.without_drive(task.machine, motor.motor, lone=None)
         + volts_on(site, motor)
+        + of_heat(motor.motor, motor.circuit, motor.load)
+        + of_frost(site)
         + _of_start(motor, start)
     )
 
@@ -170,7 +187,7 @@ def _figures(
         input_current_a=Range(low, out(highest.current_a, "A"), high),
         input_power_w=out(highest.input_power_w, "W"),
         input_power_factor=out(highest.power_factor, ""),
-        usable_power_w=motor.motor.power_w,
+        usable_power_w=usable_w(motor),
         starting_torque_ratio=out(start.torque_ratio, ""),
         starting_current_a=out(start.current_a, "A"),
         voltage_dip_ratio=out(start.dip_ratio, ""),

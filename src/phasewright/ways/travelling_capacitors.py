@@ -53,12 +53,18 @@ DISCHARGED_S = 60.0
 """Seconds within which a capacitor of at most 1000 V is discharged (NFPA 70-2023, 460.6)."""
 
 
-def travelling_design(site: Site, idlers: Idlers, motors: tuple[Linked, ...]) -> Design | None:
+def travelling_design(
+    site: Site, idlers: Idlers, motors: tuple[tuple[Linked, Site], ...]
+) -> Design | None:
     """The converter of these idlers tuned for the idlers alone, with what these motors bring.
 
-    None where no motor gains by bringing any. Raises as `design` does.
+    What a motor brings is chosen on the supply as it reaches the motor, so that it is the same
+    wherever the converter stands. None where no motor gains by bringing any.
+
+    Raises as `design` does.
     """
-    brought = tuple(each for each in (brings(site, motor) for motor in motors) if each is not None)
+    found = (brings(there, motor) for motor, there in motors)
+    brought = tuple(each for each in found if each is not None)
     if not brought:
         return None
     of = design(site.source, idlers, ())

@@ -130,7 +130,7 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
     """The service, where any motor may hang on it."""
     if site.phases is None:
         return ()
-    served = tuple(serve(task, site) for task in work.tasks)
+    served = tuple(serve(task, there) for task, there in work.reached(site))
     if not any(isinstance(one, Served) for one in served):
         return ()
     return (
