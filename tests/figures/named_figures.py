@@ -1,7 +1,7 @@
 """Every number of a result by a path with names in place of positions, and by its pattern.
 
 `plans` are told by what they are: `best`, `rotary` (the best with everything on a rotary
-converter), `drives` (drives
+converter), `switched` (the best with capacitors that machines bring to it), `drives` (drives
 throughout), `swaps` (other motors throughout) and `nothing` (all left without power). One plan may be several.
 """
 
@@ -13,6 +13,7 @@ NAMES = {
     "parts": lambda entry: entry["kind"],
     "equipment": lambda entry: entry["id"],
     "cases": lambda entry: "+".join(entry["running"]),
+    "travelling_capacitance_f": lambda entry: entry["motor"],
     "line_currents_a": lambda entry: entry["motor"],
     "years": lambda entry: str(entry["year"]),
     "findings": lambda entry: f"{entry['rule']} {entry['subject']}",
@@ -30,6 +31,8 @@ def roles(plan, position):
         found.append("best")
     if plan["feasible"] and ways == {"rotary_converter"}:
         found.append("rotary")
+    if any("travelling_capacitance_f" in motor["figures"] for motor in plan["motors"]):
+        found.append("switched")
     if plan["feasible"] and ways == {"drive_per_motor"}:
         found.append("drives")
     if ways == {"motor_swap"}:

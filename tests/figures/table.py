@@ -190,6 +190,9 @@ WAYS_OF_MOTORS = [
 DRIVES, TURNING = "plans/drives/", "plans/rotary/"
 IDLER = f"{TURNING}equipment/converter/"
 LOST = f"{IDLER}supply_lost/"
+SWITCHED = "plans/switched/"
+BROUGHT = f"{SWITCHED}{MILL}/figures/travelling_capacitance_f/Mill/cutter"
+WITH = f"{SWITCHED}equipment/converter/supply_lost/with_machines"
 PLANS = [
     # money: prices, hours and rates go straight into the sums they are part of
     *rows(DRIVES, "dear drive", "+", "purchase", f"buys/{DRIVE}/price",
@@ -261,6 +264,12 @@ PLANS = [
     *rows(LOST, "higher mains", "~", "self_excites/low", "self_excites/expected",
           "self_excites/high", "line_voltages_v/0", "line_voltages_v/1", "line_voltages_v/2",
           "braking_nm"),
+    # capacitors that the mill brings are its own: more watts want more across 3-1, higher load
+    # less across 2-3; hard iron beside them holds the less, the larger the motor that loads it
+    *rows(f"{BROUGHT}/", "larger motor", "+", "c31"),
+    *rows(f"{BROUGHT}/", "harder work", "-", "c23"),
+    *rows(f"{WITH}/", "larger motor", "+", "run_capacitance_sum_f"),
+    *rows(f"{WITH}/", "larger motor", "~", "self_excites/high"),
     *rows(IDLER, "all at 60 Hz", "+", "equivalent_circuit/frequency_hz"),
     *rows(IDLER, "all at 60 Hz", "-", "equivalent_circuit/saturation/flux_vs"),
 ]  # fmt: skip
@@ -304,6 +313,9 @@ IDENTITIES = {
         "a capacitor across the supply shifts no volts of line 3: none is fitted",
     "plans/*/motors/*/figures/run_capacitance_f/c12": "as above",
     "plans/*/equipment/*/figures/run_capacitance_f/c12": "as above",
+    "plans/*/equipment/*/supply_lost/with_machines/self_excites/low":
+        "what the machines of this shop bring lies below the onset but with hard iron",
+    "plans/*/equipment/*/supply_lost/with_machines/self_excites/expected": "as above",
     "plans/*/buys/*/quantity": "a count of one purchase",
     "plans/*/buys/*/parts/*/quantity": "a count of pieces of a standard size",
     "plans/*/buys/*/year": "the year in which the owner says a machine comes",

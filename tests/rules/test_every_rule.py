@@ -22,6 +22,7 @@ from phasewright.rules.generated_line import (
     control_on_supply_lines,
     neutral,
     over_excitation,
+    owned_capacitor_volts,
     rectifier_on_generated_line,
     single_phase_loads_on_supply_lines,
     straight_rating,
@@ -211,6 +212,12 @@ CASES = {
         lambda: capacitor_voltage_class(480.0, 450.0, "c"),
         lambda: capacitor_voltage_class(250.0, 275.0, "c"),
         lambda: capacitor_voltage_class(250.0, None, "c"),
+    ),
+    "capacitor.owned_volts": (
+        lambda: owned_capacitor_volts(260.0, 450.0, True, "c"),
+        lambda: owned_capacitor_volts(260.0, 250.0, True, "c"),
+        lambda: owned_capacitor_volts(260.0, 260.0, True, "c"),
+        lambda: owned_capacitor_volts(None, 450.0, True, "c"),
     ),
     "converter.supply_lost": (
         lambda: lines_stay_live(0.0, 0.0, "converter"),

@@ -15,6 +15,7 @@ from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.codes import WAYS, Severity
 from phasewright.quantities.finding import Finding, Reason
 from phasewright.quantities.words import (
+    BROUGHT_WORDS,
     BUYABLE_WORDS,
     CONNECTION_WORDS,
     WAY_SHORT,
@@ -97,7 +98,7 @@ def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
     table = _table(("When", "left"), ("What", "left"), ("For", "left"), ("Price", "right"))
     for buy in sorted(plan.buys, key=lambda buy: buy.year):
         times = f"{buy.quantity} × " if buy.quantity != 1 else ""
-        what = f"{times}{WAY_WORDS[buy.kind]}, {amount(buy.rating, buy.unit)}"
+        what = f"{times}{_what(buy)}, {amount(buy.rating, buy.unit)}"
         table.add_row(
             "now" if buy.year == 0 else f"year {buy.year}",
             f"{what}, {BUYABLE_WORDS[buy.origin]}",
@@ -120,6 +121,11 @@ def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
     line(console, f"{told}:")
     for origin, mark in marks.items():
         line(console, origin, mark=Text(mark.strip()), inset=4)
+
+
+def _what(buy: Buy) -> str:
+    """What is bought: a thing by its way, or the capacitors a motor brings to a converter."""
+    return BROUGHT_WORDS if buy.unit == "F" else WAY_WORDS[buy.kind]
 
 
 def _origins(buy: Buy) -> list[str]:

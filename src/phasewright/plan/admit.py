@@ -4,13 +4,16 @@ A set is refused when the room of the supply or of a place's own feeder is excee
 shared or a motor on it would overheat or stall, or when one thing that the owner has once is used
 twice. Every unit of a set must be admitted alone too: a set of those that share a thing of the
 owner's holds motors that never turn together, and capacitors at one motor lower what a drive
-beside it seems to draw.
+beside it seems to draw. Where motors bring capacitors to what is shared, one of them may mend what
+the others bear badly, and it may be the one that is off: then every smaller set must be admitted
+too (of more than six units every pair).
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from itertools import combinations
 
 from phasewright.plan.facts import Facts
 from phasewright.plan.options import Option, State, hangs_on, offer_of, shared_of
@@ -22,6 +25,8 @@ from phasewright.ways.shared_source import Turning
 from phasewright.ways.site import Limit, Site
 from phasewright.ways.way import Draw, Service
 
+MOST_LEFT_OUT = 6
+"""Sets of up to so many units are asked with every smaller set: that is 64 networks at most."""
 Points = dict[tuple[int, tuple[int, ...]], Turning | None]
 """What was settled: by shared thing and the units on it."""
 
@@ -34,12 +39,21 @@ class Admission:
     options: tuple[Option, ...]
     states: tuple[State, ...]
     points: Points = field(default_factory=dict)
+    answers: dict[tuple[int | None, Running], bool] = field(default_factory=dict)
 
     def __call__(self, state: int, running: Running) -> bool:
         """May this set turn at the same time under this state?"""
+        key = (self.states[state].shared, running)
+        if key not in self.answers:
+            self.answers[key] = self._answer(state, running)
+        return self.answers[key]
+
+    def _answer(self, state: int, running: Running) -> bool:
         if self._uses_twice(state, running):
             return False
-        if len(running) > 1 and not all(self(state, (one,)) for one in running):
+        if len(running) > 1 and not all(
+            self(state, smaller) for smaller in self._smaller(state, running)
+        ):
             return False
         if None in self._rectified_alone(state, running):
             return False
@@ -64,6 +78,16 @@ class Admission:
         if limit is None:
             return True
         return self.feeder_a(state, running, site.place) <= limit.current_a.number
+
+    def _smaller(self, state: int, running: Running) -> list[Running]:
+        """Sets within a set that must be admitted as well: each unit alone, or the set without
+        any one of its units (every pair, where so many turn together that those are too many)."""
+        on = shared_of(self.facts, self.states[state])
+        if on is None or on.design is None or not on.design.brings:
+            return [(one,) for one in running]
+        if len(running) > MOST_LEFT_OUT:
+            return list(combinations(running, 2))
+        return [running[:k] + running[k + 1 :] for k in range(len(running))]
 
     def hung(self, running: Running) -> tuple[int, ...]:
         """The units of a set that hang on what is shared."""

@@ -24,7 +24,7 @@ from phasewright.plan.sums import (
     labour,
     purchase,
 )
-from phasewright.plan.supply_lost import supply_lost
+from phasewright.plan.supply_lost import hung_sets, supply_lost
 from phasewright.plan.titles import plan_id, title_of
 from phasewright.plan.to_earth import lines_to_earth
 from phasewright.quantities.value import Value, exact, figure
@@ -205,9 +205,9 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
             PlanEquipment(
                 on.name, on.way, on.rating, on.unit, on.place or None, hung, on.figures,
                 None if on.circuit is None else circuit_side(on.circuit),
-                None
-                if on.design is None
-                else supply_lost(choice.facts.site_at(on.place).source, on.design),
+                None if on.design is None else supply_lost(
+                    choice.facts.site_at(on.place).source, on.design, hung_sets(choice, plan)
+                ),
                 None if on.design is None
                 else lines_to_earth(choice.facts.shop.supply, on.design.idle.line_voltages_v),
             )

@@ -11,7 +11,7 @@ from phasewright.plan.currents import places_of, running_sets
 from phasewright.plan.options import Option, shared_of
 from phasewright.plan.places import fed_over_feeder
 from phasewright.plan.problem import Solution
-from phasewright.plan.supply_lost import supply_lost_findings
+from phasewright.plan.supply_lost import hung_sets, supply_lost_findings
 from phasewright.plan.to_earth import earth_findings, source_findings
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
@@ -94,7 +94,9 @@ def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
         return (*on.findings, *source_findings(shop.supply, running_v))
     return (
         *on.findings,
-        *supply_lost_findings(choice.facts.site_at(on.place).source, on.design),
+        *supply_lost_findings(
+            choice.facts.site_at(on.place).source, on.design, hung_sets(choice, plan)
+        ),
         *earth_findings(shop.supply, shop.region, on.design.idle.line_voltages_v, running_v),
         *converter_conductors(choice, plan),
     )

@@ -13,6 +13,7 @@ over at most n + 1 of them (R. T. Rockafellar, Convex Analysis, section 17; from
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -142,10 +143,10 @@ def _moments(points: Integers, variables: list[tuple[float, ...]], most: int) ->
     there = [(points[:, number] == value) - weight for number, value, weight in values]
     spread = [weight * (1 - weight) for _, _, weight in values]
 
-    def weight(ij: tuple[int, int]) -> tuple[bool, float, tuple[int, int]]:
-        """Pairs of levels first, for hours and energy multiply in a cost; then the least sure."""
+    def weight(ij: tuple[int, int]) -> tuple[float, float, tuple[int, int]]:
+        """Levels of hours and energy first, for they multiply in a cost; then the least sure."""
         levels = all(len(variables[values[k][0]]) == 3 for k in ij)
-        return not levels, -spread[ij[0]] * spread[ij[1]], ij
+        return values[ij[1]][0] if levels else math.inf, -spread[ij[0]] * spread[ij[1]], ij
 
     across = [
         (i, j) for i, j in combinations(range(len(values)), 2) if values[i][0] != values[j][0]

@@ -83,6 +83,9 @@ def gives_up_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
         found.append(
             Reason("owner_time", f"About {hours:.2g} h of your time a year at the selector.")
         )
+    had = choice.states[plan.state].had
+    if had is not None:
+        found += had.gives_up
     if single := ways.get("capacitor_run", []) + ways.get("static_converter", []):
         found.append(Reason("less_torque", f"{', '.join(single)}: part of the motor's torque."))
     return tuple(found)

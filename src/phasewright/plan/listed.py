@@ -93,12 +93,14 @@ def _with_one_on_it(choice: Choice, states: Flags) -> Solution | None:
 
 
 def _kind(choice: Choice, state: State) -> str:
-    """The kind of a state, with the name of what is shared where its way has several."""
+    """The kind of a state, with the name of what is shared where its way has several; variants in
+    which a motor brings things of its own are kinds too."""
     on = shared_of(choice.facts, state)
     if on is None:
         return state.kind
     first = next(each for each in choice.facts.shared if each.way == on.way)
-    return state.kind if on.name == first.name else on.name
+    kind = state.kind if on.name == first.name else on.name
+    return kind + (f" variant {on.variant}" if on.variant else "")
 
 
 def _one_way(choice: Choice) -> list[Listed]:

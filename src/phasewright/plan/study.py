@@ -175,6 +175,18 @@ class PlanMotor:
 
 
 @dataclass(frozen=True, slots=True)
+class HeldWithMachines:
+    """What is held when the supply is lost while these motors turn with capacitors of their own.
+
+    The set of the plan that holds most; `run_capacitance_sum_f` is of all capacitors then on.
+    """
+
+    motors: tuple[str, ...]
+    run_capacitance_sum_f: Value
+    self_excites: Range
+
+
+@dataclass(frozen=True, slots=True)
 class SupplyLost:
     """What a converter with its idler spinning holds when its supply is lost.
 
@@ -191,6 +203,7 @@ class SupplyLost:
     frequency_hz: Value | None
     braking_nm: Value | None
     law: Literal["measured", "extended", "beyond"] | None
+    with_machines: HeldWithMachines | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,6 +40,8 @@ WAY_SHORT: dict[WayName, str] = {
     "direct": "straight on",
 }
 """Names of the ways for the head of a narrow column."""
+BROUGHT_WORDS = "capacitors it brings to the converter"
+"""What a motor buys of its own, in farads, to hang on a rotary converter."""
 VERDICT_WORDS: dict[Verdict, str] = {
     "suits": "suits",
     "with_conditions": "with conditions",

@@ -194,6 +194,34 @@ def capacitor_voltage_class(
 
 
 @rule(
+    "capacitor.owned_volts",
+    source="rated volts at least 1.1 times the highest idle line volts",
+    status="common practice",
+    looks_at="equipment",
+)
+def owned_capacitor_volts(
+    least_v: float | None, rated_v: float | None, told: bool, subject: str
+) -> Findings:
+    """An owned run capacitor is used where its volts are enough, else the owner is told.
+
+    `told` is False where the owner gave no volts for it.
+    """
+    if least_v is None:
+        return None
+    if told and rated_v is not None and not below(rated_v, least_v):
+        return KEPT
+    why = f"marked {rated_v:.3g} V" if told and rated_v is not None else "their volts not told"
+    return found(
+        "info",
+        subject,
+        f"{why}: they stay on the shelf, the run capacitors here need {least_v:.3g} V",
+        found=rated_v,
+        allowed=least_v,
+        unit="V",
+    )
+
+
+@rule(
     "converter.over_excitation",
     source="volts per hertz above 1.1 of the plate saturate the iron",
     status="common practice",

@@ -26,12 +26,14 @@ def lines_stay_live(
     why_not: str = "",
     *,
     measured: bool = True,
+    beside: tuple[str, ...] = (),
 ) -> Findings:
     """With its supply lost a spinning converter keeps no capacitor above 50 V.
 
     Volts of the highest line, rms, held at running speed: with usual iron, and with the kind of
     iron that holds most. `why_not` says why they could not be computed; `measured` is false
-    where the flux lies beyond what has been measured of iron.
+    where the flux lies beyond what has been measured of iron; `beside` are the motors whose
+    capacitors hold it together with the converter's.
     """
     if why_not:
         return found(
@@ -47,13 +49,15 @@ def lines_stay_live(
     if not above(highest_v, limit):
         return KEPT
     usual = f"{usual_v:.3g} V" if usual_v > 0.0 else "nothing"
+    theirs = f" and those of {' and '.join(beside)}" if beside else ""
     sure = "" if measured else "; beyond what has been measured of iron, so only roughly"
     return found(
         "caution",
         subject,
-        f"if the supply is lost while the idler spins, its capacitors can hold {highest_v:.3g} V "
-        f"on all three lines, the supply's two with them (usual iron: {usual}{sure}), until the "
-        "shafts have slowed down: the longer, the heavier what turns with them",
+        f"if the supply is lost while the idler spins, its capacitors{theirs} can hold "
+        f"{highest_v:.3g} V on all three lines, the supply's two with them (usual iron: "
+        f"{usual}{sure}), until the shafts have slowed down: the longer, the heavier what turns "
+        "with them",
         found=highest_v,
         allowed=limit,
         unit="V",

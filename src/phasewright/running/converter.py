@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.machines.circuit import Circuit
 from phasewright.network.supply import Source
@@ -15,6 +15,9 @@ IDLER = "idler"
 class Converter:
     """Idler and capacitors. `start_f` with `start_resistance_ohm` in series is across 3-1.
 
+    `idler_power_w` is the shaft power of all idlers; those `beside` the first hang on the same
+    three lines, in the order they are started.
+
     `carried` are the run capacitors that travel with motors, by the motor's name: their
     contactors switch them.
     """
@@ -25,6 +28,20 @@ class Converter:
     start_f: float = 0.0
     start_resistance_ohm: float = 0.0
     carried: tuple[tuple[str, Between], ...] = ()
+    beside: tuple[Circuit, ...] = ()
+
+    @property
+    def idlers(self) -> tuple[Connected, ...]:
+        """Every idler, unloaded: `idler`, then `idler 2` and so on."""
+        return tuple(
+            Connected(IDLER if k == 0 else f"{IDLER} {k + 1}", circuit, LoadLaw("none"))
+            for k, circuit in enumerate((self.idler, *self.beside))
+        )
+
+    @property
+    def started_first(self) -> Converter:
+        """The converter while only its first idler is on."""
+        return replace(self, beside=())
 
     def run_with(self, names: tuple[str, ...]) -> Between:
         """The run capacitors in circuit while these motors are switched on."""
@@ -33,11 +50,10 @@ class Converter:
 
 
 def on_converter(source: Source, converter: Converter, motors: tuple[Connected, ...]) -> Network:
-    """The network of a supply, a converter and the motors that hang on it (idler first), with
+    """The network of a supply, a converter and the motors that hang on it (idlers first), with
     the capacitors these motors bring."""
-    idler = Connected(IDLER, converter.idler, LoadLaw("none"))
     bank = converter.run_with(tuple(motor.name for motor in motors))
-    return Network(source, bank, (idler, *motors))
+    return Network(source, bank, (*converter.idlers, *motors))
 
 
 def in_parallel(*banks: Between) -> Between:

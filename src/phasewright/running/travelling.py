@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from phasewright.running.capacitors import OVER_EXCITED, Bank, Case, Choice, choose
+from phasewright.running.capacitors import OVER_EXCITED, Bank, Case, choose
 from phasewright.running.converter import Converter
 from phasewright.running.network import Between
 
@@ -68,17 +68,37 @@ def travelling(
     is best. Raises NoOperatingPoint where a case runs with no bank.
     """
 
-    def best(cases: tuple[Case, ...], beside_f: Between) -> Choice:
-        return choose(
-            cases, stock_f, most_cans=most_cans, rated_voltage_v=rated_voltage_v,
-            highest_ratio=highest_ratio, beside_f=beside_f,
-        )  # fmt: skip
-
-    fixed = best(alone, Between())
-    carried = {}
-    for name, cases in machines.items():
-        own = best(cases, fixed.stocked.capacitance_f)
-        cans_23, cans_31 = own.cans_23_f, own.cans_31_f
-        bank = Between(0.0, sum(cans_23), sum(cans_31))
-        carried[name] = Carried(bank, cans_23, cans_31, own.stocked)
+    fixed = choose(
+        alone, stock_f, most_cans=most_cans, rated_voltage_v=rated_voltage_v,
+        highest_ratio=highest_ratio,
+    )  # fmt: skip
+    carried = {
+        name: carried_beside(
+            fixed.stocked.capacitance_f, cases, stock_f, most_cans=most_cans,
+            rated_voltage_v=rated_voltage_v, highest_ratio=highest_ratio,
+        )
+        for name, cases in machines.items()
+    }  # fmt: skip
     return Travelling(fixed.stocked, fixed.cans_23_f, fixed.cans_31_f, carried)
+
+
+def carried_beside(
+    fixed_f: Between,
+    cases: tuple[Case, ...],
+    stock_f: tuple[float, ...],
+    *,
+    most_cans: int = 4,
+    rated_voltage_v: float | None = None,
+    highest_ratio: float = OVER_EXCITED,
+    within_f: float = 0.0,
+) -> Carried:
+    """What one machine carries beside a given fixed bank, for its own cases.
+
+    Arguments as of `choose`. Raises NoOperatingPoint where a case runs with no bank.
+    """
+    own = choose(
+        cases, stock_f, most_cans=most_cans, rated_voltage_v=rated_voltage_v,
+        highest_ratio=highest_ratio, within_f=within_f, beside_f=fixed_f,
+    )  # fmt: skip
+    bank = Between(0.0, sum(own.cans_23_f), sum(own.cans_31_f))
+    return Carried(bank, own.cans_23_f, own.cans_31_f, own.stocked)

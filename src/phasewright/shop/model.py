@@ -331,6 +331,7 @@ class OwnedPart:
     resistance: Annotated[Value | None, Quantity("resistance", 0.001, 1e6)] = None
     speed: Annotated[Value | None, Quantity("speed", 1, 1e5)] = None
     leads: Annotated[int | None, Number(2, 12, "a count of leads", whole=True)] = None
+    year: Annotated[int | None, Number(1880, 2100, "the year it was made", whole=True)] = None
     isolating: Annotated[bool | None, Says("a transformer with separate windings")] = None
     energy: Annotated[Value | None, Quantity("energy", 0.1, 1000), Says("a battery's")] = None
     phases: Annotated[

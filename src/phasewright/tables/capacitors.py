@@ -30,3 +30,15 @@ def thumb_capacitors(load_w: float) -> ThumbCapacitors:
     return ThumbCapacitors(
         motor_w, run_f, of.number("total_start_uf_per_hp") * motor_hp * 1e-6 - run_f
     )
+
+
+def life_class_for(hours: float) -> str | None:
+    """The lowest life class that lasts so many hours, or None where none does."""
+    of = table("capacitors", "life_class")
+    fitting = (name for name in ("D", "C", "B", "A") if of.number(name) >= hours)
+    return next(fitting, None)
+
+
+def life_hours(life_class: str) -> float:
+    """Hours that a run capacitor of this class is made for."""
+    return table("capacitors", "life_class").number(life_class)

@@ -75,8 +75,11 @@ def price(kind: str, rating: float, *, origin: Buyable = "new") -> Price:
     factor = _curves().rows.get(kind, {}).get("used")
     if factor is None:
         raise TableEnds(f"no second-hand price curve for {new.what}")
-    share = float(factor)
-    return replace(new, amount=new.amount * share, low=new.low * share, high=new.high * share)
+    share, left = float(factor), float(_curves().rows[kind].get("used_life", 1.0))
+    return replace(
+        new, amount=new.amount * share, low=new.low * share, high=new.high * share,
+        life_years=new.life_years * left,
+    )  # fmt: skip
 
 
 def standing_per_year(kind: str) -> Value:

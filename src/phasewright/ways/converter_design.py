@@ -10,7 +10,6 @@ import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from phasewright.machines.standard import standard_motor
 from phasewright.network.balance import balancing_capacitances
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NoOperatingPoint
@@ -19,51 +18,57 @@ from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between, Connected, Settled
 from phasewright.running.settle import locked, settle
 from phasewright.tables.published import table
-from phasewright.tables.sizes import RUN_CAPACITORS_F, idler_sizes_w
+from phasewright.tables.sizes import RUN_CAPACITORS_F
 from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.converter_start import IdlerStart, start_of
+from phasewright.ways.idlers import Idler, Idlers, circuit_of, power_of
 from phasewright.ways.on_two_lines import Linked
-from phasewright.ways.site import Site
 
 MOST_CANS = 3
-USUAL_IDLER_V = 230.0
-IDLER_YEAR = 2005
-"""Year of make taken for an idler bought today, new or used (common practice, no source)."""
 SCREEN = 0.8
 SCREEN_UNBALANCE = 1.2
 
 
 @dataclass(frozen=True, slots=True)
-class Design:
-    """One converter that can be had here, with what it costs and does by itself."""
+class Brings:
+    """Run capacitors that a motor brings, switched with it: the cans across 2-3 and 3-1."""
 
+    motor: str
+    cans_23_f: tuple[float, ...]
+    cans_31_f: tuple[float, ...]
+
+    @property
+    def capacitance_f(self) -> Between:
+        """What its cans make together."""
+        return Between(0.0, sum(self.cans_23_f), sum(self.cans_31_f))
+
+
+@dataclass(frozen=True, slots=True)
+class Design:
+    """One converter that can be had here, with what it costs and does by itself.
+
+    `idlers` are in the order of their start; `brings` is what its motors bring of their own,
+    empty where the fixed bank serves all.
+    """
+
+    idlers: Idlers
     converter: Converter
     cans_23_f: tuple[float, ...]
     cans_31_f: tuple[float, ...]
     idle: Settled
     start: IdlerStart
     over_excited: bool
+    brings: tuple[Brings, ...] = ()
 
-
-def idler_voltage_v(source: Source) -> float:
-    """Volts the idler is linked for: the usual low voltage where it fits, else the supply's."""
-    return USUAL_IDLER_V if 0.87 <= source.voltage_v / USUAL_IDLER_V <= 1.15 else source.voltage_v
-
-
-def sizes_w(site: Site) -> tuple[float, ...]:
-    """Idlers on this market, and those the owner has."""
-    owned = {
-        part.power.number
-        for part in site.owned
-        if site.wiring_by_owner and part.kind == "idler_motor" and part.power is not None
-    }
-    return tuple(sorted({*idler_sizes_w(site.region), *owned}))
+    def brought_by(self, motor: str) -> Brings | None:
+        """What this motor brings; None where it brings nothing."""
+        return next((each for each in self.brings if each.motor == motor), None)
 
 
 @lru_cache(maxsize=1024)
 def rough_converter(source: Source, idler_w: float) -> Converter:
     """The idler with a bank between that of idling and that of full load: to screen sizes by."""
-    idler = standard_motor(idler_w, idler_voltage_v(source), source.frequency_hz, year=IDLER_YEAR)
+    idler = circuit_of(source, Idler(idler_w))
     omega = 2.0 * math.pi * source.frequency_hz
     unit_f = idler.rated_current_a / (omega * idler.line_voltage_v)
     return Converter(idler_w, idler, Between(0.0, 0.15 * unit_f, 0.6 * unit_f))
@@ -80,7 +85,7 @@ def screened(source: Source, idler_w: float, motor: Linked) -> bool:
     try:
         held = locked(on_converter(source, rough, (motor.connected(0.0),)), motor.motor.id)
         wanted = motor.load.breakaway_torque.number
-        if held.machines[1].shaft_torque_nm / motor.rated_nm < SCREEN * wanted:
+        if held.machines[-1].shaft_torque_nm / motor.rated_nm < SCREEN * wanted:
             return True
         return _far_apart(source, rough, motor)
     except NoOperatingPoint:
@@ -104,27 +109,28 @@ def _far_apart(source: Source, rough: Converter, motor: Linked) -> bool:
 
 
 @lru_cache(maxsize=512)
-def design(source: Source, idler_w: float, workday: tuple[tuple[Connected, ...], ...]) -> Design:
-    """The converter of this idler for a workday: sets of motors with their usual loads.
+def design(source: Source, idlers: Idlers, workday: tuple[tuple[Connected, ...], ...]) -> Design:
+    """The converter of these idlers for a workday: sets of motors with their usual loads.
 
     Raises NoOperatingPoint where not even the idler alone runs with any bank, TableEnds where no
     start capacitor turns it.
     """
-    idler = standard_motor(idler_w, idler_voltage_v(source), source.frequency_hz, year=IDLER_YEAR)
-    bare = Converter(idler_w, idler, Between())
+    first, *beside = (circuit_of(source, idler) for idler in idlers)
+    bare = Converter(power_of(idlers), first, Between(), beside=tuple(beside))
     cases = [Case("idle", on_converter(source, bare, ()), 1.0)]
     for number, motors in enumerate(workday):
         case = Case(f"work {number}", on_converter(source, bare, motors), 1.0)
-        if _runs(case):
+        if runs(case):
             cases.append(case)
     chosen = choose(
         tuple(cases), RUN_CAPACITORS_F, most_cans=MOST_CANS,
-        rated_voltage_v=idler.line_voltage_v, within_f=0.5 * RUN_CAPACITORS_F[0],
+        rated_voltage_v=first.line_voltage_v, within_f=0.5 * RUN_CAPACITORS_F[0],
     )  # fmt: skip
     tuned = replace(bare, run_f=chosen.stocked.capacitance_f)
     start = start_of(source, tuned)
     tuned = replace(tuned, start_f=start[0])
     return Design(
+        idlers=idlers,
         converter=tuned,
         cans_23_f=chosen.cans_23_f,
         cans_31_f=chosen.cans_31_f,
@@ -134,7 +140,7 @@ def design(source: Source, idler_w: float, workday: tuple[tuple[Connected, ...],
     )
 
 
-def _runs(case: Case) -> bool:
+def runs(case: Case) -> bool:
     """Whether this set runs at all with a fair bank; a set that does not is no case to tune for."""
     circuit = case.network.machines[0].circuit
     omega = 2.0 * math.pi * case.network.source.frequency_hz

@@ -13,6 +13,7 @@ from phasewright.ways.figures import (
     LineCurrents,
     Range,
     RunCapacitance,
+    TravellingCapacitance,
     UnbalanceIdleLoaded,
     UnbalancePair,
 )
@@ -46,7 +47,8 @@ def figures_of(
 
     taken_a = math.hypot(point.supply_current_a, distortion_a)
     me = state_of(point, motor.motor.id)
-    idler = state_of(point, "idler")
+    idlers = [state_of(point, each.name) for each in of.converter.idlers]
+    idler = max(idlers, key=lambda each: max(each.line_currents_a))
     run = of.converter.run_f
     return Figures(
         input_current_a=_range(
@@ -63,6 +65,7 @@ def figures_of(
         idle_power_w=out(of.idle.supply_power_w, "W"),
         idler_power_w=exact(of.converter.idler_power_w, "W", "table", "standard motor sizes"),
         run_capacitance_f=RunCapacitance(out(run.c12, "F"), out(run.c23, "F"), out(run.c31, "F")),
+        travelling_capacitance_f=_travelling(of, motor.motor.id, out),
         start_capacitance_f=out(of.converter.start_f, "F"),
         line_voltages_v=IdleLoaded(of.idle.line_voltages_v, point.line_voltages_v),
         unbalance=UnbalanceIdleLoaded(
@@ -73,6 +76,16 @@ def figures_of(
             (me.input_power_w + point.resistive_loads_w) / point.supply_power_w, ""
         ),
     )
+
+
+def _travelling(
+    of: Design, motor: str, out: Callable[[float, str], Value]
+) -> tuple[TravellingCapacitance, ...] | None:
+    brought = of.brought_by(motor)
+    if brought is None:
+        return None
+    bank = brought.capacitance_f
+    return (TravellingCapacitance(motor, out(bank.c23, "F"), out(bank.c31, "F")),)
 
 
 def _range(highest_a: float, typical_a: float, out: Callable[[float, str], Value]) -> Range:

@@ -10,7 +10,13 @@ from phasewright.quantities.finding import Reason
 from phasewright.rules.generated_line import over_excitation, unbalance
 from phasewright.running.network import Settled
 from phasewright.tables.loads import LoadWay
+from phasewright.tables.sizes import motor_size
 from phasewright.tables.surroundings import heat_share
+from phasewright.tables.usage import (
+    default_hours_per_year,
+    default_idle_ratio,
+    default_plan_years,
+)
 from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, by_rules, condition, refusal
 from phasewright.ways.conditions import (
@@ -25,6 +31,8 @@ from phasewright.ways.converter_design import Design
 from phasewright.ways.converter_drive_inside import has_drive_inside
 from phasewright.ways.converter_drive_inside import serve as serve_drive
 from phasewright.ways.converter_figures import figures_of
+from phasewright.ways.converter_origins import capacitor_words
+from phasewright.ways.converter_parts import capacitor_class_v, least_volts
 from phasewright.ways.converter_rectifier import Rectified, beside_motor, rulings, unbalances
 from phasewright.ways.converter_rectifier import asked_of as rectifier_asked
 from phasewright.ways.converter_rectifier import figures_of as rectifier_figures
@@ -48,10 +56,24 @@ from phasewright.ways.rectified import rectifier_of
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
 from phasewright.ways.surroundings import of_idler_there
+from phasewright.ways.travelling_capacitors import (
+    asked_by_brought,
+    offer_of_brought,
+    too_small_for_brought,
+)
 from phasewright.ways.way import Service, Task
 
 NAME: WayName = "rotary_converter"
 LOADED: LoadWay = "rotary_converter"
+
+
+STARTS_TOO_HARD = ("idler_start_too_hard", "surge_too_small")
+"""Refusals that two idlers started one after the other may mend."""
+
+
+def starts_too_hard(site: Site, of: Design) -> bool:
+    """Whether the supply does not bear the start of this converter's idler."""
+    return any(each.code in STARTS_TOO_HARD for each in own_refusals(site, of))
 
 
 def idler_heat_share(site: Site) -> float:
@@ -67,7 +89,7 @@ def own_refusals(site: Site, of: Design) -> list[Reason]:
         found.append(
             Reason(
                 "idler_start_too_hard",
-                f"Even through a series resistor a {of.converter.idler_power_w / 1000:g} kW idler "
+                f"Even through a series resistor {_idlers_in_words(site, of)} "
                 f"pulls the supply down by {of.start.dip_ratio:.0%} ({of.start.supply_a:.0f} A) "
                 f"with {of.start.torque_ratio:.0%} of its torque: it would need a pony motor.",
             )
@@ -76,13 +98,20 @@ def own_refusals(site: Site, of: Design) -> list[Reason]:
     return found + over_surge(site, of.start.supply_a, "Its idler")
 
 
+def _idlers_in_words(site: Site, of: Design) -> str:
+    size = motor_size(of.idlers[-1].power_w, site.region)
+    if len(of.idlers) == 1:
+        return f"a {size} idler"
+    return f"the start of {len(of.idlers)} idlers one after the other, the largest of {size},"
+
+
 def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
     """This motor on this converter: what it gets, or every reason why it must not be."""
     motor = linked(task.motor)
     if isinstance(motor, Reason):
         return (motor,)
     early = before_any_network(task, motor) + of_idler_there(site)
-    barred = early.refusals or tuple(own_refusals(site, of))
+    barred = early.refusals or tuple(own_refusals(site, of) + too_small_for_brought(of, motor))
     if barred:
         return barred
     if has_drive_inside(task):
@@ -121,10 +150,12 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
     )
     if beside is not None:
         figures = replace(figures, rectifier=rectifier_figures(beside))
+    brought = of.brought_by(motor.motor.id)
     return Served(
         motor.link, motor.circuit.rated_current_a, service, asked.conditions,
         figures, (weakest(lasts), *asked.told), (hung.typical.vuf, hung.typical.nema),
         rulings=() if beside is None else rulings(beside, task.machine.name, site.source.voltage_v),
+        own=None if brought is None else offer_of_brought(site, brought, service),
     )  # fmt: skip
 
 
@@ -164,8 +195,10 @@ def _asked(
         + of_lasting(lasts, typical, demand, motor.circuit.rated_current_a, idle_a)
         + by_rules(
             unbalance(point.vuf, point.nema, has_electronics(task.machine), id),
-            over_excitation(state_of(of.idle, "idler").flux_ratio, "converter"),
+            over_excitation(_highest_flux(of, hung), "converter"),
         )
+        + _asked_by_brought(task, site, of, motor, hung)
+        + Asked(told=(_capacitor_class(task, of),))
         + of_idler(motor, of.converter.idler_power_w, point.vuf)
         + of_start(hung)
         + of_shocks(motor, hung)
@@ -174,6 +207,35 @@ def _asked(
         + of_rectifier_volts(task.machine, point_v)
         + (Asked() if beside is None else rectifier_asked(beside, task.machine.name, point_v))
     )
+
+
+def _highest_flux(of: Design, hung: Hung) -> float:
+    """The idler's flux over rated, idling and with this motor unloaded beside it."""
+    return max(
+        state_of(point, idler.name).flux_ratio
+        for point in (of.idle, hung.unloaded)
+        for idler in of.converter.idlers
+    )
+
+
+def _capacitor_class(task: Task, of: Design) -> Reason:
+    """Voltage and life class for the hours this machine keeps the converter on."""
+    machine = task.machine
+    turning = machine.hours_per_year
+    turning = default_hours_per_year().number if turning is None else turning
+    idle = machine.idle_hours_per_year
+    idle = default_idle_ratio().number * turning if idle is None else idle
+    class_v = capacitor_class_v(max(of.idle.line_voltages_v))
+    years = default_plan_years().number
+    return capacitor_words(class_v, least_volts(of), max(1.0, turning + idle), years)
+
+
+def _asked_by_brought(task: Task, site: Site, of: Design, motor: Linked, hung: Hung) -> Asked:
+    brought = of.brought_by(motor.motor.id)
+    if brought is None:
+        return Asked()
+    volts = max(hung.unloaded.line_voltages_v)
+    return asked_by_brought(site, brought, task.machine, motor, volts)
 
 
 def of_start(hung: Hung) -> Asked:

@@ -28,6 +28,15 @@ class RunCapacitance:
 
 
 @dataclass(frozen=True, slots=True)
+class TravellingCapacitance:
+    """Run capacitors that are switched with a motor, by the motor's id."""
+
+    motor: str
+    c23: Value
+    c31: Value
+
+
+@dataclass(frozen=True, slots=True)
 class IdleLoaded:
     """Line voltages [v12, v23, v31] with the converter idling and with this load."""
 
@@ -92,6 +101,7 @@ class Figures:
     # rotary converter
     idler_power_w: Value | None = None
     run_capacitance_f: RunCapacitance | Value | None = None
+    travelling_capacitance_f: tuple[TravellingCapacitance, ...] | None = None
     start_capacitance_f: Value | None = None
     line_voltages_v: IdleLoaded | None = None
     unbalance: UnbalanceIdleLoaded | None = None

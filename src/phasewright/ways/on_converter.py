@@ -12,7 +12,7 @@ from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.finding import Reason
-from phasewright.running.converter import IDLER, Converter, on_converter
+from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Connected, MachineState, Network, Settled
 from phasewright.running.settle import at_slips, settle, settled_slips, stalled
 from phasewright.running.usable import Usable, usable
@@ -80,7 +80,7 @@ def hang(
         typical=usual,
         demand=highest,
         use=use,
-        starting_torque_ratio=held.machines[1].shaft_torque_nm / motor.rated_nm,
+        starting_torque_ratio=held.machines[-1].shaft_torque_nm / motor.rated_nm,
         run_up_margin=margin,
         run_up_s=seconds,
         starting_a=held.supply_current_a,
@@ -111,12 +111,12 @@ def run_up(
     law = motor.law(asked)
     worst, where, spares = math.inf, 1.0, []
     for slip in _RUN_UP:
-        point = at_slips(network, {IDLER: float(idle_slips[0]), motor.motor.id: float(slip)})
+        point = at_slips(network, (*idle_slips.tolist(), float(slip)))
         speed = (1.0 - slip) * motor.circuit.synchronous_speed_rpm * math.pi / 30.0
         share = speed / law.speed_rad_s
         follows = {"none": 0.0, "constant": 1.0, "viscous": share, "fan": share * share}
         wanted = law.torque_nm * follows[law.kind]
-        spare = (point.machines[1].shaft_torque_nm - wanted) / motor.rated_nm
+        spare = (point.machines[-1].shaft_torque_nm - wanted) / motor.rated_nm
         spares.append(spare)
         if spare < worst:
             worst, where = spare, float(slip)
@@ -202,20 +202,23 @@ def refusals(motor: Linked, hung: Hung) -> list[Reason]:
 
 
 def idler_refusals(converter: Converter, point: Settled, heat_share: float = 1.0) -> list[Reason]:
-    """Why the idler does not stand this point for ever; empty where it does.
+    """Why an idler does not stand this point for ever; empty where all do.
 
-    `heat_share` of its rated losses is what it bears in the air where it stands.
+    `heat_share` of its rated losses is what one bears in the air where it stands.
     """
-    idler = state_of(point, IDLER)
-    allowed = heat_share * rated(converter.idler).loss_w
-    if idler.loss_w <= allowed:
-        return []
-    return [
-        Reason(
-            "idler_overheats",
-            f"The idler loses {idler.loss_w:.0f} W here and stands {allowed:.0f} W for ever.",
-        )
-    ]
+    found = []
+    for idler in converter.idlers:
+        loss_w = state_of(point, idler.name).loss_w
+        allowed = heat_share * rated(idler.circuit).loss_w
+        if loss_w > allowed:
+            found.append(
+                Reason(
+                    "idler_overheats",
+                    f"The {idler.name} loses {loss_w:.0f} W here and stands {allowed:.0f} W for "
+                    "ever.",
+                )
+            )
+    return found
 
 
 def state_of(point: Settled, name: str) -> MachineState:

@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.finding import Reason
+from phasewright.quantities.value import Value, spread
 from phasewright.tables.sizes import motor_size
 from phasewright.ways.conditions import demand_ratio
-from phasewright.ways.converter_design import Design, design, screened, sizes_w
+from phasewright.ways.converter_design import Design, design, screened
 from phasewright.ways.converter_drive_inside import has_drive_inside
 from phasewright.ways.converter_here import shared
 from phasewright.ways.converter_parts import ways_to_have
-from phasewright.ways.converter_serve import before_any_network, serve
+from phasewright.ways.converter_serve import before_any_network, serve, starts_too_hard
+from phasewright.ways.idlers import Idlers, idlers_of, owned_idlers, pair_for, power_of
 from phasewright.ways.motor_kind import on_supply_volts
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.purchase import buy, total
 from phasewright.ways.shared_source import Had, Served
 from phasewright.ways.site import Site
+from phasewright.ways.travelling_capacitors import travelling_design
 from phasewright.ways.way import Judgement, Offer, Task, refused, verdict_of
 
 __all__ = ["NAME", "judge", "shared"]
@@ -27,7 +31,10 @@ NAME: WayName = "rotary_converter"
 
 
 def judge(task: Task, site: Site) -> Judgement:
-    """Verdict, figures and offer of the smallest converter that serves this motor's machine."""
+    """Verdict, figures and offer of the smallest converter that serves this motor's machine.
+
+    With a fixed bank where one serves; else with capacitors that each motor brings.
+    """
     motor = on_supply_volts(task, NAME)
     if isinstance(motor, tuple):
         return refused(NAME, *motor)
@@ -35,19 +42,36 @@ def judge(task: Task, site: Site) -> Judgement:
     if early.refusals:
         return refused(NAME, *early.refusals)
     others = [each for each in map(linked, task.siblings) if isinstance(each, Linked)]
-    behind_drive = has_drive_inside(task)
-    direct = () if behind_drive else (motor, *others)
+    motors, behind_drive = (motor, *others), has_drive_inside(task)
+    direct = () if behind_drive else motors
     workday = tuple((one.connected(demand_ratio(one.load)),) for one in direct)
+    fixed = _smallest(task, site, motors, lambda idlers: design(site.source, idlers, workday))
+    if fixed.verdict != "refused" or behind_drive:
+        return fixed
+    here = tuple((each, site) for each in motors)
+    own = _smallest(task, site, motors, lambda idlers: travelling_design(site, idlers, here))
+    return fixed if own.verdict == "refused" else own
+
+
+def _smallest(
+    task: Task, site: Site, motors: tuple[Linked, ...], designed: Callable[[Idlers], Design | None]
+) -> Judgement:
+    """The smallest converter so designed that serves the first motor, and the others if any can."""
+    motor, *others = motors
     first: Judgement | None = None
     last: list[Reason] = []
-    for size in sizes_w(site):
-        if not behind_drive and screened(site.source, size, motor):
+    for idlers in idlers_of(site):
+        if not has_drive_inside(task) and screened(site.source, power_of(idlers), motor):
             continue
         try:
-            of = design(site.source, size, workday)
+            of = designed(idlers)
+            pair = None if of is None or not starts_too_hard(site, of) else pair_for(site, idlers)
+            of = of if pair is None else designed(pair)
         except (NoOperatingPoint, TableEnds) as refusal:
             last = [Reason("no_converter", str(refusal))]
             continue
+        if of is None:
+            break
         served = serve(task, site, of)
         if isinstance(served, Served):
             judged = _judged(task, site, of, served)
@@ -68,7 +92,7 @@ def _serves_too(task: Task, other: Linked, site: Site, of: Design) -> bool:
 
 
 def _no_size(site: Site) -> Reason:
-    largest = sizes_w(site)[-1] / 1000.0
+    largest = power_of(idlers_of(site)[-1]) / 1000.0
     return Reason(
         "no_converter",
         f"Not even the largest idler in the tables ({largest:g} kW) is enough for it.",
@@ -90,6 +114,8 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
         None,
     ) or cheapest(ways_to_have(site, of))
     rating = of.converter.idler_power_w
+    own = () if served.own is None else served.own.items
+    hours = had.labour_h if served.own is None else _both(had.labour_h, served.own.labour_h)
     return Judgement(
         NAME,
         verdict_of(served.conditions),
@@ -102,20 +128,32 @@ def _judged(task: Task, site: Site, of: Design, served: Served) -> Judgement:
             ),
             *(() if has_drive_inside(task) else (Reason("link", served.link.words),)),
             *served.told,
+            *owned_idlers(site)[1],
         ),
         conditions=served.conditions,
-        figures=replace(served.figures, price=total(had.items, "rotary converter")),
+        figures=replace(served.figures, price=total((*had.items, *own), "rotary converter")),
         offers=(
             Offer(
                 served.service,
-                (buy(NAME, rating, "W", (task.motor.id,), had.items, origin=had.origin),),
-                had.items,
-                had.labour_h,
+                (
+                    buy(NAME, rating, "W", (task.motor.id,), had.items, origin=had.origin),
+                    *(() if served.own is None else served.own.buys),
+                ),
+                (*had.items, *own),
+                hours,
                 had.upkeep_h_per_year,
                 owned_item=had.owned_item,
             ),
         ),
     )
+
+
+def _both(one: Value, other: Value) -> Value:
+    """Hours of two jobs together."""
+    return spread(
+        one.number + other.number, one.low + other.low, one.high + other.high, "h", one.origin,
+        f"{one.source}; {other.source}",
+    )  # fmt: skip
 
 
 def _serves(served: Served) -> str:

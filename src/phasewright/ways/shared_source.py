@@ -8,6 +8,7 @@ of motors that turn together takes. The plan weighs them without knowing which w
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -30,7 +31,8 @@ from phasewright.ways.way import Draw, Judgement, Offer, Service, Task
 class Had:
     """How a shared thing can be had: its items and work, and what it is called then.
 
-    `yearly_cost` is paid whatever turns (currency a year).
+    `yearly_cost` is paid whatever turns (currency a year); `gives_up` is what it means to have it
+    this way.
     """
 
     origin: Buyable
@@ -40,6 +42,7 @@ class Had:
     owned_item: int | None = None
     words: str = ""
     yearly_cost: float = 0.0
+    gives_up: tuple[Reason, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +197,10 @@ class Shared:
         if one is None:
             return None
         return self.variant if one.variant is None else one.variant
+
+    def serves_all(self, units: Iterable[int]) -> bool:
+        """Whether every one of these units may hang on this."""
+        return all(self.serves(unit) is not None for unit in units)
 
 
 @dataclass(frozen=True, slots=True)
