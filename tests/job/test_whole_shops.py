@@ -129,11 +129,14 @@ def test_without_out_nothing_is_written(tmp_path):
 
 
 def test_no_feasible_plan_is_3_and_is_written_all_the_same(tmp_path):
-    """The pottery with an outlet that could not feed its motor by any way that is on offer."""
+    """The pottery with an outlet that could not feed its motor by any way that is on offer, and a
+    neighbour who bears no engine."""
     text = (ROOT / "examples" / "pottery.shop.yaml").read_text(encoding="utf-8")
     assert "outlet_rating: 16 A" in text
     shop = tmp_path / "tiny.shop.yaml"
-    shop.write_text(text.replace("outlet_rating: 16 A", "outlet_rating: 1 A"), encoding="utf-8")
+    text = text.replace("outlet_rating: 16 A", "outlet_rating: 1 A")
+    quiet = "  quiet: {level: 40 dB, at: neighbour, distance: 5 m, hours: day}\n"
+    shop.write_text(text.rstrip() + "\n" + quiet, encoding="utf-8")
     told = study(shop, tmp_path / "answer")
     assert told.returncode == 3, told.stderr
     tree = read(tmp_path / "answer")

@@ -16,7 +16,7 @@ from phasewright.plan.arrays import choice_of
 from phasewright.plan.search import solve
 from phasewright.quantities.value import exact
 
-SEEDS = range(0, 140)
+SEEDS = range(0, 200)
 TOL = 1e-6
 
 

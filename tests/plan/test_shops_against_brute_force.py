@@ -109,20 +109,32 @@ class Reckoning:
             if self.may_turn(state, options)
         ]
 
-    def second(self, future, state, options, afters):
-        """(worth with penalties, worth) of the best that can follow in this future."""
+    def second(self, futures, state, options, afters):
+        """(worth with penalties, worth) of the best that can follow in these futures, on their
+        mean: they have the same comers, and what follows is chosen for them alone."""
+        chances = [float(self.choice.futures.probability[f]) for f in futures]
         best = None
         for then in range(len(self.choice.states)):
-            base = self.shared(future, state, then)
-            for later in afters(future, then):
-                cost = base
-                for unit, after in enumerate(later):
-                    if after >= 0 or options[unit] >= 0:
-                        cost += self.unit(future, state, then, unit, options[unit], after)
+            for later in afters(futures[0], then):
+                cost = 0.0
+                for chance, future in zip(chances, futures, strict=True):
+                    whole = self.shared(future, state, then)
+                    for unit, after in enumerate(later):
+                        if after >= 0 or options[unit] >= 0:
+                            whole += self.unit(future, state, then, unit, options[unit], after)
+                    cost += chance / sum(chances) * whole
                 rank = cost + PENALTY * self.left(later)
                 if best is None or rank < best[0]:
                     best = (rank, cost)
         return best
+
+
+def same_comers(choice):
+    """The futures in lists of those with the same comers."""
+    found = {}
+    for future, there in enumerate(choice.futures.present.tolist()):
+        found.setdefault(tuple(there), []).append(future)
+    return list(found.values())
 
 
 def best_by_hand(choice):
@@ -141,15 +153,21 @@ def best_by_hand(choice):
     for state in range(len(choice.states)):
         for options in of.every(coming.now, state):
             rank, cost = PENALTY * of.left(options), 0.0
-            for future, chance in enumerate(coming.probability):
-                if coming.epoch_years[coming.epoch[future]] is None:
-                    whole = of.shared(future, state, state) + sum(
-                        of.unit(future, state, state, u, a, a)
-                        for u, a in enumerate(options) if a >= 0
+            for futures in same_comers(choice):
+                chance = sum(float(coming.probability[f]) for f in futures)
+                if coming.epoch_years[coming.epoch[futures[0]]] is None:
+                    whole = sum(
+                        float(coming.probability[f]) / chance * (
+                            of.shared(f, state, state) + sum(
+                                of.unit(f, state, state, u, a, a)
+                                for u, a in enumerate(options) if a >= 0
+                            )
+                        )
+                        for f in futures
                     )  # fmt: skip
                     found = (whole, whole)
                 else:
-                    found = of.second(future, state, options, afters)
+                    found = of.second(futures, state, options, afters)
                 rank += chance * found[0]
                 cost += chance * found[1]
             if best is None or rank < best[0]:

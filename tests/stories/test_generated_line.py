@@ -172,7 +172,11 @@ def test_lines_that_float_have_no_volts_to_earth():
 
 def test_where_an_electronic_source_s_lines_stand_is_its_maker_s():
     told = studied("low_third_line")
-    plans = [plan["id"] for plan in told["plans"] if plan["id"].startswith("electronic")]
+    plans = [
+        plan["id"]
+        for plan in told["plans"]
+        if any(each["id"] == "electronic source" for each in plan["equipment"])
+    ]
     assert plans
     for plan in plans:
         (finding,) = told_of("low_third_line", "line3.to_earth", plan)

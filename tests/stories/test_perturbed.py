@@ -26,6 +26,8 @@ AT_THE_LIMIT = {
     ("two_fixed_machines", "Cutter/main", "motor_swap"): TOP,
     ("one_outlet", "Mill/main", "capacitor_run"): SPINDLE,
     ("two_fixed_machines", "Polisher/main", "capacitor_run"): SPINDLE,
+    ("cabinet_lathe", "Lathe/spindle", "capacitor_run"): SPINDLE,
+    ("two_buildings", "Lathe/spindle", "capacitor_run"): SPINDLE,
     ("four_sizes", "Compressor/main", "drive_per_motor"):
     "54.8 A of the 56 A that dryer and heater leave; then 57.3 of 54.9",
     ("high_mains", "Drill/main", "capacitor_run"):
@@ -66,6 +68,7 @@ AT_THE_LIMIT = {
     ("small_pumps", "Coolant/main", "shared_drive"):
     "0.12 kW: the price curve of a place on a shared drive begins there",
     ("three_tools", "Bandsaw/main", "capacitor_run"): IDLE + "with every can; 55 % with 4 % less",
+    ("three_tools", "Bandsaw/main", "rotary_converter"): IDLE + "50 % before",
     ("three_tools", "Drill/main", "capacitor_run"): IDLE + "with every can; 62 % with 4 % less",
     ("three_tools", "Scroll saw/main", "capacitor_run"): IDLE + "with every can; 62 % with 4 % less",
     ("cabinet_lathe", "Drill/main", "static_converter"): "31 % by heat, 27 % asked; then 16 %",

@@ -84,7 +84,7 @@ def _shared(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
     if math.isfinite(on.most_kwh_per_year):
         taken = choice.ledger.shared_kwh(plan.options, choice.states[plan.state])
         return (*on.findings, *one_filling_a_day(taken, on.most_kwh_per_year, on.name).findings)
-    if on.phases is not None or not on.generated_line:
+    if on.phases is not None or on.neutral or not on.three_lines:
         return on.findings
     shop = choice.facts.shop
     hung = [choice.admission.hung(each) for each in running_sets(choice, plan)]
