@@ -136,7 +136,8 @@ def standstill(source: Source, converter: Any, motor: Linked) -> tuple[float, fl
     """(torque at standstill, dip) of a motor on a running converter."""
     network = on_converter(source, converter, (motor.connected(typical_ratio(motor.load)),))
     held = locked(network, motor.motor.id)
-    return held.machines[1].shaft_torque_nm, 1.0 - held.line_voltages_v[0] / source.voltage_v
+    mine = next(each for each in held.machines if each.name == motor.motor.id)
+    return mine.shaft_torque_nm, 1.0 - held.line_voltages_v[0] / source.voltage_v
 
 
 @some(8)

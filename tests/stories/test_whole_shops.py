@@ -99,10 +99,13 @@ def test_15_horsepower_take_the_watts_that_owners_reckon_63_to_75_a_for():
 
 
 def test_dryer_and_heater_leave_no_room_for_a_15_hp_idler_on_100_a():
+    """With a fixed bank. Capacitors that each machine brings draw less from the supply (about 52
+    of the 56 A that are left): a converter that nobody thought of here, and just inside."""
     told = studied("four_sizes")
     for plan in told["plans"]:
-        if plan["feasible"]:
-            assert ways(plan)["Compressor/main"] != "rotary_converter"
+        if plan["feasible"] and ways(plan)["Compressor/main"] == "rotary_converter":
+            assert "capacitors switched by the machines" in plan["title"]
+            assert plan["supply_current_a"]["running"] > 50.0
     assert judged("four_sizes", "Lathe/main", "drive_per_motor").verdict == "suits"
     assert judged("four_sizes", "Mill/main", "drive_per_motor").verdict == "suits"
 

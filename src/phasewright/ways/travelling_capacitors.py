@@ -74,18 +74,34 @@ def travelling_design(
 
 def too_small_for_brought(of: Design, motor: Linked) -> list[Reason]:
     """Why a motor must not hang with its own capacitors on idlers smaller than itself: they were
-    chosen on one that is not, and the motor would rather feed the idler than be fed."""
-    power_w = of.converter.idler_power_w
-    if of.brought_by(motor.motor.id) is None or power_w >= SAME_SIZE * motor.rated_w:
+    chosen on one that is not, and the motor would rather feed the idler than be fed. A kind of load
+    that starts hard keeps the idler that the trade takes for it: its capacitors even the lines, but
+    whether it runs up is judged by settled torque alone."""
+    power_w, rated_w = of.converter.idler_power_w, motor.rated_w
+    if of.brought_by(motor.motor.id) is None:
         return []
-    return [
-        Reason(
-            "idler_smaller_than_motor",
-            f"With capacitors of its own it wants an idler not smaller than itself; "
-            f"{power_w / 1000.0:.3g} kW are less than its {motor.rated_w / 1000.0:.3g} kW (common "
-            "practice, no source).",
-        )
-    ]
+    if power_w < SAME_SIZE * rated_w:
+        return [
+            Reason(
+                "idler_smaller_than_motor",
+                f"With capacitors of its own it wants an idler not smaller than itself; "
+                f"{power_w / 1000.0:.3g} kW are less than its {rated_w / 1000.0:.3g} kW (common "
+                "practice, no source).",
+            )
+        ]
+    limits = motor.load.kind.limits("rotary_converter", rated_w)
+    habit = max((limit.idler_ratio for limit in limits if limit.idler_ratio), default=0.0)
+    if power_w < SAME_SIZE * habit * rated_w:
+        kind = motor.load.name.replace("_", " ")
+        return [
+            Reason(
+                "idler_below_habit",
+                f"The trade takes an idler of {habit:g} times a {kind}'s motor; capacitors of its "
+                "own even the lines, and are no reason to start it on a smaller one (common "
+                "practice, no source).",
+            )
+        ]
+    return []
 
 
 def brings(site: Site, motor: Linked) -> Brings | None:
