@@ -12,7 +12,7 @@ import phasewright
 BASE = (Path(__file__).parent / "base_shop.yaml").read_text(encoding="utf-8")
 PLATE = "power: 2.2 kW\n          voltage: 230/400 V\n          current: 8.6/5.0 A"
 QUOTES = "stay the plans to compare\n"
-NEAR = QUOTES + "  - {kind: drive_per_motor, power: 2.2 kW, price: 275}\n"
+NEAR = QUOTES + "  - {kind: drive_per_motor, power: 2.2 kW, price: 310}\n"
 SANDER = "power: 1.5 kW\n          voltage: 230/400 V\n          current: 6.3/3.6 A"
 
 EDITS = {
@@ -48,6 +48,7 @@ EDITS = {
     "sander of more amps": [(SANDER, SANDER.replace("6.3/3.6", "6.6/3.8"))],
     # what is asked of the mill
     "harder work": [("torque: 0.7", "torque: 0.8")],
+    "hard work without a pause": [("torque: 0.7, duty: 0.6", "torque: 0.9, duty: 1.0")],
     "longer under load": [("duty: 0.6", "duty: 0.8")],
     "a tool that must not race": [
         ("    hours_per_year: 150", "    never_above: 1600 rpm\n    hours_per_year: 150")
@@ -57,6 +58,7 @@ EDITS = {
     "brighter lamp": [("current: 0.4 A", "current: 0.8 A")],
     # money
     "dearer energy": [("energy: 0.25", "energy: 0.35")],
+    "dearer fuel": [("{energy: 0.25}", "{energy: 0.25, fuel: 2.0}")],
     "dearer hours": [("labour: 15", "labour: 25")],
     "longer plan": [("plan_years: 10", "plan_years: 12")],
     "higher discount": [("discount_rate: 0.04", "discount_rate: 0.06")],

@@ -2,7 +2,7 @@
 
 `plans` are told by what they are: `best`, `rotary` (the best with everything on a rotary
 converter), `switched` (the best with capacitors that machines bring to it), `drives` (drives
-throughout), `swaps` (other motors throughout) and `nothing` (all left without power). One plan may be several.
+throughout), `battery` and `generator` (everything on one such source), `swaps` (other motors throughout) and `nothing` (all left without power). One plan may be several.
 """
 
 NAMES = {
@@ -21,6 +21,7 @@ NAMES = {
     "missing": lambda entry: entry["path"],
     "changes_if": lambda entry: entry["path"] + (" up" if entry["to"] > entry["from"] else " down"),
 }
+SOURCES = {"battery inverter": "battery", "generator": "generator"}
 KEPT = {"ways"}  # names that stay in the pattern: every way has figures of its own
 
 
@@ -35,6 +36,8 @@ def roles(plan, position):
         found.append("switched")
     if plan["feasible"] and ways == {"drive_per_motor"}:
         found.append("drives")
+    if plan["feasible"] and ways == {"electronic_converter"}:
+        found += [SOURCES[on] for on in {each["id"] for each in plan["equipment"]} & SOURCES.keys()]
     if ways == {"motor_swap"}:
         found.append("swaps")
     if not ways:

@@ -191,6 +191,31 @@ DRIVES, TURNING = "plans/drives/", "plans/rotary/"
 IDLER = f"{TURNING}equipment/converter/"
 LOST = f"{IDLER}supply_lost/"
 SWITCHED = "plans/switched/"
+BATTERY, GENERATOR = "plans/battery/", "plans/generator/"
+ON_BATTERY = [
+    # the supply fills the battery: the larger it must be, the more watts; amps are watts over volts
+    *(row for of in ("motors/Mill/cutter", "equipment/battery inverter") for row in rows(
+        f"{BATTERY}{of}/figures/", "hard work without a pause", "+", "battery_kwh",
+        "charger_power_w")),
+    *rows(f"{BATTERY}{MILL}/figures/", "hard work without a pause", "+",
+          "input_current_a/expected", "input_power_w", "starting_current_a", "voltage_dip_ratio"),
+    *rows(f"{BATTERY}{MILL}/figures/", "higher mains", "-", "input_current_a/expected",
+          "starting_current_a"),
+    *rows(f"{BATTERY}{MILL}/figures/", "softer supply", "+", "voltage_dip_ratio"),
+    # the standby weighs less in harder work, and so do the fixed losses of the motor
+    *rows(f"{BATTERY}{MILL}/figures/", "harder work", "+", "output_current_a", "efficiency"),
+]  # fmt: skip
+ON_GENERATOR = [
+    *rows(f"{GENERATOR}{MILL}/figures/", "harder work", "+", "output_current_a", "fuel_l_per_h"),
+    # of the same size both times
+    *rows(f"{GENERATOR}{MILL}/figures/", "larger motor", "+", "source_dip_ratio", "fuel_l_per_h"),
+    *rows(f"{GENERATOR}{MILL}/figures/", "smaller motor", "-", "idle_power_w"),
+    *rows(GENERATOR, "smaller motor", "-", "equipment/generator/rating",
+          "equipment/generator/figures/idle_power_w"),
+    *rows(GENERATOR, "dearer fuel", "+", f"{MILL}/figures/own_energy_price",
+          "equipment/generator/figures/own_energy_price", "energy_per_year",
+          "lifetime_cost/expected"),
+]  # fmt: skip
 BROUGHT = f"{SWITCHED}{MILL}/figures/travelling_capacitance_f/Mill/cutter"
 WITH = f"{SWITCHED}equipment/converter/supply_lost/with_machines"
 PLANS = [
@@ -244,6 +269,8 @@ PLANS = [
     *rows(f"{TURNING}cases/Mill/cutter/", "harder work", "~", "unbalance/vuf", "unbalance/nema"),
     *rows(f"{TURNING}cases/Mill/cutter/", "harder work", "+",
           "line_currents_a/Mill/cutter/amps/2"),
+    *ON_BATTERY,
+    *ON_GENERATOR,
     # the things themselves
     *on_drive(f"{DRIVES}equipment/{DRIVE}/figures/"),
     *rows(f"{DRIVES}equipment/{DRIVE}/", "larger motor", "+", "rating"),
@@ -316,6 +343,8 @@ IDENTITIES = {
     "plans/*/equipment/*/supply_lost/with_machines/self_excites/low":
         "what the machines of this shop bring lies below the onset but with hard iron",
     "plans/*/equipment/*/supply_lost/with_machines/self_excites/expected": "as above",
+    "plans/*/motors/*/figures/round_trip_efficiency": "one figure of what any battery loses",
+    "plans/*/equipment/*/figures/round_trip_efficiency": "as above",
     "plans/*/buys/*/quantity": "a count of one purchase",
     "plans/*/buys/*/parts/*/quantity": "a count of pieces of a standard size",
     "plans/*/buys/*/year": "the year in which the owner says a machine comes",

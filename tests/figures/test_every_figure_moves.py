@@ -59,6 +59,7 @@ ONLY = {
     "brighter lamp": r"others/Mill/lamp 1/|supply/headroom_a|plans/[^/]*/supply_current_a/"
     r"|plans/[^/]*/cases/Mill/[^/]*/(supply_current_a|supply_power_w|room_left_a)$",
     "dearer energy": MONEY,
+    "dearer fuel": rf"{MONEY}|.*/own_energy_price$",
     "dearer hours": MONEY,
     "longer plan": MONEY,
     "higher discount": MONEY,

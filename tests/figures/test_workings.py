@@ -77,7 +77,13 @@ def test_sums_are_the_sums_of_their_inputs(study):
         assert whole.number == pytest.approx(sum(inputs(whole).values()), rel=1e-9, abs=1e-6)
         energy = inputs(plan.energy_per_year)
         price = energy.pop("price of energy")
-        assert plan.energy_per_year.number == pytest.approx(sum(energy.values()) * price)
+        own = {name: kwh for name, kwh in energy.items() if name.endswith(", of its own source")}
+        fuel = energy.pop("price of its own source's energy", None)
+        assert (fuel is None) is (not own)
+        bought = sum(kwh for name, kwh in energy.items() if name not in own)
+        assert plan.energy_per_year.number == pytest.approx(
+            bought * price + sum(own.values()) * (fuel or 0.0)
+        )
         idle = inputs(plan.idle_energy_per_year_kwh)
         watts, hours = idle["idling takes"], idle["hours a year"]
         assert plan.idle_energy_per_year_kwh.number == pytest.approx(watts * hours / 1000)

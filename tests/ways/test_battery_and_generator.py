@@ -258,6 +258,55 @@ def test_where_the_supply_has_little_room_it_fills_slowly_or_not_at_all():
     )
 
 
+def inputs(value):
+    return {each.name: each.number for each in value.inputs}
+
+
+def test_the_workings_of_a_battery_inverter_lead_to_its_figures():
+    """Recomputed by hand from the inputs alone: filling over hours, watts over volts, Ohm's law."""
+    of = facts()
+    told = serve_battery(of.units[0].task, of.site, inverter(of, 12000.0, 5.0)).figures
+    of_charger = inputs(told.charger_power_w)
+    filling = 1000.0 * of_charger["battery"] * of_charger["share of it that is used"]
+    trip = of_charger["round trip"]
+    watts = (
+        filling / math.sqrt(trip) / of_charger["filled in"] + of_charger["standby"] / trip
+    )  # fmt: skip
+    assert told.charger_power_w.number == told.input_power_w.number == pytest.approx(watts)
+    amps = watts / of_charger["supply"]
+    amps *= math.hypot(1.0, of_charger["distortion over the rest of the current"])
+    assert told.input_current_a.expected.number == pytest.approx(amps)
+    assert told.input_power_factor.number == pytest.approx(watts / (of_charger["supply"] * amps))
+    dip = inputs(told.voltage_dip_ratio)
+    fall = dip["charger"] / dip["supply"] * dip["resistance of the supply"]
+    assert told.voltage_dip_ratio.number == pytest.approx(fall / dip["supply"])
+    share = inputs(told.efficiency)
+    taken = (share["motor takes"] + share["standby"]) / share["round trip"]
+    assert told.efficiency.number == pytest.approx(share["at the shaft"] / taken)
+    assert 0.0 < told.efficiency.number < told.round_trip_efficiency.number
+
+
+def test_the_workings_of_a_generator_lead_to_its_figures():
+    """Recomputed from the inputs alone: a divider of impedances, the straight line of fuel."""
+    of = facts()
+    told = serve_generator(of.units[0].task, of.site, generator(8000.0)).figures
+    dip = inputs(told.source_dip_ratio)
+    motor = dip["between lines"] ** 2 / complex(
+        dip["motor takes at standstill"], -dip["and to magnetise it"]
+    )
+    ohms = dip["between lines"] ** 2 / dip["generator"]
+    behind = ohms * complex(dip["resistance"], dip["transient reactance"])
+    assert told.source_dip_ratio.number == pytest.approx(1.0 - abs(motor / (motor + behind)))
+    fuel = inputs(told.fuel_l_per_h)
+    burnt = fuel["motor takes"] + fuel["as if given to run empty"]
+    litres = burnt / 1000.0 * fuel["fuel for one kWh more"]
+    assert told.fuel_l_per_h.number == pytest.approx(litres)
+    empty = inputs(told.idle_power_w)
+    assert told.idle_power_w.number == pytest.approx(
+        empty["generator"] * empty["running empty over rated power"]
+    )
+
+
 def test_a_motor_for_400_volts_alone_hangs_on_it_as_it_is():
     of = facts(plate="400/690 V")
     assert judged(of).link.line_voltage_v == 400.0

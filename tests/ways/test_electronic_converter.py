@@ -101,6 +101,19 @@ def test_motors_get_three_equal_lines_so_all_of_their_plate_is_usable():
     assert large.figures.starting_torque_ratio.number == pytest.approx(start, rel=1e-9)
 
 
+def test_its_efficiency_is_from_the_supply_to_the_shaft():
+    """Thus of source and motor together, below that of either alone."""
+    of = facts()
+    served = serve(of.units[0].task, of.site, source(15000.0))
+    circuit = of.units[0].motor.circuit_at(served.link)
+    _, highest, _ = amps_of(of, 0)
+    told = served.figures
+    assert told.efficiency.number * told.input_power_w.number == pytest.approx(
+        highest.shaft_power_w, rel=1e-9
+    )
+    assert told.efficiency.number < min(0.94, rated(circuit).efficiency)
+
+
 def amps_of(of, unit):
     """(at standstill, at its highest load, at its usual one) of a motor's own circuit at 230 V."""
     motor = of.units[unit].motor

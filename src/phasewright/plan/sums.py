@@ -86,16 +86,18 @@ def idle_energy_per_year(choice: Choice, plan: Solution) -> Value:
 
 
 def energy_per_year(choice: Choice, plan: Solution) -> Value:
-    """What the energy of a year costs with the machines of today; kilowatt-hours are the inputs.
+    """What the energy of a year costs with the machines of today; kilowatt-hours are the inputs,
+    those that a source of one's own gives and prices told by their names.
 
     Spread: the price of energy where it was assumed, and the hours of a machine where nobody
     gave them.
     """
     ledger, state, usual = choice.ledger, choice.states[plan.state], default_hours_per_year()
-    idle, prices = ledger.idle_kwh(state), {"price of energy": choice.terms.energy}
-    if ledger.price_of(state) is not choice.terms.energy:
-        prices["price of its own source's energy"] = ledger.price_of(state)
-    costs = [_cost(idle, ledger.price_of(state), 1.0, 1.0)]
+    idle, shared_price = ledger.idle_kwh(state), ledger.price_of(state)
+    prices = {"price of energy": choice.terms.energy}
+    if shared_price is not choice.terms.energy:
+        prices["price of its own source's energy"] = shared_price
+    costs = [_cost(idle, shared_price, 1.0, 1.0)]
     inputs = {}
     for unit, index in enumerate(plan.options):
         if index < 0:
@@ -104,15 +106,21 @@ def energy_per_year(choice: Choice, plan: Solution) -> Value:
         kwh = ledger.unit_kwh(unit, option, state)
         guessed = this.task.machine.hours_per_year is None
         low, high = (end / usual.number if guessed else 1.0 for end in (usual.low, usual.high))
-        costs.append(_cost(kwh, ledger.price_of(state, shared=option.shared), low, high))
-        inputs[this.id] = (kwh, "kWh")
+        price = ledger.price_of(state, shared=option.shared)
+        costs.append(_cost(kwh, price, low, high))
+        inputs[this.id + _whose(price, choice)] = (kwh, "kWh")
     priced = {name: (price.number, "per kWh") for name, price in prices.items()}
     number, low, high = (sum(ends) for ends in zip(*costs, strict=True))
     return figure(
         number, "", "plan.sums.energy_per_year",
-        {**inputs, "idling": (idle, "kWh"), **priced},
+        {**inputs, "idling" + _whose(shared_price, choice): (idle, "kWh"), **priced},
         "networks and rectifiers at the usual loads; hours of the shop file", low=low, high=high,
     )  # fmt: skip
+
+
+def _whose(price: Value, choice: Choice) -> str:
+    """What a line of the bill says of where its kilowatt-hours come from, by their price."""
+    return "" if price is choice.terms.energy else ", of its own source"
 
 
 def _cost(kwh: float, price: Value, low: float, high: float) -> tuple[float, float, float]:

@@ -3,20 +3,13 @@
 from __future__ import annotations
 
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.value import Value, exact, figure
-from phasewright.tables.own_sources import (
-    battery_round_trip,
-    battery_short_time,
-    battery_standby_w,
-    recharge_hours,
-    session_hours,
-)
+from phasewright.tables.own_sources import battery_short_time, recharge_hours, session_hours
 from phasewright.ways.asked import Asked, condition, refusal, told
 from phasewright.ways.balanced import Balanced
 from phasewright.ways.balanced_asks import asked_on_three_lines, on_lines
+from phasewright.ways.battery_figures import figures_of
 from phasewright.ways.battery_source import BatteryInverter
 from phasewright.ways.electronic_serve import NAME
-from phasewright.ways.figures import Figures, Range
 from phasewright.ways.mains import over_room
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
@@ -52,7 +45,7 @@ def serve(task: Task, site: Site, of: BatteryInverter) -> Served | tuple[Reason,
     )
     return Served(
         one.link, one.circuit.rated_current_a, service, asked.conditions,
-        _figures(one, of, amps), asked.told,
+        figures_of(one, of), asked.told,
     )  # fmt: skip
 
 
@@ -115,36 +108,4 @@ def _of_charger(site: Site, of: BatteryInverter) -> Asked:
     return found + told(
         "supply_sees_the_mean",
         f"The supply gives its charger {amps:.1f} A and never a motor's start.",
-    )
-
-
-def _figures(one: Balanced, of: BatteryInverter, amps: float) -> Figures:
-    trip = battery_round_trip()
-    inputs = {
-        "motor takes": (one.highest.input_power_w, "W"),
-        "inverter": (of.rating_w, "W"),
-        "battery": (of.battery_kwh, "kWh"),
-        "round trip": (trip.number, ""),
-        "standby": (battery_standby_w().number, "W"),
-        "supply": (of.source.voltage_v, "V"),
-    }
-
-    def out(number: float, unit: str) -> Value:
-        return figure(
-            number, unit, "ways.battery_source.BatteryInverter.charger", inputs, trip.source
-        )
-
-    return Figures(
-        input_current_a=Range(amps, out(amps, "A"), amps),
-        input_power_w=out(of.charger_w, "W"),
-        input_power_factor=out(of.charger_w / (of.source.voltage_v * amps), ""),
-        usable_power_w=out(one.usable_w, "W"),
-        starting_torque_ratio=out(one.starting_ratio, ""),
-        starting_current_a=out(amps, "A"),
-        voltage_dip_ratio=out(of.charger_dip, ""),
-        idle_power_w=out(of.idle_w, "W"),
-        output_current_a=out(one.highest.current_a, "A"),
-        charger_power_w=out(of.charger_w, "W"),
-        battery_kwh=exact(of.battery_kwh, "kWh", "assumed", "standard size that serves"),
-        round_trip_efficiency=trip,
     )

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from phasewright.machines.performance import Operation
 from phasewright.network.supply import Source
 from phasewright.quantities.codes import Region
 from phasewright.tables.own_sources import (
@@ -116,6 +117,10 @@ class BatteryInverter:
     def taken_w(self, delivered_w: float) -> float:
         """What the supply gives, as a mean, for so many watts on the three lines."""
         return delivered_w / battery_round_trip().number
+
+    def efficiency_at(self, point: Operation) -> float:
+        """Shaft power of a motor over what the supply gives for it, as a mean, standby with it."""
+        return point.shaft_power_w / (self.taken_w(point.input_power_w) + self.idle_w)
 
     def session_wh(self, motors: list[Balanced]) -> float:
         """What a session of these motors together takes out of the battery."""

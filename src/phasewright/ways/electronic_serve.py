@@ -121,6 +121,7 @@ def _figures(one: Balanced, of: ElectronicSource, start_a: float, dip: float) ->
     source = of.source
     draw = of.takes(draw_at(one.highest))
     inputs = {
+        "at the shaft": (one.highest.shaft_power_w, "W"),
         "motor takes": (one.highest.input_power_w, "W"),
         "source": (of.rating_w, "W"),
         "efficiency at rated output": (electronic_efficiency().number, ""),
@@ -154,5 +155,5 @@ def _figures(one: Balanced, of: ElectronicSource, start_a: float, dip: float) ->
         voltage_dip_ratio=out(dip, ""),
         idle_power_w=electronic_standby_w(),
         output_current_a=out(one.highest.current_a, "A"),
-        efficiency=out(one.highest.input_power_w / draw.power_w, ""),
+        efficiency=out(one.highest.shaft_power_w / draw.power_w, ""),
     )

@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from phasewright.machines.noise import power_of, pressure_at
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.value import Value, exact, figure
 from phasewright.tables.own_sources import (
     fuel_price,
     generator_reactance,
     generator_sound_at_7_m,
-    litres_per_kwh,
-    no_load_share,
-    own_energy_price,
 )
 from phasewright.ways.asked import Asked, condition, refusal, told
 from phasewright.ways.balanced import Balanced
 from phasewright.ways.balanced_asks import asked_on_three_lines, on_lines
 from phasewright.ways.electronic_serve import NAME
-from phasewright.ways.figures import Figures, Range
+from phasewright.ways.generator_figures import figures_of
 from phasewright.ways.generator_source import Generator, deepest_hold
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
@@ -50,7 +46,7 @@ def serve(task: Task, site: Site, of: Generator) -> Served | tuple[Reason, ...]:
     )
     return Served(
         one.link, one.circuit.rated_current_a, service, asked.conditions,
-        _figures(one, site, of), asked.told,
+        figures_of(one, site, of), asked.told,
     )  # fmt: skip
 
 
@@ -130,38 +126,3 @@ def _of_noise(site: Site) -> Asked:
             f"{wished}: only a silenced one, which makes about {at[0]:.0f} dB(A) there.",
         )
     return told("generator_is_loud", f"{words}; {wished}.")
-
-
-def _figures(one: Balanced, site: Site, of: Generator) -> Figures:
-    inputs = {
-        "motor takes": (one.highest.input_power_w, "W"),
-        "generator": (of.rating_w, "W"),
-        "running empty over rated power": (no_load_share().number, ""),
-        "fuel for one kWh more": (litres_per_kwh().number, "l/kWh"),
-        "transient reactance": (generator_reactance().number, ""),
-    }
-
-    def out(
-        number: float, unit: str, *, low: float | None = None, high: float | None = None
-    ) -> Value:
-        return figure(
-            number, unit, "ways.generator_source.Generator", inputs,
-            f"{litres_per_kwh().source}; {generator_reactance().source}", low=low, high=high,
-        )  # fmt: skip
-
-    nothing = exact(0.0, "A", "computed", "nothing is taken from the supply")
-    dips = [
-        of.start_dips([one], share)[0]
-        for share in (generator_reactance().low, None, generator_reactance().high)
-    ]
-    return Figures(
-        input_current_a=Range(0.0, nothing, 0.0),
-        usable_power_w=out(one.usable_w, "W"),
-        starting_torque_ratio=out(one.starting_ratio, ""),
-        starting_current_a=nothing,
-        idle_power_w=out(of.empty_w, "W"),
-        output_current_a=out(one.highest.current_a, "A"),
-        source_dip_ratio=out(dips[1], "", low=dips[0], high=dips[2]),
-        fuel_l_per_h=out(of.litres_per_h(one.typical.input_power_w), "l/h"),
-        own_energy_price=own_energy_price(site.region, site.fuel_price),
-    )

@@ -27,6 +27,9 @@ from phasewright.ways.balanced import Balanced, greatest_a, greatest_draw, lines
 from phasewright.ways.shared_source import Turning
 from phasewright.ways.way import Draw, Task
 
+FROM_SUPPLY = Draw()
+"""What a generator and all that hangs on it take from the supply: nothing."""
+
 
 def deepest_hold() -> float:
     """Dip beyond which a contactor that is closed may let go (IEC 60947-4-1)."""
@@ -97,4 +100,4 @@ class Generator:
         if motors is None:
             return None
         stands = self.bears(motors) and max(self.start_dips(motors)) <= deepest_hold()
-        return Turning(Draw(), lines_of(motors), stands)
+        return Turning(FROM_SUPPLY, lines_of(motors), stands)
