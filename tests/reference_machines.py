@@ -76,6 +76,11 @@ def saturating(machine: Circuit, lu_mh: float, psi_k: float, s: float) -> Circui
     return made
 
 
+def saturating_by(machine: Circuit, k: float, s: float) -> Circuit:
+    """The machine with the main-flux law of these k and s, its reactance at rated flux kept."""
+    return replace(machine, saturation=Saturation(k, s))
+
+
 def scaled(machine: Circuit, k: float) -> Circuit:
     """A per-unit copy k times as large."""
     return replace(

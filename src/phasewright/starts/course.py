@@ -1,0 +1,81 @@
+"""What is run in time, as data: supply, capacitors, start branch, machines with their instants.
+
+A `Course` says everything there is to know of one run, so that the same course gives the same
+waves; nothing in it is computed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from phasewright.network.supply import Source
+from phasewright.running.network import Between, Connected
+
+DropRule = Literal["never", "speed", "time", "volts"]
+FOREVER = 1e9
+"""An instant that never comes [s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Starter:
+    """A machine with what only time needs: all inertia at its shaft, when its contactor closes
+    and opens, how fast it turns to begin with (a pony motor, or running already), and the torque
+    its load takes to break away where that is more than its law says."""
+
+    machine: Connected
+    inertia_kg_m2: float
+    closes_s: float = 0.0
+    opens_s: float = FOREVER
+    speed_rad_s: float = 0.0
+    breakaway_nm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    """When the start branch opens: at a share of synchronous speed of the machine `of`, at a time
+    [s], or at an rms voltage across 3-1 [V] seen through a lag of 20 ms."""
+
+    rule: DropRule = "never"
+    at: float = 0.0
+    of: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StartBranch:
+    """Start capacitor with its series resistance across 3-1, and the bleeder beside it."""
+
+    capacitance_f: float
+    resistance_ohm: float = 0.5
+    bleeder_ohm: float | None = None
+    drop: Drop = field(default_factory=Drop)
+    joins_s: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class StartResistor:
+    """A resistor ahead of everything, bridged by a contactor at `bypass_s`."""
+
+    ohm: float
+    bypass_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """One run of a three-line network from rest of all currents.
+
+    The source is e = sqrt(2) E sin(w t + phase). `lost_s` is when the supply is lost (the
+    contactor opens at the next zero of its current), `returns_s` when it is back.
+    """
+
+    source: Source
+    capacitance_f: Between
+    starters: tuple[Starter, ...]
+    seconds: float
+    start: StartBranch | None = None
+    resistor: StartResistor | None = None
+    conductance_s: Between = field(default_factory=Between)
+    phase_rad: float = 0.0
+    lost_s: float = FOREVER
+    returns_s: float = FOREVER
+    steps_per_cycle: int = 100
