@@ -18,12 +18,10 @@ from phasewright.plan.facts import Facts
 from phasewright.plan.futures import Futures, futures
 from phasewright.plan.options import Option, State, options_of, states_of
 from phasewright.plan.payments import Ledger
-from phasewright.plan.problem import Flags, Floats, Later, Problem, Solution
+from phasewright.plan.problem import Floats, Later, Problem, Solution
 from phasewright.plan.prospects import Prospect, prospect_of, unknown_of
 from phasewright.plan.terms import Terms
 from phasewright.plan.worths import Worths
-from phasewright.quantities.identity import Same
-from phasewright.ways.shared_source import Had
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,24 +196,11 @@ def _hold(worths: Worths, of: Prospect) -> Floats:
 
 def _move(worths: Worths, when: _Class, of: Prospect) -> Floats:
     """(S, S): from one state to another at the arrival."""
-    states = worths.ledger.states
     rest = worths.span(when.arrival, worths.ledger.terms.years)
     running = worths.state_yearly(of) * rest
     leave, enter = worths.leave(of, when.arrival), worths.enter(of, when.arrival)
-    change = np.where(_same(states), 0.0, leave[:, None] + enter[None, :])
+    change = np.where(worths.same_equipment(), 0.0, leave[:, None] + enter[None, :])
     return running[None, :] - running[:, None] + change
-
-
-def _same(states: tuple[State, ...]) -> Flags:
-    """(S, S) whether two states are the same equipment, only left idling for other hours."""
-    number = {key: k for k, key in enumerate(dict.fromkeys(map(_equipment, states)))}
-    of = np.array([number[_equipment(state)] for state in states])
-    same: Flags = of[:, None] == of[None, :]
-    return same
-
-
-def _equipment(state: State) -> tuple[int | None, Same[Had | None]]:
-    return state.shared, Same(state.had)
 
 
 def _first(worths: Worths, when: _Class, of: Prospect) -> Floats:

@@ -29,16 +29,34 @@ def floors(ranked: Costs) -> Floats:
 def _units_now(ranked: Costs) -> Floats:
     """(E, S, S): the units that are there now, by state now and later."""
     problem = ranked.problem
-    classes, states, _, options = ranked.first.shape
+    classes, states, _, _ = ranked.first.shape
     total = np.zeros((classes, states, states))
-    for unit in np.flatnonzero(problem.now):
-        least = np.full_like(total, np.inf)
-        for option in range(options):
-            after = np.where(problem.second[:, None], ranked.cheapest[:, :, unit, option], 0.0)
-            both = ranked.first[:, :, unit, option, None] + after[:, None, :]
-            np.minimum(least, both, out=least)
-        total += least
+    for epoch in range(classes):
+        second = bool(problem.second[epoch])
+        for unit in np.flatnonzero(problem.now):
+            after = ranked.cheapest[epoch, :, unit, :-1] if second else None
+            total[epoch] += _least(ranked.first[epoch, :, unit], after)
     return total
+
+
+def _least(first: Floats, after: Floats | None) -> Floats:
+    """(S, S): the cheapest option of one unit by state now and later; first, after (S, A).
+
+    What costs the same in every state now, as most options do, is one row for all of them.
+    """
+    states, options = first.shape
+    row = np.full(states, np.inf)
+    least = np.full((states, states), np.inf)
+    for option in range(options):
+        then = np.zeros(states) if after is None else after[:, option]
+        now = first[:, option]
+        if bool((now == now[0]).all()):
+            np.minimum(row, now[0] + then, out=row)
+            continue
+        able = np.flatnonzero(np.isfinite(now))
+        least[able] = np.minimum(least[able], now[able, None] + then[None])
+    whole: Floats = np.minimum(least, row[None])
+    return whole
 
 
 def _moves(ranked: Costs) -> Floats:

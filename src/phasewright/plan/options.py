@@ -8,14 +8,16 @@ nothing shared.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from phasewright.plan.facts import Facts
 from phasewright.plan.units import Unit
 from phasewright.plan.worlds import HIGH, LOW, STEADY, USUAL, Levels
 from phasewright.quantities.codes import WayName
+from phasewright.quantities.identity import Same
 from phasewright.ways.catalogue import SHARED_NAMES
 from phasewright.ways.shared_source import Had, Shared
-from phasewright.ways.way import Offer
+from phasewright.ways.way import Judgement, Offer
 
 FEW_HABITS = 3
 NOTHING = "none"
@@ -93,10 +95,20 @@ def hangs_on(unit: int, option: Option, on: Shared | None) -> bool:
 
 def offer_of(facts: Facts, unit: int, option: Option) -> Offer | None:
     """What a unit has of its own under an option; None where it has nothing."""
+    return _offer(Same(facts.judgements), Same(facts.shared), unit, option)
+
+
+@lru_cache(maxsize=1 << 14)
+def _offer(
+    judgements: Same[tuple[tuple[Judgement, ...], ...]],
+    shared: Same[tuple[Shared, ...]],
+    unit: int,
+    option: Option,
+) -> Offer | None:
     if option.shared:
-        served = (on.serves(unit) for on in facts.shared if hangs_on(unit, option, on))
+        served = (on.serves(unit) for on in shared.it if hangs_on(unit, option, on))
         return next((one.own for one in served if one is not None), None)
-    for judgement in facts.judgements[unit]:
+    for judgement in judgements.it[unit]:
         if judgement.way != option.way or judgement.way in SHARED_NAMES:
             continue
         if option.offer < len(judgement.offers):

@@ -244,6 +244,12 @@ class Worths:
     def _hads(self) -> list[Had]:
         return [had for on in self.ledger.facts.shared for had in on.hads]
 
+    def same_equipment(self) -> Flags:
+        """(S, S) whether two states are the same equipment, only left idling for other hours."""
+        column = self._column()
+        same: Flags = column[:, None] == column[None, :]
+        return same
+
     def _column(self) -> Integers:
         """(S,) the number of each state's way to have what is shared; the last for nothing."""
         if self._states is None:
