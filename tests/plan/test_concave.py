@@ -77,13 +77,12 @@ def test_concave_in_the_chance_of_a_machine():
 
 @pytest.mark.parametrize("year", [0.0, 1.0, 2.5])
 def test_a_likelier_machine_never_makes_the_shop_cheaper(year):
-    """Where prices and hours are known; else what comes also brings the chance to choose anew
-    with prices known, which may be worth more than it costs."""
+    """One machine may come, none else: whatever is done then, it has to be powered as well."""
     compared = 0
     for seed in SEEDS:
         choice = random_shop(seed)
         coming = sorted({unit.machine for unit in choice.facts.units if 0.0 < unit.chance < 1.0})
-        if not coming or len(set(choice.futures.worlds)) > 1:
+        if not coming:
             continue
         units = tuple(
             replace(unit, chance=0.5, year=year)

@@ -18,6 +18,7 @@ from phasewright.quantities.words import (
     BROUGHT_WORDS,
     BUYABLE_WORDS,
     CONNECTION_WORDS,
+    PLACE_WORDS,
     WAY_SHORT,
     WAY_WORDS,
     place_words,
@@ -25,6 +26,10 @@ from phasewright.quantities.words import (
 from phasewright.ways.figures import Buy, Part
 
 _WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
+
+
+OWN_ON_A_DRIVE = {"overload_relay", "shared_place"}
+"""Parts of a place on a shared drive."""
 
 
 def chosen(study: Study) -> PlanSide | None:
@@ -124,7 +129,9 @@ def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
 
 
 def _what(buy: Buy) -> str:
-    """What is bought: a thing by its way, or the capacitors a motor brings to a converter."""
+    """What is bought: a thing by its way, or what a motor has of its own on a shared one."""
+    if buy.kind == "shared_drive" and {part.kind for part in buy.parts} <= OWN_ON_A_DRIVE:
+        return PLACE_WORDS
     return BROUGHT_WORDS if buy.unit == "F" else WAY_WORDS[buy.kind]
 
 
@@ -134,6 +141,8 @@ def _origins(buy: Buy) -> list[str]:
 
 def _part(part: Part) -> str:
     name = next((WAY_SHORT[way] for way in WAYS if way == part.kind), part.kind.replace("_", " "))
+    if part.kind == "drive_per_motor":  # the piece itself, whoever shares it
+        name = "drive"
     return f"{name}, {amount(part.rating, part.unit)}" if part.unit else name
 
 

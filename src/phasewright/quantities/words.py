@@ -42,6 +42,8 @@ WAY_SHORT: dict[WayName, str] = {
 """Names of the ways for the head of a narrow column."""
 BROUGHT_WORDS = "capacitors it brings to the converter"
 """What a motor buys of its own, in farads, to hang on a rotary converter."""
+PLACE_WORDS = "its own place on the shared drive"
+"""What a motor buys of its own to hang on a shared drive."""
 VERDICT_WORDS: dict[Verdict, str] = {
     "suits": "suits",
     "with_conditions": "with conditions",
