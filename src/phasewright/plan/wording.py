@@ -67,12 +67,11 @@ def reasons_of(
     for each, side in zip(listed[1:], sides[1:], strict=True):
         if each.why.startswith("best with") or each.why.endswith("throughout"):
             more = side.lifetime_cost.expected.number - best.lifetime_cost.expected.number
-            serves = "" if side.feasible else ", and leaves motors without power"
+            sums = f"{_money(abs(more), choice)} {'less' if more < 0.0 else 'more'} over the years"
+            join = "but" if more < 0.0 else "and"
+            serves = "" if side.feasible else f", {join} leaves motors without power"
             found.append(
-                Reason(
-                    "against_" + each.why.replace(" ", "_"),
-                    f"{side.title}: {_money(more, choice)} more over the years{serves}.",
-                )
+                Reason("against_" + each.why.replace(" ", "_"), f"{side.title}: {sums}{serves}.")
             )
     on = shared_of(choice.facts, choice.states[listed[0].plan.state])
     if on is not None and on.idle_power_w > 0.0:

@@ -50,11 +50,6 @@ class Hung:
     dip_ratio: float
     weakest_slip: float
 
-    @property
-    def idler_heat(self) -> float:
-        """The idler's loss at the usual load over what it stands for ever."""
-        return self.typical.machines[0].loss_w
-
 
 @lru_cache(maxsize=8192)
 def hang(
