@@ -93,7 +93,7 @@ def _machine(machine: Machine, path: str, used: set[WayName | None]) -> list[Mis
         found.append(
             _question(
                 "needs a neutral", f"{path}.needs_neutral",
-                "No way of making a third line gives a neutral, and lines 1 and 2 are no "
+                "A converter that makes the third line gives no neutral, and lines 1 and 2 are no "
                 "substitute: a lamp or transformer between a line and the neutral must be found.",
                 "How many pins or wires has its plug? Is a lamp, a socket or a small transformer "
                 "inside?",
