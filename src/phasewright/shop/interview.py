@@ -150,8 +150,9 @@ def _unreadable(draft: Draft, part: str, motor: Entries) -> Script:
             plate[question.key] = text
         else:
             draft.leave(part, (replace(question, key=f"plate.{question.key}"),))
-        if "shaft_height" in plate or last:
-            motor["plate"] = plate
+        whole = "shaft_height" in plate or last
+        # until all is asked a size stands in, so that each answer is read as it is given
+        motor["plate"] = plate if whole else {"power": "1 kW"} | plate
 
 
 def _together(draft: Draft) -> Script:
