@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import math
 import shutil
-import subprocess
 from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
+from network_deck import run
 from numpy.typing import NDArray
 from reference_machines import K3HP_IRON, M2K2, M4K0, NO_LOAD, saturating_by, scaled
 
@@ -72,7 +72,7 @@ def drawn(number: int) -> Course:
 def test_a_start_against_the_simulator(number: int, tmp_path: Path) -> None:
     course = drawn(number)
     ours = waves(course, every=1)
-    theirs = simulated(netlist(ours, step_s=2.5e-5), tmp_path)
+    theirs = run(netlist(ours, step_s=2.5e-5), tmp_path)
     time = ours.record[:, 0]
 
     def same(column: int, name: str, sign: float = 1.0) -> tuple[Floats, Floats]:
@@ -119,19 +119,3 @@ def test_the_series_holds_starts_that_fail_and_starts_that_do_not() -> None:
 
 def test_the_simulator_is_there() -> None:
     assert shutil.which("ngspice"), "ngspice is part of the test environment (tools/system.sh)"
-
-
-def simulated(text: str, folder: Path) -> dict[str, Floats]:
-    """Vectors of a batch run by name."""
-    (folder / "deck.cir").write_text(text)
-    done = subprocess.run(
-        ["ngspice", "-b", "-n", "-r", "out.raw", "deck.cir"],
-        cwd=folder, capture_output=True, text=True, timeout=300, check=False,
-    )  # fmt: skip
-    assert done.returncode == 0, done.stdout + done.stderr
-    head, _, data = (folder / "out.raw").read_bytes().partition(b"Binary:\n")
-    text = head.decode()
-    count = int(text.split("No. Variables:")[1].split()[0])
-    names = [line.split()[1] for line in text.split("Variables:\n")[1].splitlines()[:count]]
-    rows = np.frombuffer(data, np.float64).reshape(-1, count)
-    return {name: rows[:, at] for at, name in enumerate(names)}

@@ -166,7 +166,7 @@ class Worths:
         total: Floats = np.zeros(1)
         for level, weight in enumerate(prospect.prices):
             if weight > 0.0:
-                total = total + weight * self._once((name, level, year), lambda: of(level, year))  # noqa: B023
+                total = total + weight * self._once((name, level, year), partial(of, level, year))
         return total
 
     def _yearly(
@@ -179,7 +179,7 @@ class Worths:
         total = self._once((name, -1, 0.0), upkeep)
         for level, price in enumerate(prospect.kwh):
             if price != 0.0:
-                total = total + price * self._once((name, level, 0.0), lambda: kwh(level))  # noqa: B023
+                total = total + price * self._once((name, level, 0.0), partial(kwh, level))
         return total
 
     def _once(self, key: Key, of: Callable[[], Floats]) -> Floats:
