@@ -15,6 +15,7 @@ are those of P. C. Krause, O. Wasynczuk, S. D. Sudhoff, Analysis of Electric Mac
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import numpy as np
@@ -34,44 +35,70 @@ from phasewright.running.rows import (
     LOAD_RAD_S,
     LS,
     LU,
+    NONE,
     PAIRS,
     PSI_K,
     R1,
     R2,
     RS,
-    VISCOUS,
     S,
 )  # fmt: skip
-from phasewright.starts.layout import BREAKAWAY, ROW
+from phasewright.starts.layout import BREAKAWAY, INERTIA, ROW
 
-# What is kept of a machine from step to step (complex): fluxes, currents, the main flux.
+# What is kept of a machine from step to step (complex): fluxes, currents, main flux, volts.
 PS, P1, P2, IS, I1, I2, PM, VM = range(8)
 FLUXES = 8
 # What is kept of a machine from step to step (real).
-SPEED, NU, NU_BEFORE, TORQUE, ON = range(5)
-STATES = 5
-# What is worked out anew in every step: conductance and history of the machine, parts of it.
-Y, HIST, D_S, D_1, D_2, TOP, BOTTOM, B_S, B_1, B_2 = range(10)
-WORK = 10
+SPEED, NU, NU_BEFORE, TORQUE, ON, NET_NM, SHARE = range(7)
+STATES = 7
+# What is worked out anew in every step (complex).
+Y, HIST, D_1, D_2, TOP, BOTTOM, B_S, B_1, B_2 = range(9)
+WORK = 9
+# What stays the same for a whole run (real); g stands for half a step.
+K_S, K_1, K_2 = 0, 1, 2  # 1/leakage
+DROP_S, DROP_1, DROP_2 = 3, 4, 5  # g R/leakage: what a resistance drops in half a step
+D_S, OWN = 6, 7  # 1/(1 + DROP_S), and over the leakage
+GATHERED, STIFF = 8, 9  # sum of 1/leakage, and that less what the stator's own drop takes
+TURN, PER_J, PER_T = 10, 11, 12  # g pairs, 1/inertia, 3/2 pairs
+FIXED = 13
 
 
 @jit_inlined
-def load_torque(rows: Any, k: int, speed: float) -> float:
-    """Torque of load and friction at a speed [N m]; see `running.network.LoadLaw`.
+def fix(rows: Any, k: int, fixed: Any, g: float) -> None:
+    """What stays the same of a machine for a whole run."""
+    k_s, k_1 = 1.0 / rows[k, LS], 1.0 / rows[k, L1]
+    k_2 = 0.0 if rows[k, L2] == 0.0 else 1.0 / rows[k, L2]
+    fixed[k, K_S], fixed[k, K_1], fixed[k, K_2] = k_s, k_1, k_2
+    fixed[k, DROP_S], fixed[k, DROP_1] = g * rows[k, RS] * k_s, g * rows[k, R1] * k_1
+    fixed[k, DROP_2] = 0.0 if k_2 == 0.0 else g * rows[k, R2] * k_2
+    fixed[k, D_S] = 1.0 / (1.0 + fixed[k, DROP_S])
+    fixed[k, OWN] = fixed[k, D_S] * k_s
+    fixed[k, GATHERED] = k_s + k_1 + k_2
+    fixed[k, STIFF] = k_s + k_1 + k_2 - fixed[k, DROP_S] * fixed[k, OWN]
+    fixed[k, TURN] = g * rows[k, PAIRS]
+    fixed[k, PER_J] = 1.0 / rows[k, INERTIA]
+    fixed[k, PER_T] = 1.5 * rows[k, PAIRS]
+
+
+@jit_inlined
+def load_torque(rows: Any, k: int, share: float, speed: float) -> float:
+    """Torque of load and friction at a speed [N m]; see `running.network.LoadLaw`; the load asks
+    `share` times its law.
 
     Below one radian a second a constant load falls off to nothing, and the load asks for what it
     takes to break away.
     """
-    law, turned = rows[k, LOAD], speed / rows[k, LOAD_RAD_S]
+    law = rows[k, LOAD]
     friction = rows[k, A1] * speed + rows[k, A2] * speed * abs(speed)
     slow = min(max(speed, -1.0), 1.0)
     asked = 0.0
     if law == CONSTANT:
-        asked = rows[k, LOAD_NM] * slow
-    elif law == FAN:
-        asked = rows[k, LOAD_NM] * turned * abs(turned)
-    elif law == VISCOUS:
-        asked = rows[k, LOAD_NM] * turned
+        asked = share * rows[k, LOAD_NM] * slow
+    elif law != NONE:
+        turned = speed / rows[k, LOAD_RAD_S]
+        asked = share * rows[k, LOAD_NM] * turned
+        if law == FAN:
+            asked *= abs(turned)
     more = rows[k, BREAKAWAY] - abs(asked)
     if more > 0.0:
         asked += more * slow * max(0.0, 1.0 - 0.1 * abs(speed))
@@ -80,10 +107,18 @@ def load_torque(rows: Any, k: int, speed: float) -> float:
 
 
 @jit_inlined
+def knee(rows: Any, k: int, flux: float) -> float:
+    """(flux/knee flux)^s, 0 for a linear main path."""
+    if rows[k, S] == 0.0:
+        return 0.0
+    over = flux / rows[k, PSI_K]
+    return power(over * over, 0.5 * rows[k, S])
+
+
+@jit_inlined
 def reluctance(rows: Any, k: int, flux: float) -> float:
     """nu = i/psi of the main path [1/H]."""
-    knee = 0.0 if rows[k, S] == 0.0 else power(flux / rows[k, PSI_K], rows[k, S])
-    per_h: float = (1.0 + knee) / rows[k, LU]
+    per_h: float = (1.0 + knee(rows, k, flux)) / rows[k, LU]
     return per_h
 
 
@@ -94,78 +129,89 @@ def main_flux(rows: Any, k: int, linkage: float, gathered: float, nu: float) -> 
     if rows[k, S] == 0.0:
         return x
     for _ in range(30):
-        knee = power(x / rows[k, PSI_K], rows[k, S])
-        miss = x * (gathered + (1.0 + knee) / rows[k, LU]) - linkage
-        slope = gathered + (1.0 + (1.0 + rows[k, S]) * knee) / rows[k, LU]
+        bent = knee(rows, k, x)
+        miss = x * (gathered + (1.0 + bent) / rows[k, LU]) - linkage
+        slope = gathered + (1.0 + (1.0 + rows[k, S]) * bent) / rows[k, LU]
         x -= miss / slope
-        if abs(miss) <= 1e-12 * linkage:
+        if abs(miss) <= 1e-7 * linkage:  # squared by the step just made
             break
     return x
 
 
 @jit_inlined
-def prepare(
-    rows: Any, k: int, fluxes: Any, states: Any, work: Any, g: float, ahead: float, euler: bool
-) -> None:
-    """Conductance and history of one machine for the coming step; `ahead` predicts its speed."""
-    turn = complex(0.0, g * rows[k, PAIRS] * ahead)
-    k_s, k_1 = 1.0 / rows[k, LS], 1.0 / rows[k, L1]
-    k_2 = 0.0 if rows[k, L2] == 0.0 else 1.0 / rows[k, L2]
-    a_s, a_1, a_2 = g * rows[k, RS] * k_s, g * rows[k, R1] * k_1, 0.0
-    b_s, b_1, b_2 = fluxes[k, PS], fluxes[k, P1], fluxes[k, P2]
-    if k_2 != 0.0:
-        a_2 = g * rows[k, R2] * k_2
-    if not euler:
-        now = complex(0.0, rows[k, PAIRS] * states[k, SPEED])
-        b_s += g * (fluxes[k, VM] - rows[k, RS] * fluxes[k, IS])
-        b_1 += g * (now * fluxes[k, P1] - rows[k, R1] * fluxes[k, I1])
-        if k_2 != 0.0:
-            b_2 += g * (now * fluxes[k, P2] - rows[k, R2] * fluxes[k, I2])
-    d_s = complex(1.0 / (1.0 + a_s), 0.0)
-    d_1 = inverse(1.0 + a_1 - turn)
-    d_2 = inverse(1.0 + a_2 - turn)
-    nu = (
-        states[k, NU]
-        if euler
-        else max(2.0 * states[k, NU] - states[k, NU_BEFORE], 1.0 / rows[k, LU])
-    )
-    bottom = inverse(k_s + k_1 + k_2 + nu - a_s * k_s * d_s - a_1 * k_1 * d_1 - a_2 * k_2 * d_2)
-    top = b_s * d_s * k_s + b_1 * d_1 * k_1 + b_2 * d_2 * k_2
-    own = d_s * k_s
-    work[k, Y] = g * own * (1.0 - own * bottom)
-    work[k, HIST] = own * (b_s - top * bottom)
-    work[k, D_S], work[k, D_1], work[k, D_2] = d_s, d_1, d_2
-    work[k, TOP], work[k, BOTTOM] = top, bottom
-    work[k, B_S], work[k, B_1], work[k, B_2] = b_s, b_1, b_2
+def by(real: float, z: complex) -> complex:
+    """real z, without the products with a zero that a complex product would have."""
+    return complex(real * z.real, real * z.imag)
 
 
 @jit_inlined
-def advance(rows: Any, k: int, fluxes: Any, states: Any, work: Any, g: float, v: complex) -> None:
-    """Fluxes, currents and torque of one machine at the end of the step."""
-    k_s, k_1 = 1.0 / rows[k, LS], 1.0 / rows[k, L1]
-    k_2 = 0.0 if rows[k, L2] == 0.0 else 1.0 / rows[k, L2]
-    pm = (work[k, TOP] + g * v * work[k, D_S] * k_s) * work[k, BOTTOM]
-    fluxes[k, PS] = work[k, D_S] * (work[k, B_S] + g * v + g * rows[k, RS] * k_s * pm)
-    fluxes[k, P1] = work[k, D_1] * (work[k, B_1] + g * rows[k, R1] * k_1 * pm)
+def on_j(real: float, z: complex) -> complex:
+    """j real z."""
+    return complex(-real * z.imag, real * z.real)
+
+
+@jit_inlined
+def prepare(
+    rows: Any, fixed: Any, k: int, fluxes: Any, states: Any, work: Any,
+    g: float, ahead: float, euler: bool,
+) -> None:  # fmt: skip
+    """Conductance and history of one machine for the coming step; `ahead` predicts its speed."""
+    k_2, own, nu = fixed[k, K_2], fixed[k, OWN], states[k, NU]
+    b_s, b_1, b_2 = fluxes[k, PS], fluxes[k, P1], fluxes[k, P2]
+    if not euler:
+        now = fixed[k, TURN] * states[k, SPEED]
+        b_s += by(g, fluxes[k, VM]) - by(g * rows[k, RS], fluxes[k, IS])
+        b_1 += on_j(now, b_1) - by(g * rows[k, R1], fluxes[k, I1])
+        if k_2 != 0.0:
+            b_2 += on_j(now, b_2) - by(g * rows[k, R2], fluxes[k, I2])
+        nu = max(2.0 * nu - states[k, NU_BEFORE], 1.0 / rows[k, LU])
+    turned = -fixed[k, TURN] * ahead
+    d_1 = inverse(complex(1.0 + fixed[k, DROP_1], turned))
+    under = complex(fixed[k, STIFF] + nu, 0.0) - by(fixed[k, DROP_1] * fixed[k, K_1], d_1)
+    top = by(own, b_s) + by(fixed[k, K_1], b_1 * d_1)
     if k_2 != 0.0:
-        fluxes[k, P2] = work[k, D_2] * (work[k, B_2] + g * rows[k, R2] * k_2 * pm)
-    linkage = fluxes[k, PS] * k_s + fluxes[k, P1] * k_1 + fluxes[k, P2] * k_2
-    gathered = k_s + k_1 + k_2
-    states[k, NU_BEFORE] = states[k, NU]
+        d_2 = inverse(complex(1.0 + fixed[k, DROP_2], turned))
+        under -= by(fixed[k, DROP_2] * k_2, d_2)
+        top += by(k_2, b_2 * d_2)
+        work[k, D_2], work[k, B_2] = d_2, b_2
+    bottom = inverse(under)
+    part = g * own
+    work[k, Y] = complex(part - part * own * bottom.real, -part * own * bottom.imag)
+    work[k, HIST] = by(own, b_s - top * bottom)
+    work[k, D_1], work[k, TOP], work[k, BOTTOM] = d_1, top, bottom
+    work[k, B_S], work[k, B_1] = b_s, b_1
+
+
+@jit_inlined
+def advance(
+    rows: Any, fixed: Any, k: int, fluxes: Any, states: Any, work: Any, g: float, v: complex
+) -> None:
+    """Fluxes, currents and torque of one machine at the end of the step."""
+    k_2, gathered = fixed[k, K_2], fixed[k, GATHERED]
+    pm = (work[k, TOP] + by(g * fixed[k, OWN], v)) * work[k, BOTTOM]
+    ps = by(fixed[k, D_S], work[k, B_S] + by(g, v) + by(fixed[k, DROP_S], pm))
+    p1 = work[k, D_1] * (work[k, B_1] + by(fixed[k, DROP_1], pm))
+    linkage, p2 = by(fixed[k, K_S], ps) + by(fixed[k, K_1], p1), complex(0.0, 0.0)
+    if k_2 != 0.0:
+        p2 = work[k, D_2] * (work[k, B_2] + by(fixed[k, DROP_2], pm))
+        linkage += by(k_2, p2)
+    nu = states[k, NU]
+    states[k, NU_BEFORE] = nu
     if rows[k, S] != 0.0:
-        x = main_flux(rows, k, abs(linkage), gathered, states[k, NU])
-        states[k, NU] = reluctance(rows, k, x)
-    pm = linkage / (gathered + states[k, NU])
-    fluxes[k, PM], fluxes[k, VM] = pm, v
-    fluxes[k, IS] = (fluxes[k, PS] - pm) * k_s
-    fluxes[k, I1] = (fluxes[k, P1] - pm) * k_1
-    fluxes[k, I2] = (fluxes[k, P2] - pm) * k_2
-    along = fluxes[k, PS].conjugate() * fluxes[k, IS]
-    states[k, TORQUE] = 1.5 * rows[k, PAIRS] * along.imag
+        length = math.sqrt(linkage.real * linkage.real + linkage.imag * linkage.imag)
+        nu = reluctance(rows, k, main_flux(rows, k, length, gathered, nu))
+        states[k, NU] = nu
+    pm = by(1.0 / (gathered + nu), linkage)
+    i_s = by(fixed[k, K_S], ps - pm)
+    fluxes[k, PS], fluxes[k, P1], fluxes[k, P2], fluxes[k, PM] = ps, p1, p2, pm
+    fluxes[k, IS], fluxes[k, I1] = i_s, by(fixed[k, K_1], p1 - pm)
+    fluxes[k, I2], fluxes[k, VM] = by(k_2, p2 - pm), v
+    states[k, TORQUE] = fixed[k, PER_T] * (ps.real * i_s.imag - ps.imag * i_s.real)
 
 
 def warm() -> None:
     """Compile what stands by itself; the rest is compiled into its caller."""
     rows = np.ones((1, ROW))
-    load_torque(rows, 0, 1.0)
+    load_torque(rows, 0, 1.0, 1.0)
     main_flux(rows, 0, 1.0, 1.0, 1.0)
+    fix(rows, 0, np.ones((1, FIXED)), 1.0)

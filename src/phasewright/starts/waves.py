@@ -12,7 +12,7 @@ from phasewright.quantities.errors import UsageError
 from phasewright.running.network import Network
 from phasewright.running.rows import LINE_COLUMNS, LS, LU, line_row, machine_row
 from phasewright.starts import layout
-from phasewright.starts.course import Course, StartBranch
+from phasewright.starts.course import FOREVER, WHEN_SETTLED, Course, StartBranch
 from phasewright.starts.kernel import run
 
 Floats = NDArray[np.float64]
@@ -35,10 +35,12 @@ class Waves:
     `record` (n, columns of `layout`) every `every` steps, empty where none was asked for;
     by half cycle `volts_v` (halves, 3) rms of lines 1-2, 2-3, 3-1, `service_v` rms ahead of a
     series resistor and of the contactor, `supply_a` rms, `supply_peak_a`, `start_peak_v` across
-    the start capacitor, `line_a` (halves, machines) rms of the largest line current, `stator_w`,
-    `rotor_w` mean losses, `speed_rad_s` mean speed.
-    `dropped_s`, `opened_s`, `returned_s` are instants, None where it did not happen. `told`
-    says what was changed to be able to compute.
+    the start capacitor, `lines_a` (halves, machines, 3) rms line currents and `line_a` (halves,
+    machines) the largest of them, `stator_w`, `rotor_w` mean losses, `speed_rad_s` mean speed.
+    Instants [s], None where it did not happen: `dropped_s` the start capacitor, `bypassed_s` the
+    series resistor, `opened_s` and `returned_s` the supply, `settled_s` all of it for good, and of
+    every machine `closed_s` and `released_s` (undervoltage). `told` says what was changed to be
+    able to compute.
     """
 
     course: Course
@@ -50,12 +52,17 @@ class Waves:
     supply_peak_a: Floats
     start_peak_v: Floats
     line_a: Floats
+    lines_a: Floats
     stator_w: Floats
     rotor_w: Floats
     speed_rad_s: Floats
     dropped_s: float | None
     opened_s: float | None
     returned_s: float | None
+    bypassed_s: float | None
+    settled_s: float | None
+    closed_s: tuple[float | None, ...]
+    released_s: tuple[float | None, ...]
     told: tuple[str, ...] = ()
 
 
@@ -66,7 +73,7 @@ def waves(course: Course, *, every: int = 0) -> Waves:
     that do not halve, a start branch that watches a machine that is not there.
     """
     _check(course)
-    sound, told = _regular(course)
+    sound, changed = _regular(course)
     line, rows = _line(sound), _rows(sound)
     hertz = course.source.frequency_hz
     per_half = course.steps_per_cycle // 2
@@ -76,27 +83,60 @@ def waves(course: Course, *, every: int = 0) -> Waves:
     count = halves * per_half // every if every else 0
     record = np.zeros((count, layout.HEAD + layout.PER_MACHINE * m))
     half = np.zeros((halves, layout.H_HEAD + layout.H_PER_MACHINE * m))
-    events = np.zeros(3)
+    told = np.zeros(layout.TOLD + layout.PER_TOLD * m)
     speeds = np.array([starter.speed_rad_s for starter in course.starters])
-    run(line, rows, speeds, step, per_half, halves, max(every, 1), record, half, events)
-    each = half[:, layout.H_HEAD :].reshape(halves, m, layout.H_PER_MACHINE) / per_half
+    kept, done = run(
+        line, rows, _steps(course), speeds, step, per_half, halves, max(every, 1),
+        course.stops_when_settled, record, half, told,
+    )  # fmt: skip
+    each = half[:done, layout.H_HEAD :].reshape(done, m, layout.H_PER_MACHINE) / per_half
+    head, lines_a = half[:done], np.sqrt(each[:, :, :3])
+    own = told[layout.TOLD :].reshape(m, layout.PER_TOLD)
     return Waves(
         course=course,
-        record=record,
-        time_s=(np.arange(halves, dtype=np.float64) + 0.5) * (per_half * step),
-        volts_v=np.sqrt(half[:, [layout.H_V12, layout.H_V23, layout.H_V31]] / per_half),
-        service_v=np.sqrt(half[:, layout.H_SERVICE] / per_half),
-        supply_a=np.sqrt(half[:, layout.H_SUPPLY] / per_half),
-        supply_peak_a=half[:, layout.H_PEAK],
-        start_peak_v=half[:, layout.H_VC],
-        line_a=np.sqrt(each[:, :, 0]),
-        stator_w=each[:, :, 1],
-        rotor_w=each[:, :, 2],
-        speed_rad_s=each[:, :, 3],
-        dropped_s=_instant(events[0]),
-        opened_s=_instant(events[1]),
-        returned_s=_instant(events[2]),
-        told=told,
+        record=record[:kept],
+        time_s=(np.arange(done, dtype=np.float64) + 0.5) * (per_half * step),
+        volts_v=np.sqrt(head[:, [layout.H_V12, layout.H_V23, layout.H_V31]] / per_half),
+        service_v=np.sqrt(head[:, layout.H_SERVICE] / per_half),
+        supply_a=np.sqrt(head[:, layout.H_SUPPLY] / per_half),
+        supply_peak_a=head[:, layout.H_PEAK],
+        start_peak_v=head[:, layout.H_VC],
+        line_a=lines_a.max(axis=2),
+        lines_a=lines_a,
+        stator_w=each[:, :, 3],
+        rotor_w=each[:, :, 4],
+        speed_rad_s=each[:, :, 5],
+        dropped_s=_instant(told[layout.DROPPED]),
+        opened_s=_instant(told[layout.OPENED]),
+        returned_s=_instant(told[layout.RETURNED]),
+        bypassed_s=_instant(told[layout.BYPASS]),
+        settled_s=_instant(told[layout.SETTLED]),
+        closed_s=tuple(_instant(at) for at in own[:, 0]),
+        released_s=tuple(_instant(at) for at in own[:, 1]),
+        told=changed,
+    )
+
+
+def as_run(found: Waves) -> Course:
+    """The course with the instants put in that the run found, so that it repeats by itself: when
+    waiting machines closed, when the bypass closed, and when the run ended.
+
+    A machine that never came to close is written as one that closes never.
+    """
+    course = found.course
+    starters = tuple(
+        replace(each, closes_s=FOREVER if at is None else at, point_on_wave=0.0)
+        if each.closes_s == WHEN_SETTLED
+        else each
+        for each, at in zip(course.starters, found.closed_s, strict=True)
+    )
+    resistor = course.resistor
+    if resistor is not None and resistor.bypass_s == WHEN_SETTLED:
+        at = FOREVER if found.bypassed_s is None else found.bypassed_s
+        resistor = replace(resistor, bypass_s=at)
+    seconds = len(found.time_s) * 0.5 / course.source.frequency_hz
+    return replace(
+        course, starters=starters, resistor=resistor, seconds=seconds, stops_when_settled=False
     )
 
 
@@ -116,6 +156,9 @@ def _check(course: Course) -> None:
     drop = None if course.start is None else course.start.drop
     if drop is not None and drop.rule == "speed" and drop.of not in names:
         raise UsageError(f"the start capacitor watches {drop.of!r}, which is not there")
+    for change in course.load_steps:
+        if change.machine not in names:
+            raise UsageError(f"a load step is of {change.machine!r}, which is not there")
 
 
 def _regular(course: Course) -> tuple[Course, tuple[str, ...]]:
@@ -130,6 +173,14 @@ def _regular(course: Course) -> tuple[Course, tuple[str, ...]]:
         return course, ()
     told = f"The supply has hardly any impedance: {least:.2g} ohm were put in its place."
     return replace(course, source=replace(source, resistance_ohm=least)), (told,)
+
+
+def _steps(course: Course) -> Floats:
+    """Load steps in the order of their instants, shape (steps, 3)."""
+    names = [starter.machine.name for starter in course.starters]
+    ordered = sorted(course.load_steps, key=lambda step: step.at_s)
+    rows = [(step.at_s, names.index(step.machine), step.share) for step in ordered]
+    return np.array(rows, dtype=np.float64).reshape(len(rows), 3)
 
 
 def _line(course: Course) -> Floats:
@@ -164,4 +215,8 @@ def _rows(course: Course) -> Floats:
         rows[at, layout.INERTIA] = starter.inertia_kg_m2
         rows[at, layout.CLOSES], rows[at, layout.OPENS] = starter.closes_s, starter.opens_s
         rows[at, layout.BREAKAWAY] = starter.breakaway_nm
+        rows[at, layout.ON_WAVE_S] = starter.point_on_wave * 0.5 / course.source.frequency_hz
+        tied = starter.travelling_f
+        rows[at, [layout.T12, layout.T23, layout.T31]] = tied.c12, tied.c23, tied.c31
+        rows[at, layout.RELEASE_V] = starter.releases_below_v
     return rows

@@ -1,0 +1,219 @@
+"""Compiled: what is switched in a run, when, and when all has settled."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from phasewright.network.compiled import jit_inlined
+from phasewright.running.rows import SYNCHRONOUS, E
+from phasewright.starts.layout import (
+    AT_SPEED,
+    AT_TIME,
+    AT_VOLTS,
+    BRIDGED,
+    BYPASS,
+    BYPASSED,
+    DROP_AT,
+    DROP_OF,
+    DROP_RULE,
+    DROPPED,
+    FED,
+    H_HEAD,
+    H_PER_MACHINE,
+    H_SUPPLY,
+    H_V12,
+    H_V31,
+    I_ST,
+    JOINED,
+    LOST,
+    ON_WAVE_S,
+    OPENING,
+    OPENS,
+    PER_TOLD,
+    RELEASE_V,
+    RETURNED,
+    RETURNS,
+    ROW,
+    SETTLED,
+    SQUARE_12,
+    SQUARE_31,
+    START_F,
+    START_JOINS,
+    START_ON,
+    STEP_AT,
+    STEP_OF,
+    STEP_SHARE,
+    STEPPED,
+    T12,
+    T23,
+    T31,
+    TOLD,
+)
+from phasewright.starts.machine import IS, ON, PM, PS, SHARE, SPEED
+
+LAG_S = 0.02
+"""Lag through which a relay or a coil sees the square of its volts [s]."""
+JUST = 1e-12
+"""How far ahead of an instant a step still counts as being at it [s]."""
+STEADY_SPEED = 5e-5
+"""Change of mean speed from cycle to cycle, over synchronous speed, that counts as settled: a
+quarter of a per cent a second at 50 Hz."""
+STEADY_VOLTS = 1e-3
+"""The same of the rms volts of a cycle, over the source's, and of its rms current, over itself."""
+STEADY_HALVES = 6
+"""Half cycles one after the other that must be steady."""
+GOES_ON, SWITCHED, OVER = range(3)
+
+
+@jit_inlined
+def switch(line: Any, rows: Any, steps: Any, fluxes: Any, states: Any, net: Any, closes: Any,
+           told: Any, t: float) -> bool:  # fmt: skip
+    """Switch what is to be switched at this instant; True where anything was."""
+    changed = False
+    now = t + JUST
+    for k in range(rows.shape[0]):
+        of = TOLD + PER_TOLD * k
+        wanted = 0.0 <= closes[k] <= now < rows[k, OPENS] and told[of + 1] < 0.0
+        if wanted and net[SQUARE_12] < rows[k, RELEASE_V] ** 2 and told[of] >= 0.0:
+            wanted, told[of + 1] = False, t
+        if wanted != (states[k, ON] != 0.0):
+            changed = True
+            states[k, ON] = 1.0 if wanted else 0.0
+            if wanted and told[of] < 0.0:
+                told[of] = t
+            elif not wanted and not holds_itself(rows, k):
+                fluxes[k, PS] = fluxes[k, PM]  # what is beside the main flux goes in the arc
+                fluxes[k, IS] = 0.0
+    if net[JOINED] == 0.0 and line[START_F] > 0.0 and line[START_JOINS] <= now:
+        net[JOINED] = net[START_ON] = 1.0
+        changed = True
+    if net[BRIDGED] == 0.0 and 0.0 <= line[BYPASSED] <= now:
+        net[BRIDGED], told[BYPASS] = 1.0, t
+        changed = True
+    if net[FED] != 0.0 and net[OPENING] == 0.0 and line[LOST] <= now < line[RETURNS]:
+        net[OPENING] = 1.0
+    if net[FED] == 0.0 and now >= line[RETURNS]:
+        net[FED], told[RETURNED] = 1.0, t
+        changed = True
+    if net[START_ON] != 0.0 and drops(line, rows, states, now, net[SQUARE_31]):
+        net[START_ON] = net[I_ST] = 0.0
+        told[DROPPED] = t
+        changed = True
+    at = int(net[STEPPED])
+    while at < steps.shape[0] and steps[at, STEP_AT] <= now:
+        states[int(steps[at, STEP_OF]), SHARE] = steps[at, STEP_SHARE]
+        at += 1
+    net[STEPPED] = at
+    return changed
+
+
+@jit_inlined
+def holds_itself(rows: Any, k: int) -> bool:
+    """Whether a machine switched off keeps capacitors that close the path of its currents."""
+    across = int(rows[k, T12] > 0.0) + int(rows[k, T23] > 0.0) + int(rows[k, T31] > 0.0)
+    return across >= 2
+
+
+@jit_inlined
+def drops(line: Any, rows: Any, states: Any, t: float, filtered: float) -> bool:
+    """Whether the start branch drops out now."""
+    rule = line[DROP_RULE]
+    if rule == AT_SPEED:
+        k = int(line[DROP_OF])
+        return bool(states[k, SPEED] >= line[DROP_AT] * rows[k, SYNCHRONOUS])
+    if rule == AT_TIME:
+        return bool(t >= line[DROP_AT])
+    if rule == AT_VOLTS:
+        return bool(filtered >= line[DROP_AT] * line[DROP_AT])
+    return False
+
+
+@jit_inlined
+def steady(line: Any, rows: Any, states: Any, half: Any, at: int, per_half: int) -> bool:
+    """Whether the cycle that ends with half cycle `at` is like the one before it."""
+    if at < 3:
+        return False
+    least = (STEADY_VOLTS * line[E]) ** 2 * per_half
+    for column in range(H_V12, H_SUPPLY + 1):
+        now = half[at, column] + half[at - 1, column]
+        before = half[at - 2, column] + half[at - 3, column]
+        if column <= H_V31:
+            # difference of roots, from the difference of squares over the sum of the roots
+            if (now - before) ** 2 > 4.0 * least * 2.0 * max(now, before):
+                return False
+        elif abs(now - before) > 2.0 * STEADY_VOLTS * max(now, before):
+            return False
+    for k in range(rows.shape[0]):
+        if states[k, ON] == 0.0:
+            continue
+        to = H_HEAD + H_PER_MACHINE * k + 5
+        change = half[at, to] + half[at - 1, to] - half[at - 2, to] - half[at - 3, to]
+        if abs(change) > 2.0 * per_half * STEADY_SPEED * rows[k, SYNCHRONOUS]:
+            return False
+    return True
+
+
+@jit_inlined
+def awaited(line: Any, rows: Any, net: Any, closes: Any, t: float) -> bool:
+    """Whether a switching of the start itself is still to come at an instant that is set."""
+    if net[BRIDGED] == 0.0 and line[BYPASSED] > t:
+        return True
+    if net[START_ON] != 0.0 and line[DROP_RULE] == AT_TIME:
+        return True
+    if line[START_F] > 0.0 and net[JOINED] == 0.0:
+        return True
+    due = False
+    for k in range(rows.shape[0]):
+        due = due or t < closes[k] < rows[k, OPENS]
+    return due
+
+
+@jit_inlined
+def next_of_settled(line: Any, rows: Any, net: Any, closes: Any, told: Any, t: float) -> bool:
+    """What waits for the settling that has come at t: the bypass first, then one machine after
+    the other. True where something was switched or will be."""
+    if net[BRIDGED] == 0.0 and line[BYPASSED] < 0.0:
+        net[BRIDGED], told[BYPASS] = 1.0, t
+        return True
+    for k in range(rows.shape[0]):
+        if closes[k] < 0.0:
+            closes[k] = t + rows[k, ON_WAVE_S]
+            return True
+    return False
+
+
+@jit_inlined
+def to_come(line: Any, rows: Any, steps: Any, net: Any, t: float, end: float) -> bool:
+    """Whether anything is set to happen between t and the end."""
+    if t < line[LOST] < end or t < line[RETURNS] < end:
+        return True
+    at = int(net[STEPPED])
+    if at < steps.shape[0] and steps[at, STEP_AT] < end:
+        return True
+    due = False
+    for k in range(rows.shape[0]):
+        due = due or t < rows[k, OPENS] < end
+    return due
+
+
+@jit_inlined
+def settled(
+    line: Any, rows: Any, steps: Any, net: Any, closes: Any, told: Any, t: float, end: float
+) -> int:
+    """What follows when all is calm at t: GOES_ON, something was SWITCHED, or it is OVER."""
+    if awaited(line, rows, net, closes, t):
+        return GOES_ON
+    if next_of_settled(line, rows, net, closes, told, t):
+        told[SETTLED] = -1.0
+        return SWITCHED
+    if told[SETTLED] < 0.0:
+        told[SETTLED] = t
+    return GOES_ON if to_come(line, rows, steps, net, t, end) else OVER
+
+
+def warm() -> None:
+    """Compile what stands by itself; the rest is compiled into its caller."""
+    rows = np.ones((1, ROW))
+    holds_itself(rows, 0)
