@@ -49,8 +49,8 @@ from phasewright.starts.layout import BREAKAWAY, INERTIA, ROW
 PS, P1, P2, IS, I1, I2, PM, VM = range(8)
 FLUXES = 8
 # What is kept of a machine from step to step (real).
-SPEED, NU, NU_BEFORE, TORQUE, ON, NET_NM, SHARE = range(7)
-STATES = 7
+SPEED, NU, NU_BEFORE, NU_AHEAD, TORQUE, ON, NET_NM, SHARE = range(8)
+STATES = 8
 # What is worked out anew in every step (complex).
 Y, HIST, D_1, D_2, TOP, BOTTOM, B_S, B_1, B_2 = range(9)
 WORK = 9
@@ -60,7 +60,8 @@ DROP_S, DROP_1, DROP_2 = 3, 4, 5  # g R/leakage: what a resistance drops in half
 D_S, OWN = 6, 7  # 1/(1 + DROP_S), and over the leakage
 GATHERED, STIFF = 8, 9  # sum of 1/leakage, and that less what the stator's own drop takes
 TURN, PER_J, PER_T = 10, 11, 12  # g pairs, 1/inertia, 3/2 pairs
-FIXED = 13
+PER_LU, PER_KNEE, POWER = 13, 14, 15  # of the main path: 1/inductance, 1/knee flux, half of s
+FIXED = 16
 
 
 @jit_inlined
@@ -78,6 +79,8 @@ def fix(rows: Any, k: int, fixed: Any, g: float) -> None:
     fixed[k, TURN] = g * rows[k, PAIRS]
     fixed[k, PER_J] = 1.0 / rows[k, INERTIA]
     fixed[k, PER_T] = 1.5 * rows[k, PAIRS]
+    fixed[k, PER_LU], fixed[k, PER_KNEE] = 1.0 / rows[k, LU], 1.0 / rows[k, PSI_K]
+    fixed[k, POWER] = 0.5 * rows[k, S]
 
 
 @jit_inlined
@@ -107,35 +110,26 @@ def load_torque(rows: Any, k: int, share: float, speed: float) -> float:
 
 
 @jit_inlined
-def knee(rows: Any, k: int, flux: float) -> float:
-    """(flux/knee flux)^s, 0 for a linear main path."""
-    if rows[k, S] == 0.0:
-        return 0.0
-    over = flux / rows[k, PSI_K]
-    return power(over * over, 0.5 * rows[k, S])
+def knee(fixed: Any, k: int, flux: float) -> float:
+    """(flux/knee flux)^s of the main-flux law nu = i/psi = (1 + knee)/Lu."""
+    over = flux * fixed[k, PER_KNEE]
+    return power(over * over, fixed[k, POWER])
 
 
 @jit_inlined
-def reluctance(rows: Any, k: int, flux: float) -> float:
-    """nu = i/psi of the main path [1/H]."""
-    per_h: float = (1.0 + knee(rows, k, flux)) / rows[k, LU]
-    return per_h
-
-
-@jit_inlined
-def main_flux(rows: Any, k: int, linkage: float, gathered: float, nu: float) -> float:
-    """|psi_m| from |sum psi_q/L_q|: x (G + nu(x)) = linkage, by Newton from nu."""
+def reluctance(fixed: Any, k: int, linkage: float, nu: float) -> float:
+    """nu of the main flux x that belongs to |sum psi_q/L_q|: x (G + nu(x)) = linkage, by Newton
+    from a nu; every step squares what is missing."""
+    gathered, per_lu, s = fixed[k, GATHERED], fixed[k, PER_LU], 2.0 * fixed[k, POWER]
     x = linkage / (gathered + nu)
-    if rows[k, S] == 0.0:
-        return x
     for _ in range(30):
-        bent = knee(rows, k, x)
-        miss = x * (gathered + (1.0 + bent) / rows[k, LU]) - linkage
-        slope = gathered + (1.0 + (1.0 + rows[k, S]) * bent) / rows[k, LU]
-        x -= miss / slope
-        if abs(miss) <= 1e-7 * linkage:  # squared by the step just made
+        bent = knee(fixed, k, x)
+        miss = x * (gathered + (1.0 + bent) * per_lu) - linkage
+        x -= miss / (gathered + (1.0 + (1.0 + s) * bent) * per_lu)
+        if abs(miss) <= 1e-5 * linkage:
             break
-    return x
+    per_h: float = (1.0 + knee(fixed, k, x)) * per_lu
+    return per_h
 
 
 @jit_inlined
@@ -164,7 +158,7 @@ def prepare(
         b_1 += on_j(now, b_1) - by(g * rows[k, R1], fluxes[k, I1])
         if k_2 != 0.0:
             b_2 += on_j(now, b_2) - by(g * rows[k, R2], fluxes[k, I2])
-        nu = max(2.0 * nu - states[k, NU_BEFORE], 1.0 / rows[k, LU])
+        nu = max(2.0 * nu - states[k, NU_BEFORE], fixed[k, PER_LU])
     turned = -fixed[k, TURN] * ahead
     d_1 = inverse(complex(1.0 + fixed[k, DROP_1], turned))
     under = complex(fixed[k, STIFF] + nu, 0.0) - by(fixed[k, DROP_1] * fixed[k, K_1], d_1)
@@ -180,6 +174,7 @@ def prepare(
     work[k, HIST] = by(own, b_s - top * bottom)
     work[k, D_1], work[k, TOP], work[k, BOTTOM] = d_1, top, bottom
     work[k, B_S], work[k, B_1] = b_s, b_1
+    states[k, NU_AHEAD] = nu
 
 
 @jit_inlined
@@ -199,7 +194,7 @@ def advance(
     states[k, NU_BEFORE] = nu
     if rows[k, S] != 0.0:
         length = math.sqrt(linkage.real * linkage.real + linkage.imag * linkage.imag)
-        nu = reluctance(rows, k, main_flux(rows, k, length, gathered, nu))
+        nu = reluctance(fixed, k, length, states[k, NU_AHEAD])
         states[k, NU] = nu
     pm = by(1.0 / (gathered + nu), linkage)
     i_s = by(fixed[k, K_S], ps - pm)
@@ -212,6 +207,7 @@ def advance(
 def warm() -> None:
     """Compile what stands by itself; the rest is compiled into its caller."""
     rows = np.ones((1, ROW))
+    fixed = np.ones((1, FIXED))
     load_torque(rows, 0, 1.0, 1.0)
-    main_flux(rows, 0, 1.0, 1.0, 1.0)
-    fix(rows, 0, np.ones((1, FIXED)), 1.0)
+    fix(rows, 0, fixed, 1.0)
+    reluctance(fixed, 0, 1.0, 1.0)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import numpy as np
 
 from phasewright.network.compiled import jit_inlined
-from phasewright.running.rows import SYNCHRONOUS, E
+from phasewright.running.rows import PER_NM, SYNCHRONOUS, E, W
 from phasewright.starts.layout import (
     AT_SPEED,
     AT_TIME,
@@ -26,6 +27,7 @@ from phasewright.starts.layout import (
     H_V12,
     H_V31,
     I_ST,
+    INERTIA,
     JOINED,
     LOST,
     ON_WAVE_S,
@@ -60,6 +62,9 @@ JUST = 1e-12
 STEADY_SPEED = 5e-5
 """Change of mean speed from cycle to cycle, over synchronous speed, that counts as settled: a
 quarter of a per cent a second at 50 Hz."""
+STEADY_TORQUE = 2e-3
+"""Torque that still speeds a shaft up or down, over a torque of the size of the machine's greatest:
+a heavy shaft creeps long before it has settled."""
 STEADY_VOLTS = 1e-3
 """The same of the rms volts of a cycle, over the source's, and of its rms current, over itself."""
 STEADY_HALVES = 6
@@ -150,7 +155,11 @@ def steady(line: Any, rows: Any, states: Any, half: Any, at: int, per_half: int)
             continue
         to = H_HEAD + H_PER_MACHINE * k + 5
         change = half[at, to] + half[at - 1, to] - half[at - 2, to] - half[at - 3, to]
-        if abs(change) > 2.0 * per_half * STEADY_SPEED * rows[k, SYNCHRONOUS]:
+        change = abs(change) / (2.0 * per_half)  # from cycle to cycle [rad/s]
+        if change > STEADY_SPEED * rows[k, SYNCHRONOUS]:
+            return False
+        torque = change * line[W] / (2.0 * math.pi) * rows[k, INERTIA]
+        if torque * rows[k, PER_NM] > STEADY_TORQUE:
             return False
     return True
 
