@@ -25,7 +25,7 @@ from phasewright.ways.converter_origins import (
     ready_made_wears,
     self_built,
 )
-from phasewright.ways.converter_start import DEEPEST_DIP, IDLER_START_RATIO, start_through
+from phasewright.ways.converter_start import DEEPEST_DIP, start_through
 from phasewright.ways.idlers import (
     USUAL_POLES,
     Idlers,
@@ -163,7 +163,7 @@ def _built(site: Site, of: Design, owned_item: int | None) -> Had:
         amps = circuit_of(site.source, idler).rated_current_a
         items += _switchgear(site, shelf, amps)
     items += [
-        _piece(site, shelf, "drop_out_relay"),
+        *([_piece(site, shelf, "drop_out_relay")] if converter.start_f else []),
         item("phase_sequence_relay", 1.0, "", site.quotes),
         item("undervoltage_release", 1.0, "", site.quotes),
         item("converter_box", converter.idler_power_w, "W", site.quotes),
@@ -230,8 +230,11 @@ def _named(site: Site, idlers: Idlers) -> str:
 
 
 def _resistor(site: Site, of: Design, shelf: Shelf | None = None) -> list[Item]:
-    """The series start resistor with its bypass, where the supply does not bear a direct start."""
-    if of.start.resistor_ohm == 0.0:
+    """The series start resistor with its bypass, or the pony motor, where the supply does not bear
+    a direct start."""
+    if of.start.method == "pony_motor":
+        return [item("pony_motor", 1.0, "", site.quotes)]
+    if of.start.method == "direct":
         return []
     owned = shelf is not None and shelf.take("start_resistor", lambda part: _starts(site, of, part))
     power = power_of(of.idlers[:1])
@@ -247,9 +250,7 @@ def _starts(site: Site, of: Design, part: OwnedPart) -> bool:
         start = start_through(site.source, of.converter, part.resistance.number)
     except NoOperatingPoint:
         return False
-    wanted = min(IDLER_START_RATIO, of.start.torque_ratio)
-    deepest = max(DEEPEST_DIP, of.start.dip_ratio)
-    return start.dip_ratio <= deepest and start.torque_ratio >= wanted
+    return start.runs_up and start.dip_ratio <= max(DEEPEST_DIP, of.start.dip_ratio)
 
 
 def _run_cans(site: Site, of: Design, shelf: Shelf) -> list[Item]:
@@ -269,6 +270,8 @@ def _run_cans(site: Site, of: Design, shelf: Shelf) -> list[Item]:
 def _start_cans(site: Site, of: Design, shelf: Shelf) -> list[Item]:
     """The start capacitors with a discharge resistor each; the owner's where they are enough."""
     wanted, volts = of.converter.start_f, site.source.voltage_v
+    if wanted == 0.0:
+        return []
     pieces = shelf.cans("start_capacitor", volts)[:4]
     sets = (set_ for count in (1, 2, 3) for set_ in combinations(pieces, count))
     fitting = (each for each in sets if 0.98 * wanted <= sum(each) <= LARGER_START * wanted)

@@ -37,7 +37,6 @@ from phasewright.ways.converter_rectifier import Rectified, beside_motor, ruling
 from phasewright.ways.converter_rectifier import asked_of as rectifier_asked
 from phasewright.ways.converter_rectifier import figures_of as rectifier_figures
 from phasewright.ways.converter_rectifier import of_volts as of_rectifier_volts
-from phasewright.ways.converter_start import LEAST_START_RATIO
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
 from phasewright.ways.motor_kind import of_motor_kind
@@ -85,13 +84,17 @@ def idler_heat_share(site: Site) -> float:
 def own_refusals(site: Site, of: Design) -> list[Reason]:
     """Why this converter cannot stand here at all, before anything hangs on it."""
     found = []
-    if of.start.dip_ratio > deepest_dip() or of.start.torque_ratio < LEAST_START_RATIO:
+    if of.start.dip_ratio > deepest_dip() or not of.start.runs_up:
+        how = (
+            f"pulls the supply down by {of.start.dip_ratio:.0%} ({of.start.supply_a:.0f} A)"
+            if of.start.runs_up
+            else "does not run up"
+        )
         found.append(
             Reason(
                 "idler_start_too_hard",
-                f"Even through a series resistor {_idlers_in_words(site, of)} "
-                f"pulls the supply down by {of.start.dip_ratio:.0%} ({of.start.supply_a:.0f} A) "
-                f"with {of.start.torque_ratio:.0%} of its torque: it would need a pony motor.",
+                f"Neither through a series resistor nor with a pony motor is there a start that "
+                f"this supply bears: {_idlers_in_words(site, of)} {how}.",
             )
         )
     found += over_room(site, of.idle.supply_current_a, "Idling alone the converter draws")
@@ -239,14 +242,22 @@ def _asked_by_brought(task: Task, site: Site, of: Design, motor: Linked, hung: H
 
 
 def of_start(hung: Hung) -> Asked:
-    """A start longer than a usual overload relay lets pass."""
-    if hung.run_up_s <= USUAL_START_S:
-        return Asked()
-    return condition(
-        "slow_start",
-        f"It takes about {hung.run_up_s:.0f} s to run up: an overload relay of class 20 or 30, and "
-        "few starts an hour.",
-    )
+    """A start longer than a usual overload relay lets pass, or one that hangs on how the motor's
+    iron saturates at starting current."""
+    whole = Asked()
+    if hung.start.seconds > USUAL_START_S:
+        whole += condition(
+            "slow_start",
+            f"It takes about {hung.start.seconds:.0f} s to run up: an overload relay of class 20 "
+            "or 30, and few starts an hour.",
+        )
+    if not hung.hardest.runs_up:
+        whole += condition(
+            "start_not_sure",
+            "It runs up with the usual leakage of its windings; a motor whose leakage saturates "
+            "strongly would not. Have it tried, or take a larger idler.",
+        )
+    return whole
 
 
 def of_shocks(motor: Linked, hung: Hung) -> Asked:

@@ -1,145 +1,176 @@
-"""How an idler is brought up to speed: its start capacitor, and a series resistor where it must."""
+"""How the idlers are brought up to speed: start capacitor, series resistor, pony motor, in time."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import Literal
 
 from phasewright.machines.circuit import Circuit
+from phasewright.machines.leakage import MIDDLE, LeakageLaw, with_leakage_at
 from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
-from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between, Settled
-from phasewright.running.settle import at_slips, locked
+from phasewright.running.settle import at_slips
+from phasewright.starts.halves import by_cycle
+from phasewright.starts.on_converter import idlers_from_rest
+from phasewright.starts.outcome import outcomes
+from phasewright.starts.waves import Waves, waves
 from phasewright.tables.sizes import START_CAPACITORS_F
+
+Method = Literal["direct", "series_resistor", "pony_motor"]
 
 IDLER_START_RATIO = 0.25
 """Standstill torque of the unloaded idler over its rated torque that turns it from rest with
 room for friction and frost (common practice, no source)."""
 LEAST_START_RATIO = 0.10
-"""Below this standstill torque an idler is not trusted to turn (common practice, no source)."""
+"""Torque over the rated one that an idler needs to break away (common practice, no source)."""
 DEEPEST_DIP = 0.10
 """Dip at the idler's start from which a series resistor is fitted (common practice)."""
 START_RESISTOR_SHARES = (0.25, 0.5, 0.75, 1.0, 1.5, 2.0)
 """Series resistances tried, over rated volts by direct starting amps."""
+LONGEST_ON_S = 3.0
+"""How long a start capacitor may be on (common practice: three seconds, twenty times an hour)."""
+PONY_SPEED = 0.95
+"""Share of synchronous speed to which a pony motor turns an idler (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
 class IdlerStart:
-    """The idler at standstill with its start capacitor, before anything hangs on it.
+    """The converter's start with nothing on it, computed in time.
 
-    `resistor_ohm` in series with the whole converter is bypassed when it has run up; 0 for a
-    direct start.
+    `torque_ratio` standstill torque of the first idler over its rated torque (0 with a pony motor);
+    `supply_a` the largest rms of a cycle, `peak_a` the largest instant, `dip_ratio` the deepest
+    half cycle at the service against the volts before; `seconds` until all has settled;
+    `start_on_s` how long the start capacitor is on. `resistor_ohm` is in series with the whole
+    converter and bridged once the first idler runs; 0 without.
     """
 
+    method: Method
+    runs_up: bool
     torque_ratio: float
     supply_a: float
+    peak_a: float
     dip_ratio: float
+    seconds: float
+    start_on_s: float
     resistor_ohm: float = 0.0
 
 
 def start_of(source: Source, converter: Converter) -> tuple[float, IdlerStart]:
     """Start capacitor and start of the idlers: direct where the supply bears it, else through a
     series resistor with bypass, the smallest that keeps the dip (an electronic soft starter with
-    capacitors behind it is no way). Several start one after the other, the hardest of them told;
-    the bypass closes when all run. Where one of several would then hardly turn, the resistor
-    with the least dip that turns all of them is taken."""
-    direct = _one_by_one(source, converter, 0.0)
-    if direct[1].dip_ratio <= DEEPEST_DIP:
-        return direct
-    tried = [direct]
+    capacitors behind it is no way), else by a pony motor. Several start one after the other."""
+    tried = [_tried(source, converter, 0.0)]
+    if _good(tried[0][1]):
+        return tried[0]
     for share in START_RESISTOR_SHARES:
-        ohm = share * converter.idler.line_voltage_v / direct[1].supply_a
-        try:
-            tried.append(_one_by_one(source, converter, ohm))
-        except NoOperatingPoint:  # those that run do not hold through so much resistance
+        ohm = share * converter.idler.line_voltage_v / tried[0][1].supply_a
+        tried.append(_tried(source, converter, ohm))
+        if _good(tried[-1][1]):
+            return tried[-1]
+    tried.append((0.0, by_pony(source, converter)))
+    able = [each for each in tried if each[1].runs_up]
+    return min(able or tried, key=lambda each: each[1].dip_ratio)
+
+
+def _good(start: IdlerStart) -> bool:
+    return start.runs_up and start.dip_ratio <= DEEPEST_DIP
+
+
+def _tried(source: Source, converter: Converter, resistor_ohm: float) -> tuple[float, IdlerStart]:
+    """The start capacitor that suits this resistor, and the start with it: the smallest that gives
+    its standstill torque, or the next ones while it does not run up in the time a can bears."""
+    sizes = _start_capacitors(source, converter.started_first, resistor_ohm)
+    best = (sizes[0], start_through(source, replace(converter, start_f=sizes[0]), resistor_ohm))
+    for start_f in sizes[1:]:
+        if best[1].runs_up:
             break
-        if tried[-1][1].dip_ratio <= DEEPEST_DIP:
-            break
-    if not converter.beside:
-        return tried[-1]
-    turns = [each for each in tried if each[1].torque_ratio >= LEAST_START_RATIO]
-    return min(turns or tried[-1:], key=lambda each: each[1].dip_ratio)
+        best = (start_f, start_through(source, replace(converter, start_f=start_f), resistor_ohm))
+    return best
 
 
-def _one_by_one(
-    source: Source, converter: Converter, resistor_ohm: float
-) -> tuple[float, IdlerStart]:
-    """The start capacitor that suits this resistor, and the starts with it."""
-    start_f, _ = _start_capacitor(source, converter.started_first, resistor_ohm)
-    return start_f, start_through(source, replace(converter, start_f=start_f), resistor_ohm)
-
-
+@lru_cache(maxsize=1024)
 def start_through(source: Source, converter: Converter, resistor_ohm: float) -> IdlerStart:
-    """The converter's start through a series resistor: the first idler by the start capacitor
-    with nothing beside it, every other one on those that run; the least torque and the hardest
-    current and dip of these starts. Raises NoOperatingPoint as `started_beside` does."""
-    alone = converter.started_first
-    starts = [idler_standstill(source, alone, converter.start_f, resistor_ohm)]
-    for count in range(1, len(converter.beside) + 1):
-        running = replace(converter, beside=converter.beside[:count])
-        starts.append(started_beside(source, running, resistor_ohm))
+    """The converter's start through a series resistor, 0 for a direct one: the first idler by the
+    start capacitor with nothing beside it, every other one on those that run."""
+    at_rest = idler_standstill(source, converter.started_first, converter.start_f, resistor_ohm)
+    shaped = _with_leakage(converter, max(at_rest.machines[0].line_currents_a))
+    course = idlers_from_rest(source, shaped, resistor_ohm)
+    first, *others = course.starters
+    first = replace(first, breakaway_nm=LEAST_START_RATIO * _rated_nm(converter.idler))
+    found = waves(replace(course, starters=(first, *others)))
+    torque_ratio = at_rest.machines[0].shaft_torque_nm / _rated_nm(converter.idler)
+    method: Method = "series_resistor" if resistor_ohm else "direct"
+    on_s = found.dropped_s if converter.start_f else 0.0
+    return _told(found, method, torque_ratio, on_s, resistor_ohm)
+
+
+def by_pony(source: Source, converter: Converter) -> IdlerStart:
+    """The converter's start with its first idler turned by a pony motor when it is switched on."""
+    course = idlers_from_rest(source, replace(converter, start_f=0.0))
+    first, *others = course.starters
+    speed = PONY_SPEED * first.machine.circuit.synchronous_speed_rpm * math.pi / 30.0
+    found = waves(replace(course, starters=(replace(first, speed_rad_s=speed), *others)))
+    return _told(found, "pony_motor", 0.0, 0.0, 0.0)
+
+
+def _told(
+    found: Waves, method: Method, torque_ratio: float, on_s: float | None, resistor_ohm: float
+) -> IdlerStart:
+    ran = all(each.runs_up for each in outcomes(found))
+    settled = found.settled_s
     return IdlerStart(
-        torque_ratio=min(start.torque_ratio for start in starts),
-        supply_a=max(start.supply_a for start in starts),
-        dip_ratio=max(start.dip_ratio for start in starts),
+        method=method,
+        runs_up=ran and on_s is not None and on_s <= LONGEST_ON_S,
+        torque_ratio=torque_ratio,
+        supply_a=float(by_cycle(found.supply_a).max()),
+        peak_a=float(found.supply_peak_a.max()),
+        dip_ratio=max(0.0, 1.0 - float(found.service_v.min()) / found.course.source.voltage_v),
+        seconds=float(found.time_s[-1]) if settled is None else settled,
+        start_on_s=float(found.time_s[-1]) if on_s is None else on_s,
         resistor_ohm=resistor_ohm,
     )
 
 
-def started_beside(source: Source, converter: Converter, resistor_ohm: float = 0.0) -> IdlerStart:
-    """The last idler at standstill while the others run, switched onto their lines.
-
-    Raises NoOperatingPoint where the others do not run through the resistor.
-    """
-    last = converter.idlers[-1]
-    held = locked(on_converter(_through(source, resistor_ohm), converter, ()), last.name)
-    return _told(source, held, last.circuit, resistor_ohm)
+def _with_leakage(converter: Converter, current_a: float, law: LeakageLaw = MIDDLE) -> Converter:
+    """The converter with its first idler's leakage as it is at its starting current."""
+    return replace(converter, idler=with_leakage_at(converter.idler, current_a, law))
 
 
-def _through(source: Source, resistor_ohm: float) -> Source:
-    return replace(source, resistance_ohm=source.resistance_ohm + resistor_ohm)
+def _rated_nm(circuit: Circuit) -> float:
+    return rated(circuit).shaft_torque_nm
 
 
-def _told(source: Source, held: Settled, starting: Circuit, resistor_ohm: float) -> IdlerStart:
-    """The start of the last machine of a network, seen ahead of the resistor."""
-    volts = held.line_voltages_v[0]
-    current = complex(held.supply_power_w, -held.supply_reactive_var) / volts
-    return IdlerStart(
-        torque_ratio=held.machines[-1].shaft_torque_nm / rated(starting).shaft_torque_nm,
-        supply_a=held.supply_current_a,
-        dip_ratio=1.0 - abs(volts + resistor_ohm * current) / source.voltage_v,
-        resistor_ohm=resistor_ohm,
-    )
-
-
-def _start_capacitor(
+def _start_capacitors(
     source: Source, converter: Converter, resistor_ohm: float
-) -> tuple[float, IdlerStart]:
-    """The smallest start capacitor that gives the idler its standstill torque, else the best.
+) -> tuple[float, ...]:
+    """Start capacitors to try: the smallest with the standstill torque and those up to twice it;
+    where none gives that, the one with most torque.
 
     Cans of the stock, then several of the largest in parallel.
     """
     largest = START_CAPACITORS_F[-1]
-    tries = (*START_CAPACITORS_F, *(cans * largest for cans in range(2, 9)))
-    found = [(tries[0], idler_standstill(source, converter, tries[0], resistor_ohm))]
-    for capacitance in tries[1:]:
-        if found[-1][1].torque_ratio >= IDLER_START_RATIO:
-            break
-        found.append((capacitance, idler_standstill(source, converter, capacitance, resistor_ohm)))
-    if found[-1][1].torque_ratio >= IDLER_START_RATIO:
-        return found[-1]
-    return max(found, key=lambda pair: pair[1].torque_ratio)
+    sizes = (*START_CAPACITORS_F, *(cans * largest for cans in range(2, 9)))
+    nm = IDLER_START_RATIO * _rated_nm(converter.idler)
+    most = (-1.0, sizes[0])
+    for size in sizes:
+        torque = idler_standstill(source, converter, size, resistor_ohm).machines[0].shaft_torque_nm
+        if torque >= nm:
+            return tuple(each for each in sizes if size <= each <= 2.0 * size)
+        most = max(most, (torque, size))
+    return (most[1],)
 
 
 def idler_standstill(
     source: Source, converter: Converter, start_f: float, resistor_ohm: float = 0.0
-) -> IdlerStart:
-    """The idler at rest with this start capacitor across 3-1 beside its run capacitors."""
+) -> Settled:
+    """The first idler at rest with this start capacitor across 3-1 beside its run capacitors."""
     run = converter.run_f
+    through = replace(source, resistance_ohm=source.resistance_ohm + resistor_ohm)
     network = on_converter(
-        _through(source, resistor_ohm),
-        replace(converter, run_f=Between(run.c12, run.c23, run.c31 + start_f)),
-        (),
+        through, replace(converter, run_f=Between(run.c12, run.c23, run.c31 + start_f)), ()
     )
-    return _told(source, at_slips(network, (1.0,)), converter.idler, resistor_ohm)
+    return at_slips(network, (1.0,))

@@ -2,32 +2,30 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
-import numpy as np
-
+from phasewright.machines.leakage import MIDDLE, STRONG, LeakageLaw, with_leakage_at
 from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.finding import Reason
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Connected, MachineState, Network, Settled
-from phasewright.running.settle import at_slips, settle, settled_slips, stalled
+from phasewright.running.settle import settle, stalled
 from phasewright.running.usable import Usable, usable
+from phasewright.starts.brief import Brief, brief
+from phasewright.starts.course import Starter
+from phasewright.starts.on_converter import LONGEST_S, on_running
+from phasewright.starts.waves import waves
 from phasewright.tables.published import table
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.way import Draw
 
-LONGEST_START_S = 30.0
-"""A start beyond this trips overload relays even of the slowest class (class 30, IEC 60947-4-1,
-from memory) and cooks the motor."""
 USUAL_START_S = 10.0
 """A start within this passes a usual overload relay (class 10, IEC 60947-4-1, from memory)."""
 MOST_ASKED = 1.2
 """Torque over the rated one up to which a motor is tried; shocks of its load are tried too."""
-_RUN_UP = np.array([1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1])
 
 
 def deepest_dip() -> float:
@@ -37,18 +35,29 @@ def deepest_dip() -> float:
 
 @dataclass(frozen=True, slots=True)
 class Hung:
-    """One motor on a converter, nothing else turning: its points, limits and start."""
+    """One motor on a converter, nothing else turning: its points, limits and start.
+
+    `start` is its start in time with the usual leakage at starting current and the worst torque to
+    break away; `hardest` the same with leakage that saturates strongly, which starts it weakest.
+    """
 
     unloaded: Settled
     typical: Settled
     demand: Settled | None
     use: Usable
     starting_torque_ratio: float
-    run_up_margin: float
-    run_up_s: float
-    starting_a: float
-    dip_ratio: float
-    weakest_slip: float
+    start: Brief
+    hardest: Brief
+
+    @property
+    def starting_a(self) -> float:
+        """The largest rms of a cycle of the supply current in its start [A]."""
+        return self.start.supply_a
+
+    @property
+    def dip_ratio(self) -> float:
+        """The deepest fall of the service in its start against the volts at no load."""
+        return 1.0 - self.start.service_ratio
 
 
 @lru_cache(maxsize=8192)
@@ -69,19 +78,39 @@ def hang(
         heat_share=motor.motor.heat_share,
     )  # fmt: skip
     held = stalled(on_converter(source, converter, (motor.connected(typical),)), motor.motor.id)
-    margin, slip, seconds = run_up(source, converter, motor, typical)
+    amps = max(state_of(held, motor.motor.id).line_currents_a)
+    usual_leakage = with_leakage(motor, amps, MIDDLE)
+    shaped = stalled(
+        on_converter(source, converter, (usual_leakage.connected(typical),)), motor.motor.id
+    )
     return Hung(
         unloaded=unloaded,
         typical=usual,
         demand=highest,
         use=use,
-        starting_torque_ratio=held.machines[-1].shaft_torque_nm / motor.rated_nm,
-        run_up_margin=margin,
-        run_up_s=seconds,
-        starting_a=held.supply_current_a,
-        dip_ratio=1.0 - held.line_voltages_v[0] / source.voltage_v,
-        weakest_slip=slip,
+        starting_torque_ratio=shaped.machines[-1].shaft_torque_nm / motor.rated_nm,
+        start=started(source, converter, usual_leakage, typical),
+        hardest=started(source, converter, with_leakage(motor, amps, STRONG), typical),
     )
+
+
+def with_leakage(motor: Linked, current_a: float, law: LeakageLaw) -> Linked:
+    """The motor with its leakage paths saturated as far as at this starting current."""
+    return replace(motor, circuit=with_leakage_at(motor.circuit, current_a, law))
+
+
+def started(
+    source: Source, converter: Converter, motor: Linked, typical: float,
+    beside: tuple[Starter, ...] = (),
+) -> Brief:  # fmt: skip
+    """A motor's start on the running converter, in time, beside others that turn already.
+
+    The load follows its law at what it asks for on the way up, and takes its worst torque to
+    break away. Raises NoOperatingPoint where the others do not run.
+    """
+    starter = motor.starter(motor.run_up_ratio(typical), motor.load.breakaway_torque.high)
+    course = on_running(source, converter, starter, beside)
+    return brief(waves(course), len(course.starters) - 1)
 
 
 def _try(network: Network) -> Settled | None:
@@ -89,47 +118,6 @@ def _try(network: Network) -> Settled | None:
         return settle(network)
     except NoOperatingPoint:
         return None
-
-
-def run_up(
-    source: Source, converter: Converter, motor: Linked, typical: float
-) -> tuple[float, float, float]:
-    """(least torque to spare on the way up over rated torque, slip where it is least, seconds).
-
-    The idler's slip is held at its running value while the motor is led from standstill; the
-    load follows its law. The time is the inertia of rotor and load over the torque to spare,
-    step by step from standstill to a tenth below synchronous speed; infinite where it sticks.
-    """
-    asked = motor.run_up_ratio(typical)
-    network = on_converter(source, converter, (motor.connected(asked),))
-    idle_slips, _ = settled_slips(on_converter(source, converter, ()))
-    law = motor.law(asked)
-    worst, where, spares = math.inf, 1.0, []
-    for slip in _RUN_UP:
-        point = at_slips(network, (*idle_slips.tolist(), float(slip)))
-        speed = (1.0 - slip) * motor.circuit.synchronous_speed_rpm * math.pi / 30.0
-        share = speed / law.speed_rad_s
-        follows = {"none": 0.0, "constant": 1.0, "viscous": share, "fan": share * share}
-        wanted = law.torque_nm * follows[law.kind]
-        spare = (point.machines[-1].shaft_torque_nm - wanted) / motor.rated_nm
-        spares.append(spare)
-        if spare < worst:
-            worst, where = spare, float(slip)
-    return worst, where, _seconds(motor, spares)
-
-
-def _seconds(motor: Linked, spares: list[float]) -> float:
-    """Time over the steps of `_RUN_UP`, each with the mean of its ends' torques to spare."""
-    if min(spares) <= 0.0:
-        return math.inf
-    own = motor.motor.inertia_kg_m2
-    inertia = motor.load.inertia_kg_m2.number + (0.0 if own is None else own.number)
-    synchronous = motor.circuit.synchronous_speed_rpm * math.pi / 30.0
-    steps = zip(_RUN_UP, _RUN_UP[1:], spares, spares[1:], strict=False)
-    turned = sum(
-        float(high - low) / (0.5 * (one + two)) for high, low, one, two in steps
-    )  # fmt: skip
-    return inertia * synchronous * turned / motor.rated_nm
 
 
 def draw_of(point: Settled, without: Settled | None = None) -> Draw:
@@ -169,22 +157,7 @@ def refusals(motor: Linked, hung: Hung) -> list[Reason]:
                 f"{breakaway.high:.0%}.",
             )
         )
-    if hung.run_up_margin <= 0.0:
-        found.append(
-            Reason(
-                "does_not_run_up",
-                f"On the way up its torque falls below the load's at {1.0 - hung.weakest_slip:.0%} "
-                "of synchronous speed.",
-            )
-        )
-    elif hung.run_up_s > LONGEST_START_S and motor.load.name != "separator":
-        found.append(
-            Reason(
-                "runs_up_too_slowly",
-                f"It would take about {hung.run_up_s:.0f} s to run up; {LONGEST_START_S:.0f} s is "
-                "the longest any overload relay lets pass.",
-            )
-        )
+    found += start_refusals(motor, hung.start)
     if hung.dip_ratio > deepest_dip():
         found.append(
             Reason(
@@ -194,6 +167,24 @@ def refusals(motor: Linked, hung: Hung) -> list[Reason]:
             )
         )
     return found
+
+
+def start_refusals(motor: Linked, start: Brief) -> list[Reason]:
+    """Why a start in time fails: it does not run up, drags others down, or takes too long."""
+    if start.pulled_down:
+        names = ", ".join(start.pulled_down)
+        return [Reason("pulls_others_down", f"Its start pulls down what runs already: {names}.")]
+    if start.outcome.runs_up is False:
+        return [Reason("does_not_run_up", f"Computed in time, {start.outcome.words}")]
+    if start.outcome.runs_up is None and motor.load.name != "separator":
+        return [
+            Reason(
+                "runs_up_too_slowly",
+                f"After {LONGEST_S:.0f} s, the longest any overload relay lets pass, it has come "
+                f"to {start.outcome.end_speed_rpm:.0f} rpm and is still speeding up.",
+            )
+        ]
+    return []
 
 
 def idler_refusals(converter: Converter, point: Settled, heat_share: float = 1.0) -> list[Reason]:

@@ -25,6 +25,7 @@ from phasewright.running.converter import alone
 from phasewright.running.network import Between, Connected, LoadLaw, Network, Settled
 from phasewright.running.settle import at_slips, settle, settle_many
 from phasewright.running.usable import Windings
+from phasewright.starts.course import Starter
 from phasewright.tables.sizes import (
     RUN_CAPACITOR_STEP_F,
     RUN_CAPACITORS_F,
@@ -63,6 +64,13 @@ class Linked:
         """The load's law, with this share of the rated torque at rated speed."""
         speed = self.circuit.rated_speed_rpm * np.pi / 30.0
         return LoadLaw(self.load.law, torque_ratio * self.rated_nm, float(speed))
+
+    def starter(self, torque_ratio: float, breakaway_ratio: float = 0.0) -> Starter:
+        """The motor with rotor, load and what it takes to break away, over its rated torque."""
+        inertia = self.circuit.inertia_kg_m2 + self.load.inertia_kg_m2.number
+        return Starter(
+            self.connected(torque_ratio), inertia, breakaway_nm=breakaway_ratio * self.rated_nm
+        )
 
     @property
     def rated_w(self) -> float:
