@@ -17,6 +17,8 @@ FOREVER = 1e9
 """An instant that never comes [s]."""
 WHEN_SETTLED = -1.0
 """In place of an instant: as soon as all that was switched before has settled."""
+WITH_THE_LAST = -2.0
+"""In place of an instant: together with the machine before it, which waits."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +28,8 @@ class Starter:
     its load takes to break away where that is more than its law says.
 
     `closes_s` may be `WHEN_SETTLED`: at the first half cycle's end, plus `point_on_wave` of a half
-    cycle, after all before it has settled; several such machines close in their order.
+    cycle, after all before it has settled; several such machines close in their order. Or
+    `WITH_THE_LAST`: by the same event as the machine before it.
     `travelling_f` are capacitors across the lines that its contactor switches with it.
     `releases_below_v` is where its contactor, its coil on lines 1 and 2, lets go for good
     (undervoltage release): rms volts seen through a lag of 20 ms, 0 for a contactor that holds.

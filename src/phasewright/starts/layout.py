@@ -19,6 +19,8 @@ ROW = COLUMNS + 9
 
 WAITS = -1.0
 """In place of an instant: when all that was switched before has settled."""
+JOINS = -2.0
+"""In place of an instant: together with the machine before it, which waits."""
 
 # Further columns of the row of the lines (`running.rows`: E, RZ, LZ, W, capacitors, loads).
 PHASE = 10  # angle of the source at t = 0: e = sqrt(2) E sin(w t + phase)

@@ -14,6 +14,7 @@ from phasewright.running.network import Between
 from phasewright.running.settle import settle
 from phasewright.starts.course import (
     WHEN_SETTLED,
+    WITH_THE_LAST,
     Course,
     Drop,
     StartBranch,
@@ -58,10 +59,11 @@ def idlers_from_rest(
 
 
 def on_running(
-    source: Source, converter: Converter, motor: Starter, beside: tuple[Starter, ...] = (), *,
-    steps: int = STEPS_PER_CYCLE,
+    source: Source, converter: Converter, motor: Starter, beside: tuple[Starter, ...] = (),
+    at_once: tuple[Starter, ...] = (), *, steps: int = STEPS_PER_CYCLE,
 ) -> Course:  # fmt: skip
-    """A motor's start on the running converter, with others turning on it already.
+    """A motor's start on the running converter, with others turning on it already and some
+    switched on by the same event.
 
     Idlers and others begin at their settled speeds without flux; the motor closes once that has
     died away. Raises NoOperatingPoint where the others do not run.
@@ -74,11 +76,11 @@ def on_running(
         replace(each, closes_s=0.0, speed_rad_s=state.speed_rpm * math.pi / 30.0, breakaway_nm=0.0)
         for each, state in zip(turning, point.machines, strict=True)
     ]
-    last = replace(_with_own(converter, motor), closes_s=WHEN_SETTLED)
+    starting = _starting(converter, motor, at_once)
     return Course(
         source=source,
         capacitance_f=converter.run_f,
-        starters=(*running, last),
+        starters=(*running, *starting),
         seconds=LONGEST_S,
         stops_when_settled=True,
         steps_per_cycle=steps,
@@ -94,6 +96,15 @@ def from_rest(
     more = [replace(_with_own(converter, each), closes_s=WHEN_SETTLED) for each in (*beside, motor)]
     seconds = LONGEST_S * (1 + len(more))
     return replace(course, starters=(*course.starters, *more), seconds=seconds)
+
+
+def _starting(
+    converter: Converter, motor: Starter, at_once: tuple[Starter, ...]
+) -> tuple[Starter, ...]:
+    """The motor when all has settled, and others together with it."""
+    first = replace(_with_own(converter, motor), closes_s=WHEN_SETTLED)
+    others = (replace(_with_own(converter, each), closes_s=WITH_THE_LAST) for each in at_once)
+    return (first, *others)
 
 
 def _with_own(converter: Converter, starter: Starter) -> Starter:

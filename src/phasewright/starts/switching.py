@@ -29,6 +29,7 @@ from phasewright.starts.layout import (
     I_ST,
     INERTIA,
     JOINED,
+    JOINS,
     LOST,
     ON_WAVE_S,
     OPENING,
@@ -52,6 +53,7 @@ from phasewright.starts.layout import (
     T23,
     T31,
     TOLD,
+    WAITS,
 )
 from phasewright.starts.machine import IS, ON, PM, PS, SHARE, SPEED
 
@@ -186,11 +188,15 @@ def next_of_settled(line: Any, rows: Any, net: Any, closes: Any, told: Any, t: f
     if net[BRIDGED] == 0.0 and line[BYPASSED] < 0.0:
         net[BRIDGED], told[BYPASS] = 1.0, t
         return True
+    began = -1.0
     for k in range(rows.shape[0]):
-        if closes[k] < 0.0:
-            closes[k] = t + rows[k, ON_WAVE_S]
-            return True
-    return False
+        if began < 0.0 and closes[k] == WAITS:
+            began = closes[k] = t + rows[k, ON_WAVE_S]
+        elif began >= 0.0:
+            if closes[k] != JOINS:
+                break
+            closes[k] = began
+    return bool(began >= 0.0)
 
 
 @jit_inlined

@@ -126,7 +126,7 @@ def as_run(found: Waves) -> Course:
     course = found.course
     starters = tuple(
         replace(each, closes_s=FOREVER if at is None else at, point_on_wave=0.0)
-        if each.closes_s == WHEN_SETTLED
+        if each.closes_s < 0.0
         else each
         for each, at in zip(course.starters, found.closed_s, strict=True)
     )

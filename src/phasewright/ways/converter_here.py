@@ -30,9 +30,10 @@ from phasewright.ways.converter_parts import capacitor_class_v, least_volts, way
 from phasewright.ways.converter_rectifier import rectified
 from phasewright.ways.converter_serve import idler_heat_share, serve, starts_too_hard
 from phasewright.ways.figures import Figures
+from phasewright.ways.hardest_start import hardest_start
 from phasewright.ways.idlers import Idlers, idlers_of, is_owned, pair_for, power_of
 from phasewright.ways.lasting import mean_ratio
-from phasewright.ways.on_converter import draw_of, idler_refusals, together
+from phasewright.ways.on_converter import draw_of, idler_refusals, start_refusals, together
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.rectified import in_one, rectifiers_of
 from phasewright.ways.shared_source import (
@@ -235,7 +236,10 @@ class OnConverter:
         point, _, distortion_a = at_once
         draw = replace(draw_of(point), distortion_a=distortion_a)
         # one alone was judged when the converter was tried
-        stands = len(tasks) == 1 or self._stands(source, motors, rectifier, point)
+        stands = len(tasks) == 1 or (
+            self._stands(source, motors, rectifier, point)
+            and self._starts(source, tasks, linked_motors)
+        )
         return Turning(draw, lines_of(point), stands)
 
     def _settled(
@@ -252,6 +256,21 @@ class OnConverter:
         except (NoOperatingPoint, NotComputable):
             return None
         return of.found.settled, of.found.network, of.distortion_a
+
+    def _starts(self, source: Source, tasks: tuple[Task, ...], linked_motors: list[Linked]) -> bool:
+        """Whether every motor starts in its hardest case: beside all others of the set."""
+        motors = [
+            (task, motor)
+            for task, motor in zip(tasks, linked_motors, strict=True)
+            if not has_drive_inside(task)
+        ]
+        try:
+            return not any(
+                start_refusals(one[1], hardest_start(source, self.converter, motors, one))
+                for one in motors
+            )
+        except NoOperatingPoint:
+            return False
 
     def _stands(
         self, source: Source, motors: list[Linked], rectifier: Rectifier | None, point: Settled

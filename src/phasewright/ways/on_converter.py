@@ -77,8 +77,7 @@ def hang(
         windings=motor.windings, asked=max(MOST_ASKED, motor.load.kind.peak or 0.0),
         heat_share=motor.motor.heat_share,
     )  # fmt: skip
-    held = stalled(on_converter(source, converter, (motor.connected(typical),)), motor.motor.id)
-    amps = max(state_of(held, motor.motor.id).line_currents_a)
+    amps = starting_amps(source, converter, motor)
     usual_leakage = with_leakage(motor, amps, MIDDLE)
     shaped = stalled(
         on_converter(source, converter, (usual_leakage.connected(typical),)), motor.motor.id
@@ -94,6 +93,13 @@ def hang(
     )
 
 
+@lru_cache(maxsize=8192)
+def starting_amps(source: Source, converter: Converter, motor: Linked) -> float:
+    """The largest line current of a motor at standstill on the converter [A]."""
+    held = stalled(on_converter(source, converter, (motor.connected(0.0),)), motor.motor.id)
+    return max(state_of(held, motor.motor.id).line_currents_a)
+
+
 def with_leakage(motor: Linked, current_a: float, law: LeakageLaw) -> Linked:
     """The motor with its leakage paths saturated as far as at this starting current."""
     return replace(motor, circuit=with_leakage_at(motor.circuit, current_a, law))
@@ -101,16 +107,21 @@ def with_leakage(motor: Linked, current_a: float, law: LeakageLaw) -> Linked:
 
 def started(
     source: Source, converter: Converter, motor: Linked, typical: float,
-    beside: tuple[Starter, ...] = (),
+    beside: tuple[Starter, ...] = (), at_once: tuple[Starter, ...] = (),
 ) -> Brief:  # fmt: skip
-    """A motor's start on the running converter, in time, beside others that turn already.
+    """A motor's start on the running converter, in time: beside others that turn already, with
+    others that the same event switches on.
 
     The load follows its law at what it asks for on the way up, and takes its worst torque to
     break away. Raises NoOperatingPoint where the others do not run.
     """
-    starter = motor.starter(motor.run_up_ratio(typical), motor.load.breakaway_torque.high)
-    course = on_running(source, converter, starter, beside)
-    return brief(waves(course), len(course.starters) - 1)
+    course = on_running(source, converter, starting(motor, typical), beside, at_once)
+    return brief(waves(course), len(course.starters) - 1 - len(at_once))
+
+
+def starting(motor: Linked, typical: float) -> Starter:
+    """The motor as it starts: what its load asks on the way up, and at the worst to break away."""
+    return motor.starter(motor.run_up_ratio(typical), motor.load.breakaway_torque.high)
 
 
 def _try(network: Network) -> Settled | None:

@@ -1,0 +1,48 @@
+"""The hardest start of a motor on a converter: all else that may run with it already does."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from phasewright.machines.leakage import MIDDLE
+from phasewright.network.supply import Source
+from phasewright.running.converter import Converter
+from phasewright.starts.brief import Brief
+from phasewright.starts.course import Starter
+from phasewright.ways.conditions import typical_ratio
+from phasewright.ways.on_converter import started, starting, starting_amps, with_leakage
+from phasewright.ways.on_two_lines import Linked
+from phasewright.ways.starting_order import Pair, running_before, starting_with
+
+
+def hardest_start(source: Source, converter: Converter, motors: Sequence[Pair], one: Pair) -> Brief:
+    """The start of `one` of motors that may turn together: the others run at their usual load as
+    far as the order of starting has them running. Raises NoOperatingPoint where they do not."""
+    beside = tuple(other[1] for other in running_before(motors, one))
+    at_once = tuple(other[1] for other in starting_with(motors, one))
+    return _hardest(source, converter, one[1], beside, at_once)
+
+
+def as_it_starts(source: Source, converter: Converter, motor: Linked) -> Starter:
+    """A motor with its leakage as it is at starting current, its load and its inertia."""
+    amps = starting_amps(source, converter, motor)
+    return starting(with_leakage(motor, amps, MIDDLE), typical_ratio(motor.load))
+
+
+def as_it_runs(motor: Linked) -> Starter:
+    """A motor that turns already, at its usual load."""
+    return motor.starter(typical_ratio(motor.load))
+
+
+@lru_cache(maxsize=8192)
+def _hardest(
+    source: Source, converter: Converter, motor: Linked, beside: tuple[Linked, ...],
+    at_once: tuple[Linked, ...],
+) -> Brief:  # fmt: skip
+    shaped = with_leakage(motor, starting_amps(source, converter, motor), MIDDLE)
+    return started(
+        source, converter, shaped, typical_ratio(motor.load),
+        tuple(as_it_runs(other) for other in beside),
+        tuple(as_it_starts(source, converter, other) for other in at_once),
+    )  # fmt: skip
