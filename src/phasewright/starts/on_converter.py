@@ -87,6 +87,24 @@ def on_running(
     )
 
 
+def lone(
+    source: Source, motor: Starter, run_f: float, start_f: float, *, steps: int = STEPS_PER_CYCLE
+) -> Course:
+    """A motor without an idler: run capacitor across 3-1, and a start capacitor beside it that
+    drops out at its speed."""
+    name = motor.machine.name
+    start = StartBranch(start_f, 0.0, None, Drop("speed", DROP_OUT, name)) if start_f else None
+    return Course(
+        source=source,
+        capacitance_f=Between(c31=run_f),
+        starters=(motor,),
+        seconds=LONGEST_S,
+        start=start,
+        stops_when_settled=True,
+        steps_per_cycle=steps,
+    )
+
+
 def from_rest(
     source: Source, converter: Converter, resistor_ohm: float, motor: Starter,
     beside: tuple[Starter, ...] = (), *, steps: int = STEPS_PER_CYCLE,

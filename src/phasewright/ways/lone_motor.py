@@ -30,7 +30,7 @@ from phasewright.ways.figures import Figures, Range
 from phasewright.ways.lasting import Lasting, lasting, of_lasting, weakest
 from phasewright.ways.mains import over_room, over_surge, surge_not_known, volts_on
 from phasewright.ways.motor_kind import of_motor_kind
-from phasewright.ways.on_two_lines import Linked, Start, choose_start, draw_of, loaded, network_of
+from phasewright.ways.on_two_lines import Linked, Start, draw_of, loaded, network_of, start_in_time
 from phasewright.ways.purchase import buy, item, total
 from phasewright.ways.site import Site
 from phasewright.ways.surroundings import of_frost
@@ -71,7 +71,7 @@ def lone(source: Source, motor: Linked, run_f: float) -> Lone:
     return Lone(
         motor=motor,
         run_f=run_f,
-        start=choose_start(source, motor, run_f, motor.load.breakaway_torque.high),
+        start=start_in_time(source, motor, run_f, motor.load.breakaway_torque.high),
         lasts=lasts,
         unloaded=loaded(source, motor, run_f, 0.0),
         typical=loaded(source, motor, run_f, typical),
@@ -116,7 +116,7 @@ def _short(of: Lone) -> Reason:
 def _start_refusals(of: Lone) -> tuple[Reason, ...]:
     breakaway = of.motor.load.breakaway_torque.number
     if of.start.torque_ratio >= breakaway:
-        return ()
+        return _run_up_refusals(of.start)
     return (
         Reason(
             "does_not_start",
@@ -124,6 +124,16 @@ def _start_refusals(of: Lone) -> tuple[Reason, ...]:
             f"at standstill; the machine needs {breakaway:.0%} to break away.",
         ),
     )
+
+
+def _run_up_refusals(start: Start) -> tuple[Reason, ...]:
+    """Why it does not run up although it breaks away."""
+    if start.runs_up or start.in_time is None:
+        return ()
+    words = start.in_time.outcome.words
+    if start.in_time.runs_up:
+        words += " Its start capacitor never drops out on the way."
+    return (Reason("does_not_run_up", f"Computed in time, {words}"),)
 
 
 def _stiff_start(of: Lone) -> Asked:

@@ -13,6 +13,7 @@ import numpy as np
 
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.connection import Link
+from phasewright.machines.leakage import MIDDLE, with_leakage_at
 from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
 from phasewright.machines.performance import rated
@@ -25,7 +26,10 @@ from phasewright.running.converter import alone
 from phasewright.running.network import Between, Connected, LoadLaw, Network, Settled
 from phasewright.running.settle import at_slips, settle, settle_many
 from phasewright.running.usable import Windings
+from phasewright.starts.brief import Brief, brief
 from phasewright.starts.course import Starter
+from phasewright.starts.on_converter import lone
+from phasewright.starts.waves import waves
 from phasewright.tables.sizes import (
     RUN_CAPACITOR_STEP_F,
     RUN_CAPACITORS_F,
@@ -103,12 +107,24 @@ def _linked(one: Same[Motor]) -> Linked | Reason:
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """Standstill on capacitors: torque over rated torque, supply amps, dip and highest volts."""
+    """A start on capacitors: standstill torque over rated torque, supply amps and dip.
+
+    `in_time` is the run-up computed in time, from which then amps (the largest rms of a cycle) and
+    dip (the deepest half cycle) are; `on_s` how long the start capacitor was on in it, None where
+    it never dropped out.
+    """
 
     capacitance_f: float
     torque_ratio: float
     supply_a: float
     dip_ratio: float
+    in_time: Brief | None = None
+    on_s: float | None = None
+
+    @property
+    def runs_up(self) -> bool:
+        """Whether it was seen to run up, its start capacitor dropping out."""
+        return self.in_time is not None and self.in_time.runs_up and self.on_s is not None
 
 
 def standstill(source: Source, motor: Linked, run_f: float, start_f: float) -> Start:
@@ -138,6 +154,38 @@ def choose_start(source: Source, motor: Linked, run_f: float, wanted_ratio: floa
         if best.torque_ratio >= wanted_ratio:
             return best
     return best
+
+
+def start_in_time(source: Source, motor: Linked, run_f: float, wanted_ratio: float) -> Start:
+    """The start with the smallest start capacitor that gives the wanted standstill torque and then
+    runs the machine up, of those up to twice as large; the first of them where none does."""
+    chosen = choose_start(source, motor, run_f, wanted_ratio)
+    first = run_up(source, motor, run_f, chosen)
+    if first.runs_up or chosen.capacitance_f == 0.0:
+        return first
+    for capacitance in START_CAPACITORS_F:
+        if chosen.capacitance_f < capacitance <= 2.0 * chosen.capacitance_f:
+            tried = run_up(source, motor, run_f, standstill(source, motor, run_f, capacitance))
+            if tried.runs_up:
+                return tried
+    return first
+
+
+def run_up(source: Source, motor: Linked, run_f: float, start: Start) -> Start:
+    """The same start computed in time: leakage as it is at starting current, the load at what it
+    asks for on the way up and at the usual torque to break away."""
+    network = alone(source, Between(c31=run_f + start.capacitance_f), motor.connected(0.0))
+    amps = max(at_slips(network, (1.0,)).machines[0].line_currents_a)
+    shaped = replace(motor, circuit=with_leakage_at(motor.circuit, amps, MIDDLE))
+    typical = motor.load.running_torque.number
+    breakaway = motor.load.breakaway_torque.number
+    starter = shaped.starter(motor.run_up_ratio(typical), breakaway)
+    found = waves(lone(source, starter, run_f, start.capacitance_f))
+    told = brief(found, 0)
+    on_s = found.dropped_s if start.capacitance_f > 0.0 else 0.0
+    return replace(
+        start, supply_a=told.supply_a, dip_ratio=1.0 - told.service_ratio, in_time=told, on_s=on_s
+    )
 
 
 def best_run_capacitor(source: Source, motor: Linked) -> tuple[float, float]:
