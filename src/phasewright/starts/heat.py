@@ -1,0 +1,165 @@
+"""How hot a start makes the stator winding and the rotor, from the losses of its half cycles.
+
+No heat is let out meanwhile (adiabatic): true for the seconds of a start, too severe beyond. Copper
+masses are known of no plate. The winding's heating follows from the density of its rated current,
+which lies within a narrow band for small fan-cooled motors (common practice), and is set beside
+the 12 s of locked-rotor current that NEMA MG 1, 12.49 asks of a motor (from memory). The rotor's is
+set beside the start that IEC 60034-12 asks of a design N motor of its size (from memory).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from phasewright.machines.circuit import Circuit
+from phasewright.machines.performance import locked, rated
+from phasewright.quantities.errors import TableEnds
+from phasewright.starts.halves import half_of, half_s
+from phasewright.starts.outcome import Outcome
+from phasewright.starts.waves import Waves
+from phasewright.tables.winding_heat import (
+    densities_a_mm2,
+    design_n_inertia_kg_m2,
+    greatest_winding_c,
+    heated_c,
+    stall_s,
+)
+
+Floats = NDArray[np.float64]
+HeatVerdict = Literal["bears", "may_not_bear", "too_hot", "not_judged"]
+USUAL_CLASS = "B"
+WARM_C = 120.0
+"""A winding at running temperature: class B, 40 °C air and its lasting rise of 80 K."""
+
+
+@dataclass(frozen=True, slots=True)
+class StartHeat:
+    """Heat of one start, from the closing of the contactor until run up or the end of the run.
+
+    `winding_c`: hottest winding at the end, at the usual density and (low, high) of its band.
+    `stall_ratio`: the winding's heat over what it has from its locked-rotor current in the seconds
+    a motor stands that. `rotor_ratio`: the rotor's heat over that of the start with the largest
+    inertia a design N motor of this size makes; one such from warm, two from cold. Joules of
+    stator copper and rotor `stator_j`, `rotor_j`.
+    """
+
+    machine: str
+    runs_up: bool | None
+    seconds: float
+    stator_j: float
+    rotor_j: float
+    before_c: float
+    winding_c: float
+    winding_low_c: float
+    winding_high_c: float
+    greatest_c: float | None
+    stall_ratio: float
+    rotor_ratio: float
+    verdict: HeatVerdict
+    to_be_confirmed: bool
+    words: str
+
+
+def start_heat(
+    waves: Waves, of: int, told: Outcome, *, before_c: float = WARM_C,
+    insulation_class: str = USUAL_CLASS,
+) -> StartHeat | None:  # fmt: skip
+    """What machine `of` has taken up in its start; None where its contactor never closed."""
+    if told.closed_s is None:
+        return None
+    circuit, step = waves.course.starters[of].machine.circuit, half_s(waves)
+    first = half_of(waves, told.closed_s)
+    stop = len(waves.time_s)
+    if told.time_s is not None:
+        stop = min(stop, first + max(1, round(told.time_s / step)))
+    squares = float(hottest_squares(waves, of)[first:stop].sum() * step)
+    low, usual, high = (heated_c(before_c, d * d * squares) for d in densities_a_mm2())
+    try:
+        greatest, of_table = greatest_winding_c(insulation_class)
+        limit, memory = greatest, of_table.status != "published"
+    except TableEnds:
+        limit, memory = None, True
+    rotor_j = float(waves.rotor_w[first:stop, of].sum() * step)
+    stall = squares / (_locked_multiple(circuit) ** 2 * stall_s())
+    rotor = rotor_j / _design_n_joules(circuit)
+    verdict = _verdict(low, high, limit, stall, rotor, told.runs_up)
+    name = told.machine
+    return StartHeat(
+        machine=name,
+        runs_up=told.runs_up,
+        seconds=(stop - first) * step,
+        stator_j=float(waves.stator_w[first:stop, of].sum() * step),
+        rotor_j=rotor_j,
+        before_c=before_c,
+        winding_c=usual,
+        winding_low_c=low,
+        winding_high_c=high,
+        greatest_c=limit,
+        stall_ratio=stall,
+        rotor_ratio=rotor,
+        verdict=verdict,
+        to_be_confirmed=memory or verdict != "bears",
+        words=_words(name, before_c, low, high, limit, stall, rotor, verdict),
+    )
+
+
+def hottest_squares(waves: Waves, of: int) -> Floats:
+    """Square of the hottest winding's current over its rated one, by half cycle.
+
+    The larger of the largest line's square and the mean of all three by the stator loss: which
+    winding of a delta carries most is not known from its lines.
+    """
+    circuit = waves.course.starters[of].machine.circuit
+    lines = (waves.line_a[:, of] / circuit.rated_current_a) ** 2
+    mean = waves.stator_w[:, of] / rated(circuit).stator_loss_w
+    hottest: Floats = np.maximum(lines, mean)
+    return hottest
+
+
+@lru_cache(maxsize=256)
+def _locked_multiple(circuit: Circuit) -> float:
+    return locked(circuit).current_a / circuit.rated_current_a
+
+
+@lru_cache(maxsize=256)
+def _design_n_joules(circuit: Circuit) -> float:
+    """Rotor heat of the design N start: the kinetic energy of rotor and load at full speed."""
+    synchronous = circuit.synchronous_speed_rpm * math.pi / 30.0
+    load = design_n_inertia_kg_m2(rated(circuit).shaft_power_w, circuit.poles)
+    return 0.5 * (load + circuit.inertia_kg_m2) * synchronous**2
+
+
+def _verdict(
+    low: float, high: float, limit: float | None, stall: float, rotor: float, runs_up: bool | None
+) -> HeatVerdict:
+    """Too hot where every density is; borne where none is and both comparisons are kept."""
+    if limit is None:
+        return "not_judged"
+    if low > limit:
+        return "too_hot"
+    borne = high <= limit and stall <= 1.0 and rotor <= 1.0 and runs_up is True
+    return "bears" if borne else "may_not_bear"
+
+
+def _words(
+    name: str, before: float, low: float, high: float, limit: float | None, stall: float,
+    rotor: float, verdict: HeatVerdict,
+) -> str:  # fmt: skip
+    told = (
+        f"The winding of {name}, {before:.0f} °C before, comes to {low:.0f} to {high:.0f} °C; it "
+        f"takes {stall:.0%} of what a motor stands with its rotor held, its rotor {rotor:.0%} of "
+        "the heaviest start made for its size"
+    )
+    endings = {
+        "bears": f"it bears that (up to {limit:.0f} °C)" if limit else "",
+        "may_not_bear": "give it time to cool, and do not let it stand stalled",
+        "too_hot": f"that is more than the {limit:.0f} °C it bears" if limit else "",
+        "not_judged": "what its insulation bears in a start is not known",
+    }
+    return f"{told}: {endings[verdict]}."
