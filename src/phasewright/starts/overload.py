@@ -1,8 +1,9 @@
 """Whether a motor's overload relay trips in a run: two thermal images, earliest and latest.
 
 An image follows d theta/dt = (m^2 - theta)/tau, m the amps over the setting, exactly over every
-half cycle. The class says between which two images a relay lies (`tables.trip_bands`). It is fed
-the largest of the three line currents.
+half cycle. The class says between which two images a relay lies (`tables.trip_bands`), printed for
+three equal currents. Where they are not equal its three strips bend unequally: the earliest image
+is fed the largest line current, the latest the root mean square of the three (common practice).
 """
 
 from __future__ import annotations
@@ -41,15 +42,16 @@ def overload_trip(waves: Waves, of: int, relay: Overload) -> Trip:
         raise UsageError("an overload relay needs a setting above zero")
     kind, step = overload_relay(relay.class_), half_s(waves)
     multiple = waves.line_a[:, of] / relay.setting_a
+    together = np.sqrt((waves.lines_a[:, of] ** 2).mean(axis=1)) / relay.setting_a
     before = (relay.before_a / relay.setting_a) ** 2
     early = image(multiple, step, kind.early_tau_s, before) / kind.early_pick_up**2
-    late = image(np.minimum(multiple, kind.at), step, kind.late_tau_s, before)
+    late = image(np.minimum(together, kind.at), step, kind.late_tau_s, before)
     may, surely = first_at(early, step), first_at(late / kind.late_pick_up**2, step)
-    lasting = float(at_the_end(multiple))
+    lasting, mean = float(at_the_end(multiple)), float(at_the_end(together))
     verdict = verdict_of(may, surely)
     lasts = (
         seconds_from_cold(lasting, kind.early_tau_s, kind.early_pick_up),
-        seconds_from_cold(min(lasting, kind.at), kind.late_tau_s, kind.late_pick_up),
+        seconds_from_cold(min(mean, kind.at), kind.late_tau_s, kind.late_pick_up),
     )
     name = waves.course.starters[of].machine.name
     return Trip(

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from phasewright.quantities.errors import TableEnds
 from phasewright.tables.published import Status, Table, table, within
@@ -160,7 +160,7 @@ def overload_relay(class_: OverloadClass) -> Relay:
     seconds, and 1.5 times from warm in its own.
     """
     times, limits = table("trip_bands", "overload_class"), table("trip_bands", "overload_limits")
-    if class_ not in times.rows:
+    if class_ not in get_args(OverloadClass):
         raise TableEnds(f"no trip times of an overload relay of class {class_!r}")
     least_s, most_s = times.column(class_)
     at2, least2 = times.number("at") ** 2, limits.number("least") ** 2
