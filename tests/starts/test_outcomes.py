@@ -71,8 +71,12 @@ def test_what_asks_more_than_it_gives_at_rest_does_not_turn() -> None:
 
 def test_a_run_that_ends_too_soon_says_so() -> None:
     told = outcome(started(NO_LOAD, 1.0, inertia=0.5), 1)
-    assert (told.runs_up, told.code) == (None, "still_speeding_up")
+    assert (told.runs_up, told.code) == (None, "not_settled")
     assert told.time_s is None
+    told = outcome(started(NO_LOAD, 0.62), 1)
+    assert (told.runs_up, told.code) == (None, "not_settled")
+    slow = outcome(started(NO_LOAD, 1.6, inertia=20.0), 1)
+    assert (slow.runs_up, slow.code) == (None, "not_settled")
 
 
 def test_a_machine_whose_contactor_never_closes() -> None:
@@ -132,6 +136,19 @@ def test_what_is_asked_is_what_the_run_asked() -> None:
         speed = found.speed_rad_s[-4:, 1].mean()
         asked = asked_nm(found.course.starters[1], TOWN, speed)
         assert asked == pytest.approx(found.record[-800:, 7 + 5 + 3].mean(), rel=0.002)
+
+
+def test_a_run_that_waits_and_stops_by_itself_is_judged_the_same() -> None:
+    load = fan(RATED, 1445)
+    course = then_motor(CONVERTER, load, at=WHEN_SETTLED, seconds=8.0)
+    stops = waves(replace(course, stops_when_settled=True))
+    told, longer = outcome(stops, 1), outcome(waves(course), 1)
+    assert (told.code, longer.code) == ("runs_up", "runs_up")
+    assert told.time_s == pytest.approx(longer.time_s)
+    assert told.closed_s == stops.closed_s[1]
+    heavy = then_motor(CONVERTER, constant(5.0 * RATED), at=WHEN_SETTLED, seconds=8.0)
+    stuck = waves(replace(heavy, stops_when_settled=True))
+    assert outcome(stuck, 1).code == "stands_still"
 
 
 def test_dips_of_events() -> None:

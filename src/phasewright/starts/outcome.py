@@ -28,7 +28,7 @@ from phasewright.starts.waves import Waves
 
 Floats = NDArray[np.float64]
 Code = Literal[
-    "runs_up", "keeps_running", "still_speeding_up", "stands_still", "stalls", "runs_backwards",
+    "runs_up", "keeps_running", "not_settled", "stands_still", "stalls", "runs_backwards",
     "pulled_down", "never_closed", "switched_off", "let_go",
 ]  # fmt: skip
 
@@ -36,8 +36,9 @@ NEAR_END = 0.95
 """Share of the speed it ends at from which a machine counts as run up."""
 NEAR_SYNCHRONOUS = 0.93
 """Share of synchronous speed from which it counts so even while its speed still changes."""
-STEADY = 0.0015
-"""Change of speed over `STEADY_S`, over synchronous speed, below which it is settled."""
+STEADY = 2e-4
+"""Change of speed over `STEADY_S`, over synchronous speed, below which it is settled: slower than
+any run-up that a motor lives through."""
 STEADY_S = 0.1
 STANDSTILL = 0.03
 """Share of synchronous speed below which a machine stands, humming."""
@@ -74,7 +75,8 @@ def outcome(waves: Waves, of: int) -> Outcome:
     first, last = half_of(waves, closed), len(waves.time_s)
     if opened is not None:
         last = max(half_of(waves, opened), first + 1)
-    told = _Run(waves, of, closed, waves.speed_rad_s[first:last, of]).outcome()
+    speeds = waves.speed_rad_s[first:last, of]
+    told = _Run(waves, of, closed, speeds, to_the_end=opened is None).outcome()
     if opened is None:
         return told
     after = f"after {opened - closed:.2g} s"
@@ -111,6 +113,7 @@ class _Run:
     of: int
     closed: float
     speeds: Floats
+    to_the_end: bool
 
     def outcome(self) -> Outcome:
         """Judged by where it ends, then by how it came there."""
@@ -119,7 +122,7 @@ class _Run:
         pull_out = breakdown_rad_s(starter.machine.circuit, source.frequency_hz)
         end = float(at_the_end(self.speeds))
         drift = self._drift() / synchronous
-        settled = self.waves.settled_s is not None or abs(drift) <= STEADY
+        settled = abs(drift) <= STEADY or (self.to_the_end and self.waves.settled_s is not None)
         if end >= pull_out and (settled or end >= NEAR_SYNCHRONOUS * synchronous):
             return self._up(starter, pull_out, end, settled)
         name, rpm = starter.machine.name, end * 30.0 / math.pi
@@ -128,13 +131,16 @@ class _Run:
             return self._failed("runs_backwards", words, rpm)
         if float(self.speeds.max()) >= pull_out > end:
             return self._pulled_down(name, pull_out, rpm)
-        if not settled and drift > 0.0:
-            seen_s = end_s(self.waves) - self.closed
-            words = (
-                f"{name} was still speeding up, at {rpm:.0f} rpm, when the run ended after "
-                f"{seen_s:.2g} s: whether it gets there was not seen."
+        if not settled:
+            seen_s, way = (
+                self.speeds.size * half_s(self.waves),
+                "speeding up" if drift > 0.0 else "slowing down",
             )
-            return Outcome(name, None, "still_speeding_up", words, rpm, self.closed)
+            words = (
+                f"{name} was still {way}, at {rpm:.0f} rpm, {seen_s:.2g} s after it was "
+                "switched on, when it was seen last: where it ends was not computed."
+            )
+            return Outcome(name, None, "not_settled", words, rpm, self.closed)
         share = load_share(self.waves, self.of, end_s(self.waves))
         against = asked_nm(starter, source, max(end, 0.0), share)
         if end < STANDSTILL * synchronous:
@@ -172,11 +178,11 @@ class _Run:
         return Outcome(name, False, code, words, rpm, self.closed, None, against)
 
     def _drift(self) -> float:
-        """Change of the mean speed over `STEADY_S` at the end [rad/s]; of what there is if less."""
+        """Change of the mean speed over `STEADY_S` [rad/s]; infinite where less was seen."""
         back = max(1, round(STEADY_S / half_s(self.waves)))
-        earlier = self.speeds[: len(self.speeds) - back]
+        earlier = self.speeds[: self.speeds.size - back]
         if earlier.size == 0:
-            return float(self.speeds[-1] - self.speeds[0])
+            return math.inf
         return float(at_the_end(self.speeds) - at_the_end(earlier))
 
 
