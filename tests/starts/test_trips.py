@@ -120,6 +120,25 @@ def test_one_heavy_line_may_trip_a_relay_that_three_surely_do() -> None:
     assert overload_trip(uneven, 0, Overload(10.0)).verdict == "may_trip"
 
 
+def test_a_relay_that_senses_a_lost_phase_acts_on_fewer_amps_where_lines_differ() -> None:
+    """Lines within a tenth: no difference. One line lost: 1.05 times the setting is reached at a
+    quarter fewer amps. Between them never less the more they differ."""
+    run = steady(8.8, 0.5)
+    shortest = math.inf
+    for third in (1.0, 0.91, 0.6, 0.3, 0.0):
+        lines = run.lines_a.copy()
+        lines[:, 0, 2] *= third
+        uneven = replace(run, lines_a=lines)
+        plain = overload_trip(uneven, 0, Overload(10.0, phase_sensitive=False))
+        senses = [overload_trip(uneven, 0, Overload(10.0, phase_sensitive=s)) for s in (True, None)]
+        assert plain.lasting_may_s is None
+        for each in senses:
+            assert each.lasting_surely_s is None
+            assert (each.lasting_may_s or math.inf) <= shortest
+        shortest = senses[0].lasting_may_s or math.inf
+        assert math.isinf(shortest) is (third > 0.3)
+
+
 def test_beyond_the_printed_multiple_it_is_said() -> None:
     found = overload_trip(steady(90.0, 1.0), 0, Overload(10.0))
     assert "no times are printed" in found.words

@@ -59,9 +59,8 @@ def _watch(
     grave += [each.words for each in capacitors if each.verdict == "over"]
     if heat is not None and heat.verdict in ("may_not_bear", "too_hot"):
         grave.append(heat.words)
-    grave += [
-        each.words for each in trips if each.verdict == "holds" and each.lasting_may_s is not None
-    ]
+    lasting = [each for each in trips if each.verdict == "holds" and each.lasting_may_s is not None]
+    grave += [each.words for each in sorted(lasting, key=lambda each: each.of != own.machine)]
     grave += [each.words for each in trips if each.verdict == "not_judged"]
     if grave:
         more = len(grave) - TOLD

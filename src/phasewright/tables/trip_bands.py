@@ -181,6 +181,17 @@ def overload_relay(class_: OverloadClass) -> Relay:
     )
 
 
+def sensitive_factor(least_over_largest: float) -> float:
+    """By what the amps of a relay that senses a lost phase count at most, by how its lines differ.
+
+    Least line over the largest. With a line lost such relays act on a quarter fewer amps; between
+    that and the difference they must bear, in a straight line (assumed).
+    """
+    equal = table("trip_bands", "overload_equal").number("least")
+    missing = max(0.0, 1.0 - least_over_largest / equal)
+    return 1.0 / (1.0 - table("trip_bands", "overload_unequal").number("fewer") * missing)
+
+
 def _times(points: tuple[Point, ...], rating_a: float) -> tuple[Point, ...]:
     return tuple((multiple * rating_a, seconds) for multiple, seconds in points)
 
