@@ -62,8 +62,11 @@ def start_capacitor_volts(waves: Waves, rating_v: float) -> CapacitorVolts | Non
 
 
 def _has_capacitor(waves: Waves, place: int) -> bool:
-    fixed = waves.course.capacitance_f
-    return (fixed.c12, fixed.c23, fixed.c31)[place] > 0.0
+    """Whether this pair has a run capacitor, fixed or travelling with a machine that was on."""
+    banks = [waves.course.capacitance_f]
+    for starter, closed in zip(waves.course.starters, waves.closed_s, strict=True):
+        banks += [] if closed is None else [starter.travelling_f]
+    return any((bank.c12, bank.c23, bank.c31)[place] > 0.0 for bank in banks)
 
 
 def _told(

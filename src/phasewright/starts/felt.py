@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from phasewright.starts.halves import by_cycle, half_of
-from phasewright.starts.instants import closed_s, instants, opened_s
+from phasewright.starts.instants import instants, opened_s
 from phasewright.starts.waves import Waves
 from phasewright.tables.published import table
 
@@ -58,7 +58,7 @@ class SpeedFall:
 
 def coil(waves: Waves, of: int, nominal_v: float, lines: CoilLines = "1-2") -> Coil | None:
     """What the coil of machine `of` felt; None where its contactor never closed."""
-    closed = closed_s(waves, of)
+    closed = waves.closed_s[of]
     if closed is None:
         return None
     opened = opened_s(waves, of)
@@ -92,7 +92,11 @@ def speed_falls(waves: Waves) -> tuple[SpeedFall, ...]:
             own = waves.speed_rad_s[:, of]
             hertz, poles = waves.course.source.frequency_hz, starter.machine.circuit.poles
             running = own[first - 1] > TURNING * 4.0 * math.pi * hertz / poles
-            if starter.machine.name == each.machine or not running or closed_s(waves, of) is None:
+            if (
+                starter.machine.name == each.machine
+                or not running
+                or not _is_on(waves, of, each.at_s)
+            ):
                 continue
             span = own[first:stop] if stop is None or stop > first else own[first : first + 1]
             before, least = float(own[first - 1]), float(span.min())
@@ -103,6 +107,11 @@ def speed_falls(waves: Waves) -> tuple[SpeedFall, ...]:
                 )
             )  # fmt: skip
     return tuple(found)
+
+
+def _is_on(waves: Waves, of: int, at_s: float) -> bool:
+    closed, opened = waves.closed_s[of], opened_s(waves, of)
+    return closed is not None and closed < at_s and (opened is None or opened > at_s)
 
 
 def _before(waves: Waves, rms: Floats, first: int, lines: CoilLines) -> float:

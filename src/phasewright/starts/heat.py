@@ -34,6 +34,10 @@ from phasewright.tables.winding_heat import (
 Floats = NDArray[np.float64]
 HeatVerdict = Literal["bears", "may_not_bear", "too_hot", "not_judged"]
 USUAL_CLASS = "B"
+SOURCE = (
+    "current densities of common practice; NEMA MG 1, 12.49 and IEC 60034-12 from memory, to be "
+    "confirmed with the motor's maker"
+)
 WARM_C = 120.0
 """A winding at running temperature: class B, 40 °C air and its lasting rise of 80 K."""
 
@@ -45,8 +49,8 @@ class StartHeat:
     `winding_c`: hottest winding at the end, at the usual density and (low, high) of its band.
     `stall_ratio`: the winding's heat over what it has from its locked-rotor current in the seconds
     a motor stands that. `rotor_ratio`: the rotor's heat over that of the start with the largest
-    inertia a design N motor of this size makes; one such from warm, two from cold. Joules of
-    stator copper and rotor `stator_j`, `rotor_j`.
+    inertia a design N motor of this size makes; one such from warm, two from cold. `stator_j` and
+    `rotor_j` are the joules of stator copper and cages.
     """
 
     machine: str
@@ -62,15 +66,18 @@ class StartHeat:
     stall_ratio: float
     rotor_ratio: float
     verdict: HeatVerdict
-    to_be_confirmed: bool
     words: str
+    source: str
 
 
 def start_heat(
     waves: Waves, of: int, told: Outcome, *, before_c: float = WARM_C,
-    insulation_class: str = USUAL_CLASS,
+    insulation_class: str = USUAL_CLASS, delta: bool | None = None,
 ) -> StartHeat | None:  # fmt: skip
-    """What machine `of` has taken up in its start; None where its contactor never closed."""
+    """What machine `of` has taken up in its start; None where its contactor never closed.
+
+    `delta`: how its winding is linked, None where that is not known.
+    """
     if told.closed_s is None:
         return None
     circuit, step = waves.course.starters[of].machine.circuit, half_s(waves)
@@ -78,13 +85,13 @@ def start_heat(
     stop = len(waves.time_s)
     if told.time_s is not None:
         stop = min(stop, first + max(1, round(told.time_s / step)))
-    squares = float(hottest_squares(waves, of)[first:stop].sum() * step)
+    squares = float(hottest_squares(waves, of, delta)[first:stop].sum() * step)
     low, usual, high = (heated_c(before_c, d * d * squares) for d in densities_a_mm2())
     try:
-        greatest, of_table = greatest_winding_c(insulation_class)
-        limit, memory = greatest, of_table.status != "published"
+        limit, limits = greatest_winding_c(insulation_class)
+        source = f"{SOURCE}; {limits.words}"
     except TableEnds:
-        limit, memory = None, True
+        limit, source = None, SOURCE
     rotor_j = float(waves.rotor_w[first:stop, of].sum() * step)
     stall = squares / (_locked_multiple(circuit) ** 2 * stall_s())
     rotor = rotor_j / _design_n_joules(circuit)
@@ -104,22 +111,24 @@ def start_heat(
         stall_ratio=stall,
         rotor_ratio=rotor,
         verdict=verdict,
-        to_be_confirmed=memory or verdict != "bears",
         words=_words(name, before_c, low, high, limit, stall, rotor, verdict),
+        source=source,
     )
 
 
-def hottest_squares(waves: Waves, of: int) -> Floats:
+def hottest_squares(waves: Waves, of: int, delta: bool | None = None) -> Floats:
     """Square of the hottest winding's current over its rated one, by half cycle.
 
-    The larger of the largest line's square and the mean of all three by the stator loss: which
-    winding of a delta carries most is not known from its lines.
+    In star a winding carries its line. In delta it carries a third of the difference of two lines,
+    whose rms follows from the three lines' because they sum to nothing: |a-b|^2 = 2 a^2 + 2 b^2 -
+    c^2. `delta` None: not known, the hotter of the two.
     """
-    circuit = waves.course.starters[of].machine.circuit
-    lines = (waves.line_a[:, of] / circuit.rated_current_a) ** 2
-    mean = waves.stator_w[:, of] / rated(circuit).stator_loss_w
-    hottest: Floats = np.maximum(lines, mean)
-    return hottest
+    lines = (waves.lines_a[:, of] / waves.course.starters[of].machine.circuit.rated_current_a) ** 2
+    star = lines.max(axis=1)
+    in_delta = ((2.0 * lines.sum(axis=1, keepdims=True) - 3.0 * lines) / 3.0).max(axis=1)
+    if delta is None:
+        return np.asarray(np.maximum(star, in_delta), dtype=np.float64)
+    return np.asarray(in_delta if delta else star, dtype=np.float64)
 
 
 @lru_cache(maxsize=256)

@@ -191,8 +191,8 @@ def lasting_words(verdict: TripVerdict, lasts: tuple[float | None, float | None]
     early, late = lasts
     if verdict == "trips" or early is None:
         return ""
-    surely = "it need not" if late is None else f"it surely does within {_span(late)}"
-    return f" Should the current at the end last, it may trip after {_span(early)}, and {surely}."
+    surely = "or not at all" if late is None else f"and surely does within {_span(late)}"
+    return f" Should the current at the end last, it may trip after {_span(early)} {surely}."
 
 
 def _span(seconds: float) -> str:

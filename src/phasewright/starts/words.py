@@ -37,7 +37,10 @@ def _seen(own: Outcome, events: tuple[Event, ...]) -> str:
         else f"the lights dip: the supply falls {dip:.1%}, more than the {allowed:.0%} that are "
         "usually allowed without asking the network operator"
     )
-    return f"It takes up to {rms:.0f} A from the supply ({peak:.0f} A at the crest) and {lights}."
+    pairs = [pair for each in since for pair in (each.dip_23, each.dip_31) if pair is not None]
+    third = f", and line 3 falls {max(pairs):.0%}" if pairs else ""
+    taken = f"It takes up to {rms:.0f} A from the supply ({peak:.0f} A at the crest)"
+    return f"{taken} and {lights}{third}."
 
 
 def _watch(
@@ -56,9 +59,8 @@ def _watch(
     grave += [each.words for each in capacitors if each.verdict == "over"]
     if heat is not None and heat.verdict in ("may_not_bear", "too_hot"):
         grave.append(heat.words)
-    grave += [
-        each.words for each in trips if each.verdict == "holds" and each.lasting_may_s is not None
-    ]
+    lasting = [each for each in trips if each.verdict == "holds" and each.lasting_may_s is not None]
+    grave += [each.words for each in sorted(lasting, key=lambda each: each.of != own.machine)]
     grave += [each.words for each in trips if each.verdict == "not_judged"]
     if grave:
         more = len(grave) - TOLD

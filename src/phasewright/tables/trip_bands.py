@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from phasewright.quantities.errors import TableEnds
 from phasewright.tables.published import Status, Table, table, within
@@ -160,7 +160,7 @@ def overload_relay(class_: OverloadClass) -> Relay:
     seconds, and 1.5 times from warm in its own.
     """
     times, limits = table("trip_bands", "overload_class"), table("trip_bands", "overload_limits")
-    if class_ not in times.rows:
+    if class_ not in get_args(OverloadClass):
         raise TableEnds(f"no trip times of an overload relay of class {class_!r}")
     least_s, most_s = times.column(class_)
     at2, least2 = times.number("at") ** 2, limits.number("least") ** 2
@@ -179,6 +179,17 @@ def overload_relay(class_: OverloadClass) -> Relay:
         source=f"{times.words}; {limits.status} outside 7.2 times the setting",
         status=limits.status,
     )
+
+
+def sensitive_factor(least_over_largest: float) -> float:
+    """By what the amps of a relay that senses a lost phase count at most, by how its lines differ.
+
+    Least line over the largest. With a line lost such relays act on a quarter fewer amps; between
+    that and the difference they must bear, in a straight line (assumed).
+    """
+    equal = table("trip_bands", "overload_equal").number("least")
+    missing = max(0.0, 1.0 - least_over_largest / equal)
+    return 1.0 / (1.0 - table("trip_bands", "overload_unequal").number("fewer") * missing)
 
 
 def _times(points: tuple[Point, ...], rating_a: float) -> tuple[Point, ...]:
