@@ -11,6 +11,7 @@ from phasewright.plan.gives import gives_of, gives_up_of
 from phasewright.plan.motor_study import circuit_side
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
+from phasewright.plan.starts import starting_order, starts_of
 from phasewright.plan.study import (
     PlanEquipment,
     PlanMotor,
@@ -61,6 +62,8 @@ def side_of(
         motors=tuple(_motor(choice, plan, unit) for unit in now),
         equipment=_equipment(choice, plan),
         cases=cases_of(choice, plan),
+        starts=starts_of(choice, plan),
+        starting_order=starting_order(choice, plan),
         findings=findings,
     )
 

@@ -247,6 +247,39 @@ class MotorAmps:
 
 
 @dataclass(frozen=True, slots=True)
+class StartTrip:
+    """What a protective device does in a start where it does not simply hold."""
+
+    device: str
+    kind: str
+    verdict: str
+    to_be_confirmed: bool
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlanStart:
+    """A motor's start in its hardest case, computed in time.
+
+    `with_` are the motors that run already or are switched on by the same event. `time_high_s` is
+    with leakage that saturates strongly. `dip` is the deepest half cycle at the service against the
+    one before, a fraction; `line3_lowest_v` the lowest volts of lines 2-3 and 3-1 in the start.
+    """
+
+    motor: str
+    method: str
+    with_: tuple[str, ...]
+    runs_up: bool
+    time_s: Value | None
+    time_high_s: Value | None
+    dip: Value
+    supply_peak_a: Value
+    line3_lowest_v: Value | None
+    trips: tuple[StartTrip, ...]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class PlanSide:
     id: str
     title: str
@@ -268,6 +301,8 @@ class PlanSide:
     motors: tuple[PlanMotor, ...]
     equipment: tuple[PlanEquipment, ...]
     cases: tuple[PlanCase, ...]
+    starts: tuple[PlanStart, ...]
+    starting_order: tuple[str, ...]
     findings: tuple[str, ...]
 
 

@@ -21,6 +21,7 @@ from phasewright.ways.lasting import Lasting
 from phasewright.ways.on_converter import Hung, state_of
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.site import Site
+from phasewright.ways.start_figures import idler_start_figures, start_figures
 
 
 def figures_of(
@@ -75,6 +76,8 @@ def figures_of(
         efficiency_loaded=out(
             (me.input_power_w + point.resistive_loads_w) / point.supply_power_w, ""
         ),
+        starts=start_figures(hung.start, inputs, hung.hardest),
+        idler_start=idler_start_figures(of.start, of.converter.start_f, inputs),
     )
 
 

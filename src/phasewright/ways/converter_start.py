@@ -43,7 +43,7 @@ class IdlerStart:
 
     `torque_ratio` standstill torque of the first idler over its rated torque (0 with a pony motor);
     `supply_a` the largest rms of a cycle, `peak_a` the largest instant, `dip_ratio` the deepest
-    half cycle at the service against the volts before; `seconds` until all has settled;
+    half cycle at the service against the volts before; `seconds` until the last idler runs;
     `start_on_s` how long the start capacitor is on. `resistor_ohm` is in series with the whole
     converter and bridged once the first idler runs; 0 without.
     """
@@ -120,8 +120,8 @@ def by_pony(source: Source, converter: Converter) -> IdlerStart:
 def _told(
     found: Waves, method: Method, torque_ratio: float, on_s: float | None, resistor_ohm: float
 ) -> IdlerStart:
-    ran = all(each.runs_up for each in outcomes(found))
-    settled = found.settled_s
+    told = outcomes(found)
+    ran, end = all(each.runs_up for each in told), float(found.time_s[-1])
     return IdlerStart(
         method=method,
         runs_up=ran and on_s is not None and on_s <= LONGEST_ON_S,
@@ -129,8 +129,8 @@ def _told(
         supply_a=float(by_cycle(found.supply_a).max()),
         peak_a=float(found.supply_peak_a.max()),
         dip_ratio=max(0.0, 1.0 - float(found.service_v.min()) / found.course.source.voltage_v),
-        seconds=float(found.time_s[-1]) if settled is None else settled,
-        start_on_s=float(found.time_s[-1]) if on_s is None else on_s,
+        seconds=max((each.closed_s or 0.0) + (each.time_s or 0.0) for each in told) if ran else end,
+        start_on_s=end if on_s is None else on_s,
         resistor_ohm=resistor_ohm,
     )
 

@@ -75,6 +75,34 @@ class RectifierFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class StartFigures:
+    """A start computed in time. `time_s` with the usual leakage at starting current, `time_high_s`
+    with leakage that saturates strongly; absent where it does not run up so. `dip` is the deepest
+    half cycle at the service against the one before, a fraction."""
+
+    runs_up: bool
+    time_s: Value | None
+    dip: Value
+    supply_peak_a: Value
+    time_high_s: Value | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class IdlerStartFigures:
+    """The converter's own start, with nothing on it: how, how long until the last idler runs, the
+    start capacitor's drop-out as a share of synchronous speed and the time it is on."""
+
+    method: str
+    runs_up: bool
+    time_s: Value
+    dip: Value
+    supply_peak_a: Value
+    resistor_ohm: Value | None
+    drop_out_ratio: Value | None
+    start_capacitor_on_s: Value | None
+
+
+@dataclass(frozen=True, slots=True)
 class Figures:
     """What a way does for a motor. Every way gives the first block where it applies."""
 
@@ -107,6 +135,8 @@ class Figures:
     unbalance: UnbalanceIdleLoaded | None = None
     line_currents_a: LineCurrents | None = None
     efficiency_loaded: Value | None = None
+    starts: StartFigures | None = None
+    idler_start: IdlerStartFigures | None = None
     # battery inverter and generator
     source_dip_ratio: Value | None = None
     charger_power_w: Value | None = None

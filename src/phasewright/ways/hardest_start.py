@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 
-from phasewright.machines.leakage import MIDDLE
+from phasewright.machines.leakage import MIDDLE, LeakageLaw
 from phasewright.network.supply import Source
 from phasewright.running.converter import Converter
-from phasewright.starts.brief import Brief
-from phasewright.starts.course import Starter
+from phasewright.starts.brief import Brief, brief
+from phasewright.starts.course import Course, Starter
+from phasewright.starts.on_converter import on_running
+from phasewright.starts.waves import Waves, waves
 from phasewright.ways.conditions import typical_ratio
-from phasewright.ways.on_converter import started, starting, starting_amps, with_leakage
+from phasewright.ways.on_converter import starting, starting_amps, with_leakage
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.starting_order import Pair, running_before, starting_with
 
@@ -22,6 +24,22 @@ def hardest_start(source: Source, converter: Converter, motors: Sequence[Pair], 
     beside = tuple(other[1] for other in running_before(motors, one))
     at_once = tuple(other[1] for other in starting_with(motors, one))
     return _hardest(source, converter, one[1], beside, at_once)
+
+
+def hardest_waves(
+    source: Source, converter: Converter, motors: Sequence[Pair], one: Pair,
+    law: LeakageLaw = MIDDLE,
+) -> tuple[Waves, int]:  # fmt: skip
+    """The waves of that start and the motor's place in the course, with a law of its leakage."""
+    course = _course(
+        source, converter, one[1],
+        tuple(other[1] for other in running_before(motors, one)),
+        tuple(other[1] for other in starting_with(motors, one)), law,
+    )  # fmt: skip
+    place = next(
+        k for k, each in enumerate(course.starters) if each.machine.name == one[1].motor.id
+    )
+    return waves(course), place
 
 
 def as_it_starts(source: Source, converter: Converter, motor: Linked) -> Starter:
@@ -35,14 +53,22 @@ def as_it_runs(motor: Linked) -> Starter:
     return motor.starter(typical_ratio(motor.load))
 
 
+def _course(
+    source: Source, converter: Converter, motor: Linked, beside: tuple[Linked, ...],
+    at_once: tuple[Linked, ...], law: LeakageLaw,
+) -> Course:  # fmt: skip
+    shaped = with_leakage(motor, starting_amps(source, converter, motor), law)
+    return on_running(
+        source, converter, starting(shaped, typical_ratio(motor.load)),
+        tuple(as_it_runs(other) for other in beside),
+        tuple(as_it_starts(source, converter, other) for other in at_once),
+    )  # fmt: skip
+
+
 @lru_cache(maxsize=8192)
 def _hardest(
     source: Source, converter: Converter, motor: Linked, beside: tuple[Linked, ...],
     at_once: tuple[Linked, ...],
 ) -> Brief:  # fmt: skip
-    shaped = with_leakage(motor, starting_amps(source, converter, motor), MIDDLE)
-    return started(
-        source, converter, shaped, typical_ratio(motor.load),
-        tuple(as_it_runs(other) for other in beside),
-        tuple(as_it_starts(source, converter, other) for other in at_once),
-    )  # fmt: skip
+    course = _course(source, converter, motor, beside, at_once, MIDDLE)
+    return brief(waves(course), len(course.starters) - 1 - len(at_once))

@@ -33,6 +33,7 @@ from phasewright.ways.motor_kind import of_motor_kind
 from phasewright.ways.on_two_lines import Linked, Start, draw_of, loaded, network_of, start_in_time
 from phasewright.ways.purchase import buy, item, total
 from phasewright.ways.site import Site
+from phasewright.ways.start_figures import start_figures
 from phasewright.ways.surroundings import of_frost
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
 
@@ -186,6 +187,7 @@ def figures_of(site: Site, of: Lone) -> Figures:
         run_capacitance_f=out(of.run_f, "F") if run else None,
         start_capacitance_f=out(of.start.capacitance_f, "F"),
         capacitor_voltage_v=out(volts, "V") if run else None,
+        starts=None if of.start.in_time is None else start_figures(of.start.in_time, inputs),
     )
 
 

@@ -1,0 +1,186 @@
+"""Every start of a plan: each motor in its hardest case on what makes its three phases.
+
+On a rotary converter the hardest case of a motor is taken from every set that may turn together:
+the one in which it does not run up, else takes longest. Motors that start by capacitors of their
+own start alone.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from phasewright.machines.leakage import STRONG
+from phasewright.network.supply import Source
+from phasewright.plan.arrays import Choice
+from phasewright.plan.currents import running_sets
+from phasewright.plan.options import offer_of, shared_of
+from phasewright.plan.problem import Solution
+from phasewright.plan.study import PlanStart, StartTrip
+from phasewright.quantities.errors import NoOperatingPoint
+from phasewright.quantities.value import Value, figure
+from phasewright.starts.brief import Brief, brief
+from phasewright.starts.overload import Overload, overload_trip
+from phasewright.starts.trips import Device, DeviceKind, Trip, supply_trip
+from phasewright.starts.waves import Waves
+from phasewright.ways.converter_drive_inside import has_drive_inside
+from phasewright.ways.converter_here import OnConverter
+from phasewright.ways.hardest_start import hardest_start, hardest_waves
+from phasewright.ways.on_two_lines import Linked, linked
+from phasewright.ways.shared_source import softest
+from phasewright.ways.starting_order import Pair, in_order, running_before, starting_with
+
+WHERE, HOW = "starts.waves.waves", "three-line network in time"
+CURVES: dict[str, tuple[DeviceKind, ...]] = {"NEC": ("inverse_time",)}
+USUAL_CURVES: tuple[DeviceKind, ...] = ("B", "C", "gG")
+"""Curves a main fuse or breaker is judged by where the file does not say which it is."""
+
+
+def starts_of(choice: Choice, plan: Solution) -> tuple[PlanStart, ...]:
+    """The hardest start of every motor there is now that starts on lines of the plan."""
+    found = []
+    for unit, index in enumerate(plan.options):
+        if index < 0 or choice.options[index].way is None:
+            continue
+        if choice.options[index].shared:
+            found += _on_converter(choice, plan, unit)
+        else:
+            found += _alone(choice, plan, unit)
+    return tuple(found)
+
+
+def starting_order(choice: Choice, plan: Solution) -> tuple[str, ...]:
+    """The order in which the motors on a plan's converter are best started; empty without one."""
+    if _converter(choice, plan) is None:
+        return ()
+    hung = {unit for running in running_sets(choice, plan) for unit in _hung(choice, running)}
+    return tuple(pair[1].motor.id for pair in in_order(_pairs(choice, sorted(hung))))
+
+
+def _converter(choice: Choice, plan: Solution) -> OnConverter | None:
+    on = shared_of(choice.facts, choice.states[plan.state])
+    turning = None if on is None else on.turning
+    return turning if isinstance(turning, OnConverter) else None
+
+
+def _hung(choice: Choice, running: tuple[tuple[int, int], ...]) -> tuple[int, ...]:
+    return choice.admission.hung(running)
+
+
+def _pairs(choice: Choice, units: Sequence[int]) -> tuple[Pair, ...]:
+    """Units as tasks and linked motors, without those that have a drive inside."""
+    found = []
+    for unit in units:
+        task = choice.facts.units[unit].task
+        motor = linked(task.motor)
+        if isinstance(motor, Linked) and not has_drive_inside(task):
+            found.append((task, motor))
+    return tuple(found)
+
+
+def _on_converter(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
+    """The hardest start of a motor on the plan's converter."""
+    converter = _converter(choice, plan)
+    if converter is None:
+        return []
+    tried: list[tuple[Brief, Source, tuple[Pair, ...], Pair]] = []
+    for running in running_sets(choice, plan):
+        hung = _hung(choice, running)
+        motors = _pairs(choice, hung)
+        one = next((m for m in motors if m[1].motor.id == choice.facts.units[unit].id), None)
+        if unit not in hung or one is None:
+            continue
+        source = softest(
+            converter.source, converter.feeders,
+            tuple(choice.facts.units[each].task for each in hung),
+        )  # fmt: skip
+        try:
+            start = hardest_start(source, converter.converter, motors, one)
+        except NoOperatingPoint:
+            continue
+        tried.append((start, source, motors, one))
+    if not tried:
+        return []
+    _, source, motors, one = max(
+        tried, key=lambda each: (not each[0].runs_up, each[0].seconds, each[0].peak_a)
+    )
+    found, place = hardest_waves(source, converter.converter, motors, one)
+    stiff = brief(*hardest_waves(source, converter.converter, motors, one, STRONG))
+    before = (*running_before(motors, one), *starting_with(motors, one))
+    return [_side(choice, one, before, found, place, stiff)]
+
+
+def _side(
+    choice: Choice, one: Pair, before: tuple[Pair, ...], found: Waves, place: int, stiff: Brief
+) -> PlanStart:
+    told = brief(found, place)
+    source = found.course.source
+    inputs = {
+        "supply": (source.voltage_v, "V"),
+        "supply resistance": (source.resistance_ohm, "ohm"),
+        "supply reactance": (source.reactance_ohm, "ohm"),
+        "inertia": (found.course.starters[place].inertia_kg_m2, "kg m2"),
+    }
+
+    def out(number: float, unit: str) -> Value:
+        return figure(number, unit, WHERE, inputs, HOW)
+
+    def seconds(of: Brief) -> Value | None:
+        return out(of.seconds, "s") if of.runs_up and math.isfinite(of.seconds) else None
+
+    relay = Overload(one[1].circuit.rated_current_a)
+    trips = [overload_trip(found, place, relay), *_supply_trips(choice, found)]
+    return PlanStart(
+        motor=one[1].motor.id,
+        method="direct",
+        with_=tuple(other[1].motor.id for other in before),
+        runs_up=told.runs_up,
+        time_s=seconds(told),
+        time_high_s=seconds(stiff),
+        dip=out(told.dip_ratio, ""),
+        supply_peak_a=out(told.peak_a, "A"),
+        line3_lowest_v=out(told.lowest_ratio * source.voltage_v, "V"),
+        trips=tuple(_trip(each) for each in trips if each.verdict != "holds"),
+        words=told.outcome.words,
+    )
+
+
+def _supply_trips(choice: Choice, found: Waves) -> list[Trip]:
+    """What the main fuse or breaker does, by each curve it may have."""
+    rating = choice.facts.shop.supply.service_rating
+    if rating is None:
+        return []
+    kinds = CURVES.get(choice.facts.site.region, USUAL_CURVES)
+    name = "main fuse or breaker"
+    told = [supply_trip(found, Device(name, kind, rating.number)) for kind in kinds]
+    judged = [each for each in told if each.verdict != "not_judged"]
+    return judged or told[:1]
+
+
+def _trip(of: Trip) -> StartTrip:
+    return StartTrip(of.device, of.kind, of.verdict, of.to_be_confirmed, of.words)
+
+
+def _alone(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
+    """A motor with capacitors of its own: it starts as it was judged."""
+    option = choice.options[plan.options[unit]]
+    offer = offer_of(choice.facts, unit, option)
+    judgement = next((j for j in choice.facts.judgements[unit] if j.way == option.way), None)
+    if offer is None or judgement is None or judgement.figures.starts is None:
+        return []
+    of = judgement.figures.starts
+    return [
+        PlanStart(
+            motor=choice.facts.units[unit].id,
+            method="start_capacitor",
+            with_=(),
+            runs_up=of.runs_up,
+            time_s=of.time_s,
+            time_high_s=of.time_high_s,
+            dip=of.dip,
+            supply_peak_a=of.supply_peak_a,
+            line3_lowest_v=None,
+            trips=(),
+            words="",
+        )
+    ]
