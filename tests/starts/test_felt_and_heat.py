@@ -63,6 +63,8 @@ def test_a_coil_at_the_limits(at_start: float, later: float, pulls: str, holds: 
 def test_volts_before_its_own_start_do_not_drop_a_coil_but_one_half_cycle_is_not_a_cycle() -> None:
     felt = coil(at_volts([0.2] * 3 + [1.0] * 6), 0, 230.0)
     assert (felt.pulls_in, felt.holds) == ("pulls_in", "holds")
+    low = coil(at_volts([1.0] * 3 + [0.8] * 2 + [1.0] * 5), 0, 230.0)
+    assert (low.pulls_in, low.holds) == ("may_not_pull_in", "holds")
     blink = coil(at_volts([1.0] * 8 + [0.6] + [1.0] * 4), 0, 230.0)
     assert blink.least_ratio == pytest.approx(math.sqrt(0.5 * (1.0 + 0.36)))
     assert blink.holds == "holds"
@@ -72,6 +74,11 @@ def test_a_coil_on_line_3_sees_the_lower_of_its_pairs() -> None:
     run = at_volts([1.0] * 10, on_line_3=0.8)
     assert coil(run, 0, 230.0).pulls_in == "pulls_in"
     assert coil(run, 0, 230.0, "line 3").pulls_in == "may_not_pull_in"
+    volts = run.volts_v.copy()
+    volts[:, 1] = 230.0
+    for uneven in (volts, volts[:, [0, 2, 1]]):
+        felt = coil(replace(run, volts_v=uneven), 0, 230.0, "line 3")
+        assert felt.least_ratio == pytest.approx(0.8)
     real = started(fan(RATED, 1445))
     both = [coil(real, 1, 230.0, lines).least_ratio for lines in ("1-2", "line 3")]
     assert both[1] < both[0]
@@ -134,6 +141,16 @@ def test_a_stalled_motor_is_not_borne() -> None:
     heat = start_heat(found, 1, outcome(found, 1))
     assert heat.verdict in ("may_not_bear", "too_hot")
     assert starts_an_hour(found, 1, heat, duty=0.5) is None
+
+
+def test_a_flywheel_beyond_the_standard_start_is_told_though_the_winding_bears_it() -> None:
+    """IEC 60034-12 asks 0.46 kg m2 of a 2.2 kW four-pole motor."""
+    found = started(NO_LOAD, 12.0, inertia=0.55)
+    heat = start_heat(found, 1, outcome(found, 1))
+    assert heat.runs_up
+    assert heat.winding_high_c < heat.greatest_c
+    assert heat.stall_ratio < 1.0 < heat.rotor_ratio
+    assert heat.verdict == "may_not_bear"
 
 
 def test_windings_from_their_lines() -> None:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from reference_machines import M2K2, M4K0, NO_LOAD, TOWN, constant, fan, rated_torque, uf
 from starts.courses import IDLER, J_IDLER, MOTOR, idler_start, passes, then_motor
+from starts.flat import flat
 
 from phasewright.running.network import Connected, LoadLaw
 from phasewright.starts.course import WHEN_SETTLED, Course, LoadStep, Starter
@@ -114,6 +116,39 @@ def test_an_idler_pushed_the_wrong_way_runs_backwards() -> None:
     assert (told.runs_up, told.code) == (False, "runs_backwards")
     right = replace(pushed.starters[0], speed_rad_s=155.0)
     assert outcome(waves(replace(pushed, starters=(right,))), 0).code == "keeps_running"
+
+
+def test_what_stands_against_follows_the_load_steps_before() -> None:
+    course = then_motor(CONVERTER, constant(RATED), seconds=4.0)
+    course = replace(course, load_steps=(LoadStep(MOTOR, 0.2, 5.0), LoadStep(MOTOR, 9.0, 0.1)))
+    told = outcome(waves(course), 1)
+    assert told.code == "stands_still"
+    assert told.asked_nm == pytest.approx(5.0 * RATED, rel=0.01)
+
+
+def rising(from_share: float, to_share: float, settled_s: float | None = None):
+    """Two seconds in which the idler's speed rises from one share of synchronous to another."""
+    made = flat(seconds=2.0)
+    speeds = np.linspace(from_share, to_share, 200)[:, None] * 50.0 * math.pi
+    return replace(made, speed_rad_s=speeds, settled_s=settled_s)
+
+
+def test_what_counts_as_settled() -> None:
+    told = outcome(rising(0.2, 0.96), 0)
+    assert (told.runs_up, told.code) == (True, "runs_up")
+    assert "not quite settled" in told.words
+    assert outcome(rising(0.2, 0.5), 0).code == "not_settled"
+    assert outcome(rising(0.5, 0.2), 0).code == "not_settled"
+    assert outcome(rising(0.2, 0.5, settled_s=1.9), 0).code == "stalls"
+    assert outcome(rising(0.5, 0.5), 0).code == "stalls"
+
+
+def test_switched_off_before_it_could_run_up_nothing_is_known() -> None:
+    course = then_motor(CONVERTER, NO_LOAD, seconds=8.0)
+    off = replace(course.starters[1], opens_s=0.65)
+    found = waves(replace(course, starters=(course.starters[0], off)))
+    told = outcome(replace(found, settled_s=7.0), 1)
+    assert (told.runs_up, told.code) == (None, "switched_off")
 
 
 def test_switched_off_and_let_go() -> None:

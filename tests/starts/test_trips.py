@@ -142,6 +142,9 @@ def test_a_relay_that_senses_a_lost_phase_acts_on_fewer_amps_where_lines_differ(
 def test_beyond_the_printed_multiple_it_is_said() -> None:
     found = overload_trip(steady(90.0, 1.0), 0, Overload(10.0))
     assert "no times are printed" in found.words
+    twice = overload_trip(steady(144.0, 9.9), 0, Overload(10.0))
+    assert (twice.verdict, twice.surely_s) == ("may_trip", None)
+    assert twice.may_s < 2.0
 
 
 def test_the_image_follows_its_equation() -> None:
@@ -180,6 +183,19 @@ def test_what_else_hangs_behind_it_never_helps(other_a: float, amps: float) -> N
     run = steady(amps, 0.3)
     alone, beside = (supply_trip(run, device("C"), other_a=a) for a in (0.0, other_a))
     assert RANK[alone.verdict] <= RANK[beside.verdict]
+
+
+def test_other_amps_are_added_in_full_where_it_may_and_at_right_angles_where_it_surely_trips() -> (
+    None
+):
+    """A C32: 60 and 21.6 A make 2.55 times together; 256 and 192 A make ten times across."""
+    run = steady(60.0, 1.02)
+    assert supply_trip(run, device("C")).verdict == "holds"
+    assert supply_trip(run, device("C"), other_a=21.7).verdict == "may_trip"
+    assert supply_trip(run, device("C"), other_a=21.4).verdict == "holds"
+    run = steady(256.0, 0.11)
+    assert supply_trip(run, device("C"), other_a=192.1).verdict == "trips"
+    assert supply_trip(run, device("C"), other_a=191.0).verdict == "may_trip"
 
 
 def test_what_is_not_printed_is_not_judged() -> None:
