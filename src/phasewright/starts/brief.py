@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.starts.halves import by_cycle, half_of
 from phasewright.starts.outcome import Outcome, outcome
 from phasewright.starts.waves import Waves
@@ -48,11 +49,14 @@ class Brief:
 def brief(waves: Waves, of: int) -> Brief:
     """The start of machine `of` (its place in the course), from its closing to the run's end.
 
-    Raises ValueError where its contactor never closed.
+    Raises NoOperatingPoint where its contactor never closed, since what ran before swings.
     """
     closed = waves.closed_s[of]
     if closed is None:
-        raise ValueError(f"{waves.course.starters[of].machine.name} was never switched on")
+        raise NoOperatingPoint(
+            "Computed in time, volts and speeds of the converter swing on this supply and do not "
+            f"settle, so {waves.course.starters[of].machine.name} could not be switched on."
+        )
     first = min(half_of(waves, closed), len(waves.time_s) - 1)
     no_load = waves.course.source.voltage_v
     before_v = float(waves.service_v[first - 1]) if first else no_load

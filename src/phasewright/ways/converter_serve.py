@@ -97,6 +97,14 @@ def own_refusals(site: Site, of: Design) -> list[Reason]:
                 f"this supply bears: {_idlers_in_words(site, of)} {how}.",
             )
         )
+    elif not of.start.settles:
+        found.append(
+            Reason(
+                "converter_swings",
+                "Computed in time, volts, amps and speed swing for ever on this supply and do not "
+                "settle: its resistance is too high for this converter.",
+            )
+        )
     found += over_room(site, of.idle.supply_current_a, "Idling alone the converter draws")
     return found + over_surge(site, of.start.supply_a, "Its idler")
 

@@ -44,12 +44,13 @@ class IdlerStart:
     `torque_ratio` standstill torque of the first idler over its rated torque (0 with a pony motor);
     `supply_a` the largest rms of a cycle, `peak_a` the largest instant, `dip_ratio` the deepest
     half cycle at the service against the volts before; `seconds` until the last idler runs;
-    `start_on_s` how long the start capacitor is on. `resistor_ohm` is in series with the whole
+    `settles` is False where volts and speeds swing for ever; `start_on_s` how long the start capacitor is on. `resistor_ohm` is in series with the whole
     converter and bridged once the first idler runs; 0 without.
     """
 
     method: Method
     runs_up: bool
+    settles: bool
     torque_ratio: float
     supply_a: float
     peak_a: float
@@ -125,6 +126,7 @@ def _told(
     return IdlerStart(
         method=method,
         runs_up=ran and on_s is not None and on_s <= LONGEST_ON_S,
+        settles=found.settled_s is not None,
         torque_ratio=torque_ratio,
         supply_a=float(by_cycle(found.supply_a).max()),
         peak_a=float(found.supply_peak_a.max()),
