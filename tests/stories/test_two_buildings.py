@@ -122,11 +122,11 @@ def test_with_the_same_things_it_never_dips_less_nor_heaves_more(ladder, motor):
     for name in ladder:
         source = facts(name).site_at("barn").source
         alone.append(standstill(source, one, 20e-6, 100e-6))
-        try:
+        if name == "longest":  # behind this cable the converter swings for ever
+            with pytest.raises(NoOperatingPoint, match="swing"):
+                hang(source, design.converter, one, 0.5, 0.8)
+        else:
             hung.append(hang(source, design.converter, one, 0.5, 0.8))
-        except NoOperatingPoint as refusal:  # behind the longest cable the converter swings
-            assert "swing" in str(refusal)
-            assert name == ladder[-1] == "longest"
     for starts, heave in (
         (alone, [each.torque_ratio for each in alone]),
         (hung, [each.starting_torque_ratio for each in hung]),

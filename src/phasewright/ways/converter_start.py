@@ -44,8 +44,9 @@ class IdlerStart:
     `torque_ratio` standstill torque of the first idler over its rated torque (0 with a pony motor);
     `supply_a` the largest rms of a cycle, `peak_a` the largest instant, `dip_ratio` the deepest
     half cycle at the service against the volts before; `seconds` until the last idler runs;
-    `settles` is False where volts and speeds swing for ever; `start_on_s` how long the start capacitor is on. `resistor_ohm` is in series with the whole
-    converter and bridged once the first idler runs; 0 without.
+    `settles` is False where volts and speeds swing for ever; `start_on_s` how long the start
+    capacitor is on. `resistor_ohm` is in series with the whole converter and bridged once the
+    first idler runs; 0 without.
     """
 
     method: Method
