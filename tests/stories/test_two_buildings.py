@@ -21,7 +21,6 @@ from phasewright.plan.facts import facts_of
 from phasewright.plan.missing import missing_of
 from phasewright.plan.places import sites_of
 from phasewright.plan.search import solve
-from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.value import exact
 from phasewright.shop.model import Place
 from phasewright.tables.sizes import DRIVE_OUTPUT_A as SIZES_A
@@ -122,11 +121,7 @@ def test_with_the_same_things_it_never_dips_less_nor_heaves_more(ladder, motor):
     for name in ladder:
         source = facts(name).site_at("barn").source
         alone.append(standstill(source, one, 20e-6, 100e-6))
-        if name == "longest":  # behind this cable the converter swings for ever
-            with pytest.raises(NoOperatingPoint, match="swing"):
-                hang(source, design.converter, one, 0.5, 0.8)
-        else:
-            hung.append(hang(source, design.converter, one, 0.5, 0.8))
+        hung.append(hang(source, design.converter, one, 0.5, 0.8))
     for starts, heave in (
         (alone, [each.torque_ratio for each in alone]),
         (hung, [each.starting_torque_ratio for each in hung]),
