@@ -9,19 +9,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from phasewright.machines.leakage import STRONG
 from phasewright.network.supply import Source
 from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
+from phasewright.plan.facts import Facts
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanStart, StartTrip
-from phasewright.quantities.errors import NoOperatingPoint
+from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.value import Value, figure
+from phasewright.running.converter import Converter
 from phasewright.starts.brief import Brief, brief
 from phasewright.starts.overload import Overload, overload_trip
-from phasewright.starts.trips import Device, DeviceKind, Trip, supply_trip
+from phasewright.starts.trips import Device, DeviceKind, Trip, band_of, supply_trip
 from phasewright.starts.waves import Waves
 from phasewright.ways.converter_drive_inside import has_drive_inside
 from phasewright.ways.converter_here import OnConverter
@@ -78,12 +81,32 @@ def _pairs(choice: Choice, units: Sequence[int]) -> tuple[Pair, ...]:
     return tuple(found)
 
 
-def _on_converter(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
-    """The hardest start of a motor on the plan's converter."""
+@dataclass(frozen=True, slots=True)
+class Hardest:
+    """The hardest case of a motor on a converter: where it is fed, the set it starts in, itself."""
+
+    source: Source
+    converter: Converter
+    motors: tuple[Pair, ...]
+    one: Pair
+
+    @property
+    def beside(self) -> tuple[Pair, ...]:
+        """What runs already."""
+        return running_before(self.motors, self.one)
+
+    @property
+    def at_once(self) -> tuple[Pair, ...]:
+        """What the same event switches on."""
+        return starting_with(self.motors, self.one)
+
+
+def hardest_case(choice: Choice, plan: Solution, unit: int) -> Hardest | None:
+    """The hardest case of a unit on the plan's converter; None where there is none."""
     converter = _converter(choice, plan)
     if converter is None:
-        return []
-    tried: list[tuple[Brief, Source, tuple[Pair, ...], Pair]] = []
+        return None
+    tried: list[tuple[Brief, Hardest]] = []
     for running in running_sets(choice, plan):
         hung = _hung(choice, running)
         motors = _pairs(choice, hung)
@@ -94,20 +117,24 @@ def _on_converter(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
             converter.source, converter.feeders,
             tuple(choice.facts.units[each].task for each in hung),
         )  # fmt: skip
+        case = Hardest(source, converter.converter, motors, one)
         try:
-            start = hardest_start(source, converter.converter, motors, one)
+            tried.append((hardest_start(source, converter.converter, motors, one), case))
         except NoOperatingPoint:
             continue
-        tried.append((start, source, motors, one))
     if not tried:
+        return None
+    return max(tried, key=lambda each: (not each[0].runs_up, each[0].seconds, each[0].peak_a))[1]
+
+
+def _on_converter(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
+    """The hardest start of a motor on the plan's converter."""
+    of = hardest_case(choice, plan, unit)
+    if of is None:
         return []
-    _, source, motors, one = max(
-        tried, key=lambda each: (not each[0].runs_up, each[0].seconds, each[0].peak_a)
-    )
-    found, place = hardest_waves(source, converter.converter, motors, one)
-    stiff = brief(*hardest_waves(source, converter.converter, motors, one, STRONG))
-    before = (*running_before(motors, one), *starting_with(motors, one))
-    return [_side(choice, one, before, found, place, stiff)]
+    found, place = hardest_waves(of.source, of.converter, of.motors, of.one)
+    stiff = brief(*hardest_waves(of.source, of.converter, of.motors, of.one, STRONG))
+    return [_side(choice, of.one, (*of.beside, *of.at_once), found, place, stiff)]
 
 
 def _side(
@@ -147,14 +174,26 @@ def _side(
 
 def _supply_trips(choice: Choice, found: Waves) -> list[Trip]:
     """What the main fuse or breaker does, by each curve it may have."""
-    rating = choice.facts.shop.supply.service_rating
+    return [supply_trip(found, device) for device in supply_devices(choice.facts)]
+
+
+def supply_devices(facts: Facts) -> tuple[Device, ...]:
+    """The main fuse or breaker, by each curve it may have; none where its amps are not known."""
+    rating = facts.shop.supply.service_rating
     if rating is None:
-        return []
-    kinds = CURVES.get(choice.facts.site.region, USUAL_CURVES)
-    name = "main fuse or breaker"
-    told = [supply_trip(found, Device(name, kind, rating.number)) for kind in kinds]
-    judged = [each for each in told if each.verdict != "not_judged"]
-    return judged or told[:1]
+        return ()
+    kinds = CURVES.get(facts.site.region, USUAL_CURVES)
+    devices = tuple(Device("main fuse or breaker", kind, rating.number) for kind in kinds)
+    return tuple(each for each in devices if _printed(each)) or devices[:1]
+
+
+def _printed(device: Device) -> bool:
+    """Whether a band of the device is printed."""
+    try:
+        band_of(device)
+    except TableEnds:
+        return False
+    return True
 
 
 def _trip(of: Trip) -> StartTrip:

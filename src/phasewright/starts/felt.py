@@ -65,7 +65,7 @@ def coil(waves: Waves, of: int, nominal_v: float, lines: CoilLines = "1-2") -> C
     first = half_of(waves, closed)
     stop = len(waves.time_s) if opened is None else half_of(waves, opened)
     volts = waves.volts_v
-    rms = volts[:, 0] if lines == "1-2" else np.minimum(volts[:, 1], volts[:, 2])
+    rms = _fed_v(waves) if lines == "1-2" else np.minimum(volts[:, 1], volts[:, 2])
     cycles = by_cycle(rms)[first : max(stop - 1, first + 1)] / nominal_v
     before = _before(waves, rms, first, lines) / nominal_v
     least = float(cycles.min()) if cycles.size else before
@@ -74,6 +74,15 @@ def coil(waves: Waves, of: int, nominal_v: float, lines: CoilLines = "1-2") -> C
     pulls, holds = _pulls(ratio), _holds(least)
     words = _words(name, lines, ratio, least, pulls, holds)
     return Coil(name, lines, ratio, least, pulls, holds, words)
+
+
+def _fed_v(waves: Waves) -> Floats:
+    """Rms volts of control circuits on lines 1 and 2: they are fed ahead of a series resistor."""
+    if waves.course.resistor is None:
+        return waves.volts_v[:, 0]
+    bypassed = waves.bypassed_s
+    through = waves.time_s < (math.inf if bypassed is None else bypassed)
+    return np.where(through, waves.service_v, waves.volts_v[:, 0])
 
 
 def speed_falls(waves: Waves) -> tuple[SpeedFall, ...]:

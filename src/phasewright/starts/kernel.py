@@ -354,7 +354,7 @@ def run(
             continue
         calm = calm + 1 if steady(line, rows, states, half, at, per_half) else 0
         if calm >= STEADY_HALVES:
-            went = settled(line, rows, steps, net, closes, told, t + h, end)
+            went = settled(line, rows, steps, states, net, closes, told, t + h, end)
             if went == SWITCHED:
                 calm, eulers = 0, 2
             elif went == OVER and stops:

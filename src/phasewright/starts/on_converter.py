@@ -106,14 +106,15 @@ def lone(
 
 
 def from_rest(
-    source: Source, converter: Converter, resistor_ohm: float, motor: Starter,
-    beside: tuple[Starter, ...] = (), *, steps: int = STEPS_PER_CYCLE,
+    own: Course, converter: Converter, motor: Starter, beside: tuple[Starter, ...] = (),
+    at_once: tuple[Starter, ...] = (),
 ) -> Course:  # fmt: skip
-    """Everything from rest: the converter, then the others one by one, then the motor."""
-    course = idlers_from_rest(source, converter, resistor_ohm, steps=steps)
-    more = [replace(_with_own(converter, each), closes_s=WHEN_SETTLED) for each in (*beside, motor)]
+    """Everything from rest: after the converter's own course the others one by one, then the motor
+    with what the same event switches on."""
+    more = [replace(_with_own(converter, each), closes_s=WHEN_SETTLED) for each in beside]
+    more += _starting(converter, motor, at_once)
     seconds = LONGEST_S * (1 + len(more))
-    return replace(course, starters=(*course.starters, *more), seconds=seconds)
+    return replace(own, starters=(*own.starters, *more), seconds=seconds)
 
 
 def _starting(

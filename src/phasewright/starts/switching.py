@@ -32,6 +32,7 @@ from phasewright.starts.layout import (
     JOINS,
     LOST,
     ON_WAVE_S,
+    OPENED,
     OPENING,
     OPENS,
     PER_TOLD,
@@ -167,17 +168,18 @@ def steady(line: Any, rows: Any, states: Any, half: Any, at: int, per_half: int)
 
 
 @jit_inlined
-def awaited(line: Any, rows: Any, net: Any, closes: Any, t: float) -> bool:
+def awaited(line: Any, rows: Any, net: Any, closes: Any, told: Any, end: float) -> bool:
     """Whether a switching of the start itself is still to come at an instant that is set."""
-    if net[BRIDGED] == 0.0 and line[BYPASSED] > t:
+    if net[BRIDGED] == 0.0 and 0.0 <= line[BYPASSED] < end:
         return True
-    if net[START_ON] != 0.0 and line[DROP_RULE] == AT_TIME:
+    if net[START_ON] != 0.0 and line[DROP_RULE] == AT_TIME and line[DROP_AT] < end:
         return True
-    if line[START_F] > 0.0 and net[JOINED] == 0.0:
+    if line[START_F] > 0.0 and net[JOINED] == 0.0 and line[START_JOINS] < end:
         return True
     due = False
     for k in range(rows.shape[0]):
-        due = due or t < closes[k] < rows[k, OPENS]
+        closed = told[TOLD + PER_TOLD * k] >= 0.0
+        due = due or (not closed and 0.0 <= closes[k] < min(end, rows[k, OPENS]))
     return due
 
 
@@ -200,32 +202,42 @@ def next_of_settled(line: Any, rows: Any, net: Any, closes: Any, told: Any, t: f
 
 
 @jit_inlined
-def to_come(line: Any, rows: Any, steps: Any, net: Any, t: float, end: float) -> bool:
-    """Whether anything is set to happen between t and the end."""
-    if t < line[LOST] < end or t < line[RETURNS] < end:
+def to_come(line: Any, rows: Any, steps: Any, states: Any, net: Any, told: Any, end: float) -> bool:
+    """Whether anything else is set to happen before the end."""
+    if told[OPENED] < 0.0 and line[LOST] < end:
+        return True
+    if told[RETURNED] < 0.0 and line[LOST] < line[RETURNS] < end:
         return True
     at = int(net[STEPPED])
     if at < steps.shape[0] and steps[at, STEP_AT] < end:
         return True
     due = False
     for k in range(rows.shape[0]):
-        due = due or t < rows[k, OPENS] < end
+        due = due or (states[k, ON] != 0.0 and rows[k, OPENS] < end)
     return due
 
 
 @jit_inlined
 def settled(
-    line: Any, rows: Any, steps: Any, net: Any, closes: Any, told: Any, t: float, end: float
+    line: Any,
+    rows: Any,
+    steps: Any,
+    states: Any,
+    net: Any,
+    closes: Any,
+    told: Any,
+    t: float,
+    end: float,
 ) -> int:
     """What follows when all is calm at t: GOES_ON, something was SWITCHED, or it is OVER."""
-    if awaited(line, rows, net, closes, t):
+    if awaited(line, rows, net, closes, told, end):
         return GOES_ON
     if next_of_settled(line, rows, net, closes, told, t):
         told[SETTLED] = -1.0
         return SWITCHED
     if told[SETTLED] < 0.0:
         told[SETTLED] = t
-    return GOES_ON if to_come(line, rows, steps, net, t, end) else OVER
+    return GOES_ON if to_come(line, rows, steps, states, net, told, end) else OVER
 
 
 def warm() -> None:

@@ -8,14 +8,15 @@ from functools import lru_cache
 from typing import Literal
 
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.leakage import MIDDLE, LeakageLaw, with_leakage_at
+from phasewright.machines.leakage import MIDDLE, with_leakage_at
 from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between, Settled
 from phasewright.running.settle import at_slips
+from phasewright.starts.course import Course
 from phasewright.starts.halves import by_cycle
-from phasewright.starts.on_converter import idlers_from_rest
+from phasewright.starts.on_converter import STEPS_PER_CYCLE, idlers_from_rest
 from phasewright.starts.outcome import outcomes
 from phasewright.starts.waves import Waves, waves
 from phasewright.tables.sizes import START_CAPACITORS_F
@@ -97,25 +98,48 @@ def _tried(source: Source, converter: Converter, resistor_ohm: float) -> tuple[f
 @lru_cache(maxsize=1024)
 def start_through(source: Source, converter: Converter, resistor_ohm: float) -> IdlerStart:
     """The converter's start through a series resistor, 0 for a direct one: the first idler by the
-    start capacitor with nothing beside it, every other one on those that run."""
+    start capacitor with nothing beside it, every other one on those that run.
+
+    Amps and dip are those of the idler's plate; it must run up with its leakage as it is at
+    starting current too, which gives less torque.
+    """
     at_rest = idler_standstill(source, converter.started_first, converter.start_f, resistor_ohm)
-    shaped = _with_leakage(converter, max(at_rest.machines[0].line_currents_a))
-    course = idlers_from_rest(source, shaped, resistor_ohm)
-    first, *others = course.starters
-    first = replace(first, breakaway_nm=LEAST_START_RATIO * _rated_nm(converter.idler))
-    found = waves(replace(course, starters=(first, *others)))
     torque_ratio = at_rest.machines[0].shaft_torque_nm / _rated_nm(converter.idler)
+    found = _run(source, converter, resistor_ohm)
+    weaker = _run(source, _with_leakage(converter, at_rest), resistor_ohm)
     method: Method = "series_resistor" if resistor_ohm else "direct"
-    on_s = found.dropped_s if converter.start_f else 0.0
-    return _told(found, method, torque_ratio, on_s, resistor_ohm)
+    told = _told(found, method, torque_ratio, _on_s(found), resistor_ohm)
+    also = _told(weaker, method, torque_ratio, _on_s(weaker), resistor_ohm)
+    return replace(told, runs_up=told.runs_up and also.runs_up)
+
+
+def _run(source: Source, converter: Converter, resistor_ohm: float) -> Waves:
+    return waves(own_course(source, converter, resistor_ohm))
+
+
+def own_course(
+    source: Source, converter: Converter, resistor_ohm: float, *, pony: bool = False,
+    steps: int = STEPS_PER_CYCLE,
+) -> Course:  # fmt: skip
+    """The converter's own start: its first idler takes something to break away, or is turned by a
+    pony motor."""
+    course = idlers_from_rest(source, converter, resistor_ohm, steps=steps)
+    first, *others = course.starters
+    if pony:
+        speed = PONY_SPEED * first.machine.circuit.synchronous_speed_rpm * math.pi / 30.0
+        first = replace(first, speed_rad_s=speed)
+    else:
+        first = replace(first, breakaway_nm=LEAST_START_RATIO * _rated_nm(converter.idler))
+    return replace(course, starters=(first, *others))
+
+
+def _on_s(found: Waves) -> float | None:
+    return 0.0 if found.course.start is None else found.dropped_s
 
 
 def by_pony(source: Source, converter: Converter) -> IdlerStart:
     """The converter's start with its first idler turned by a pony motor when it is switched on."""
-    course = idlers_from_rest(source, replace(converter, start_f=0.0))
-    first, *others = course.starters
-    speed = PONY_SPEED * first.machine.circuit.synchronous_speed_rpm * math.pi / 30.0
-    found = waves(replace(course, starters=(replace(first, speed_rad_s=speed), *others)))
+    found = waves(own_course(source, replace(converter, start_f=0.0), 0.0, pony=True))
     return _told(found, "pony_motor", 0.0, 0.0, 0.0)
 
 
@@ -138,9 +162,10 @@ def _told(
     )
 
 
-def _with_leakage(converter: Converter, current_a: float, law: LeakageLaw = MIDDLE) -> Converter:
+def _with_leakage(converter: Converter, at_rest: Settled) -> Converter:
     """The converter with its first idler's leakage as it is at its starting current."""
-    return replace(converter, idler=with_leakage_at(converter.idler, current_a, law))
+    amps = max(at_rest.machines[0].line_currents_a)
+    return replace(converter, idler=with_leakage_at(converter.idler, amps, MIDDLE))
 
 
 def _rated_nm(circuit: Circuit) -> float:

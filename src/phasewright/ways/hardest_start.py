@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from phasewright.machines.leakage import MIDDLE, LeakageLaw
 from phasewright.network.supply import Source
 from phasewright.running.converter import Converter
 from phasewright.starts.brief import Brief, brief
-from phasewright.starts.course import Course, Starter
-from phasewright.starts.on_converter import on_running
-from phasewright.starts.waves import Waves, waves
+from phasewright.starts.course import Course, LoadStep, Starter
+from phasewright.starts.on_converter import LONGEST_S, from_rest, on_running
+from phasewright.starts.waves import Waves, as_run, waves
 from phasewright.ways.conditions import typical_ratio
 from phasewright.ways.on_converter import starting, starting_amps, with_leakage
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.starting_order import Pair, running_before, starting_with
+
+LOADED_S = 1.0
+"""How long the others work before the motor is switched on, in a course to be looked at [s]."""
 
 
 def hardest_start(source: Source, converter: Converter, motors: Sequence[Pair], one: Pair) -> Brief:
@@ -46,6 +50,41 @@ def as_it_starts(source: Source, converter: Converter, motor: Linked) -> Starter
     """A motor with its leakage as it is at starting current, its load and its inertia."""
     amps = starting_amps(source, converter, motor)
     return starting(with_leakage(motor, amps, MIDDLE), typical_ratio(motor.load))
+
+
+def whole_course(
+    source: Source, converter: Converter, own: Course, motors: Sequence[Pair], one: Pair
+) -> Course:
+    """Everything from rest, to be looked at: the converter's own course, then the others as they
+    start, their usual load put on, and at last the motor with what the same event switches on.
+
+    Instants are those at which all had settled. Where the run to find them does not get so far the
+    course is given as it is, waiting machines and all.
+    """
+    beside = [other[1] for other in running_before(motors, one)]
+    at_once = tuple(
+        as_it_starts(source, converter, other[1]) for other in starting_with(motors, one)
+    )
+    others = tuple(as_it_starts(source, converter, other) for other in beside)
+    course = from_rest(own, converter, as_it_starts(source, converter, one[1]), others, at_once)
+    found = waves(course)
+    last = found.closed_s[len(own.starters) + len(others)]
+    if last is None:
+        return course
+    loaded = tuple(
+        LoadStep(each.motor.id, last, typical_ratio(each.load) / each.run_up_ratio(typical))
+        for each in beside
+        if each.run_up_ratio(typical := typical_ratio(each.load)) > 0.0
+    )
+    fixed = as_run(found)
+    late = tuple(
+        replace(each, closes_s=each.closes_s + LOADED_S) if each.closes_s >= last else each
+        for each in fixed.starters
+    )
+    seconds = fixed.seconds + LOADED_S + LONGEST_S
+    return replace(
+        fixed, starters=late, load_steps=loaded, seconds=seconds, stops_when_settled=True
+    )
 
 
 def as_it_runs(motor: Linked) -> Starter:

@@ -27,8 +27,8 @@ from phasewright.running.network import Between, Connected, LoadLaw, Network, Se
 from phasewright.running.settle import at_slips, settle, settle_many
 from phasewright.running.usable import Windings
 from phasewright.starts.brief import Brief, brief
-from phasewright.starts.course import Starter
-from phasewright.starts.on_converter import lone
+from phasewright.starts.course import Course, Starter
+from phasewright.starts.on_converter import STEPS_PER_CYCLE, lone
 from phasewright.starts.waves import waves
 from phasewright.tables.sizes import (
     RUN_CAPACITOR_STEP_F,
@@ -174,18 +174,25 @@ def start_in_time(source: Source, motor: Linked, run_f: float, wanted_ratio: flo
 def run_up(source: Source, motor: Linked, run_f: float, start: Start) -> Start:
     """The same start computed in time: leakage as it is at starting current, the load at what it
     asks for on the way up and at the usual torque to break away."""
-    network = alone(source, Between(c31=run_f + start.capacitance_f), motor.connected(0.0))
-    amps = max(at_slips(network, (1.0,)).machines[0].line_currents_a)
-    shaped = replace(motor, circuit=with_leakage_at(motor.circuit, amps, MIDDLE))
-    typical = motor.load.running_torque.number
-    breakaway = motor.load.breakaway_torque.number
-    starter = shaped.starter(motor.run_up_ratio(typical), breakaway)
-    found = waves(lone(source, starter, run_f, start.capacitance_f))
+    found = waves(lone_course(source, motor, run_f, start.capacitance_f))
     told = brief(found, 0)
     on_s = found.dropped_s if start.capacitance_f > 0.0 else 0.0
     return replace(
         start, supply_a=told.supply_a, dip_ratio=1.0 - told.service_ratio, in_time=told, on_s=on_s
     )
+
+
+def lone_course(
+    source: Source, motor: Linked, run_f: float, start_f: float, *, steps: int = STEPS_PER_CYCLE
+) -> Course:
+    """The course of that start."""
+    network = alone(source, Between(c31=run_f + start_f), motor.connected(0.0))
+    amps = max(at_slips(network, (1.0,)).machines[0].line_currents_a)
+    shaped = replace(motor, circuit=with_leakage_at(motor.circuit, amps, MIDDLE))
+    typical = motor.load.running_torque.number
+    breakaway = motor.load.breakaway_torque.number
+    starter = shaped.starter(motor.run_up_ratio(typical), breakaway)
+    return lone(source, starter, run_f, start_f, steps=steps)
 
 
 def best_run_capacitor(source: Source, motor: Linked) -> tuple[float, float]:
