@@ -127,7 +127,12 @@ def run(netlist: str, folder: Path) -> dict[str, NDArray[np.float64]]:
     assert done.returncode == 0, said
     for bad in ("error", "warning"):
         assert bad not in said.lower(), said
-    head, _, data = (folder / "out.raw").read_bytes().partition(b"Binary:\n")
+    return waves_in(folder / "out.raw")
+
+
+def waves_in(raw: Path) -> dict[str, NDArray[np.float64]]:
+    """Every wave of a file of the simulator, by its name."""
+    head, _, data = raw.read_bytes().partition(b"Binary:\n")
     text = head.decode()
     count = int(text.split("No. Variables:")[1].split()[0])
     names = [line.split()[1] for line in text.split("Variables:\n")[1].splitlines()[:count]]

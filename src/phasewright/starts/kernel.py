@@ -327,7 +327,7 @@ def run(
     kept, eulers, calm, end, lag = 0, 2, 0, halves * per_half * h, h / LAG_S
     for step in range(per_half * halves):
         t = step * h
-        if switch(line, rows, steps, fluxes, states, net, closes, told, t):
+        if switch(line, rows, steps, fluxes, states, net, closes, told, t, 0.5 * h):
             eulers, calm = 2, 0
         halved = eulers > 0
         for part in range(2 if halved else 1):

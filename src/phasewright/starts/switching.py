@@ -56,7 +56,7 @@ from phasewright.starts.layout import (
     TOLD,
     WAITS,
 )
-from phasewright.starts.machine import IS, ON, PM, PS, SHARE, SPEED
+from phasewright.starts.machine import IS, NET_NM, ON, PM, PS, SHARE, SPEED
 
 LAG_S = 0.02
 """Lag through which a relay or a coil sees the square of its volts [s]."""
@@ -77,7 +77,7 @@ GOES_ON, SWITCHED, OVER = range(3)
 
 @jit_inlined
 def switch(line: Any, rows: Any, steps: Any, fluxes: Any, states: Any, net: Any, closes: Any,
-           told: Any, t: float) -> bool:  # fmt: skip
+           told: Any, t: float, half_step: float) -> bool:  # fmt: skip
     """Switch what is to be switched at this instant; True where anything was."""
     changed = False
     now = t + JUST
@@ -105,7 +105,7 @@ def switch(line: Any, rows: Any, steps: Any, fluxes: Any, states: Any, net: Any,
     if net[FED] == 0.0 and now >= line[RETURNS]:
         net[FED], told[RETURNED] = 1.0, t
         changed = True
-    if net[START_ON] != 0.0 and drops(line, rows, states, now, net[SQUARE_31]):
+    if net[START_ON] != 0.0 and drops(line, rows, states, now, net[SQUARE_31], half_step):
         net[START_ON] = net[I_ST] = 0.0
         told[DROPPED] = t
         changed = True
@@ -125,12 +125,13 @@ def holds_itself(rows: Any, k: int) -> bool:
 
 
 @jit_inlined
-def drops(line: Any, rows: Any, states: Any, t: float, filtered: float) -> bool:
-    """Whether the start branch drops out now."""
+def drops(line: Any, rows: Any, states: Any, t: float, filtered: float, half_step: float) -> bool:
+    """Whether the start branch drops out now: at the step nearest to where its speed is passed."""
     rule = line[DROP_RULE]
     if rule == AT_SPEED:
         k = int(line[DROP_OF])
-        return bool(states[k, SPEED] >= line[DROP_AT] * rows[k, SYNCHRONOUS])
+        soon = states[k, SPEED] + half_step * states[k, NET_NM] / rows[k, INERTIA]
+        return bool(soon >= line[DROP_AT] * rows[k, SYNCHRONOUS])
     if rule == AT_TIME:
         return bool(t >= line[DROP_AT])
     if rule == AT_VOLTS:
