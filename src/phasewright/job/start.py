@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from phasewright.files.start_csv import every_of
 from phasewright.files.start_file import write_settled, write_start
 from phasewright.papers.start_events import marks_of
 from phasewright.papers.start_plot import start_plot
+from phasewright.plan.one_start import one_start
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.running.points import OperatingPoint, operating_points
+from phasewright.shop.model import Shop
 from phasewright.starts.at_end import network_at_end
 from phasewright.starts.course import Course
 from phasewright.starts.verdict import Shopside, StartVerdict, verdict
@@ -19,10 +21,12 @@ from phasewright.starts.waves import Waves, waves
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Started:
-    """A run with its record, and what there is to say of it."""
+    """A run with its record, what there is to say of it, and for a shop's motor what the start
+    stands on, in words."""
 
     waves: Waves
     verdict: StartVerdict
+    stands_on: str = ""
 
 
 def run_course(course: Course, side: Shopside, machine: str | None = None) -> Started:
@@ -34,6 +38,17 @@ def run_course(course: Course, side: Shopside, machine: str | None = None) -> St
     last = max(range(len(closed)), key=lambda at: (closed[at], at))
     of = last if machine is None else names.index(machine)
     return Started(found, verdict(found, of, side))
+
+
+def run_shop(shop: Shop, motor: str, way: str, plan: str | None = None) -> Started:
+    """The start of a motor, "Machine/motor", by a way of powering, from everything at rest.
+
+    On a converter its hardest case in the plan named, else in the best listed one that has it so.
+    Raises UsageError for what is not there or does not start so.
+    """
+    asked = one_start(shop, motor, way, plan)
+    run = run_course(asked.course, asked.side, asked.motor)
+    return replace(run, stands_on=asked.words)
 
 
 def run_network(course: Course) -> Started:
@@ -58,7 +73,7 @@ def write_run(started: Started, folder: Path) -> None:
     """Write the files of a run."""
     told = started.verdict
     drawn = start_plot(started.waves, told.words[0], marks_of(started.waves, told))
-    write_start(started.waves, told, drawn, folder)
+    write_start(started.waves, told, drawn, folder, started.stands_on)
 
 
 def write_points(
