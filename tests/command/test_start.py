@@ -124,3 +124,15 @@ def test_the_picture_names_what_happened(tmp_path):
                   "0.90 s load of Saw/motor changes", "Saw/motor up to speed"):  # fmt: skip
         assert words in drawn
     assert found.json["verdict"]["words"][0] in drawn
+
+
+@pytest.mark.parametrize(("key", "value"), [("rated_current_a", 1e-5), ("rated_speed_rpm", 1499.9)])
+def test_a_plate_that_is_not_this_circuits_leaves_its_heat_unjudged(tmp_path, key, value):
+    found = start(network(TOWN, (0, 25, 118), IDLER, {**SAW, key: value}, seconds=1.5), tmp_path)
+    assert "heat" not in found.json
+    assert found.json["verdict"]["runs_up"] is True
+
+
+def test_a_motor_that_hums_for_long_is_judged_too_hot(tmp_path):
+    found = start(network(TOWN, (0, 25, 118), IDLER, STUCK, seconds=60.0), tmp_path)
+    assert found.json["heat"]["verdict"] == "too_hot"
