@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from phasewright.files.result_schema import result_schema
+from phasewright.files.result_schema import result_schema, schema_of
+from phasewright.files.start_file import StartFile
 from phasewright.shop import model, plate
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -18,6 +19,11 @@ OURS = {"file", "lines"}  # where a shop was read from; no keys of the file
 
 def result_names() -> set[str]:
     records = result_schema()["$defs"].values()
+    return {name for record in records for name in record["properties"]}
+
+
+def start_names() -> set[str]:
+    records = schema_of(StartFile, "")["$defs"].values()
     return {name for record in records for name in record["properties"]}
 
 
@@ -35,7 +41,7 @@ def test_the_result_file_has_names_to_look_for():
     assert {"headline", "magnetising_ohm", "r", "from"} <= result_names()
 
 
-@pytest.mark.parametrize("names", [result_names, shop_names])
+@pytest.mark.parametrize("names", [result_names, start_names, shop_names])
 def test_every_name_stands_in_the_glossary(names):
     assert sorted(names() - NAMES - OURS) == []
 

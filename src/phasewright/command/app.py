@@ -43,8 +43,7 @@ def _no_command(asked: str, known: Sequence[str]) -> str:
 def study(chosen: argparse.Namespace) -> int:
     """The main job."""
     _need_file(chosen.shop)
-    if chosen.out is not None and chosen.out.exists() and not chosen.out.is_dir():
-        raise UsageError(f"{chosen.out} is a file; --out names a folder.")
+    _need_folder(chosen.out)
     from phasewright.command.study import study_shop
 
     return DONE if study_shop(chosen.shop, chosen.out, quick=chosen.quick) else NO_PLAN
@@ -64,6 +63,34 @@ def new(chosen: argparse.Namespace) -> int:
     from phasewright.command.new import ask_shop
 
     return DONE if ask_shop(chosen.shop) else STOPPED
+
+
+def start(chosen: argparse.Namespace) -> int:
+    """One start in time, of a shop's motor or of a network file."""
+    asked = {"--motor": chosen.motor, "--way": chosen.way, "--plan": chosen.plan}
+    given = [name for name, value in asked.items() if value is not None]
+    if chosen.network is not None:
+        if chosen.shop is not None or given:
+            beside = given[0] if given else "the shop file"
+            raise UsageError(f"--network stands for the whole run: leave out {beside}.")
+        _need_file(chosen.network, "a network file (the `network` block of a start.json)")
+        _need_folder(chosen.out)
+        from phasewright.command.start import settle_network, start_network
+
+        (settle_network if chosen.settled else start_network)(chosen.network, chosen.out)
+        return DONE
+    if chosen.shop is None or chosen.motor is None or chosen.way is None:
+        raise UsageError(
+            'Give a shop file with --motor "Machine/motor" and --way, or --network with a file.'
+        )
+    if chosen.settled:
+        raise UsageError("--settled goes with --network.")
+    _need_file(chosen.shop)
+    _need_folder(chosen.out)
+    from phasewright.command.start import start_shop
+
+    start_shop(chosen.shop, chosen.motor, chosen.way, chosen.plan, chosen.out)
+    return DONE
 
 
 def sources(chosen: argparse.Namespace) -> int:
@@ -99,6 +126,30 @@ def parser() -> argparse.ArgumentParser:
     add("new", new, "ask the questions and write a shop file from the answers").add_argument(
         "shop", metavar="SHOP.yaml", type=Path, help="the file to write; none may stand there yet"
     )
+    once = add("start", start, "run one start in time: does it run up, what do the lights see")
+    once.add_argument(
+        "shop", metavar="SHOP.yaml", type=Path, nargs="?", help="the file that describes the shop"
+    )
+    once.add_argument("--motor", metavar="MACHINE/MOTOR", help="which motor starts")
+    once.add_argument(
+        "--way", metavar="WAY", help="by which way of powering: rotary_converter, ..."
+    )
+    once.add_argument(
+        "--plan", metavar="ID", help="a listed plan; without it the best that has it so"
+    )
+    once.add_argument(
+        "--network", metavar="NETWORK.json", type=Path,
+        help="instead of all this every parameter of a run: the network block of a start.json",
+    )  # fmt: skip
+    once.add_argument(
+        "--settled",
+        action="store_true",
+        help="with --network: say only where it settles, without the run",
+    )
+    once.add_argument(
+        "--out", metavar="DIR", type=Path,
+        help="folder for start.json, .csv, .svg, .png and .cir; one that is there is kept as DIR.1",
+    )  # fmt: skip
     add("sources", sources, "list every published table in use, with its source")
     return top
 
@@ -158,11 +209,16 @@ def _refuse(fault: Exception) -> int:
     return FAILED
 
 
-def _need_file(path: Path) -> None:
+def _need_file(path: Path, kind: str = "a shop file (*.shop.yaml)") -> None:
     if not path.exists():
-        raise UsageError(f"There is no file {path}. Give the path of a shop file (*.shop.yaml).")
+        raise UsageError(f"There is no file {path}. Give the path of {kind}.")
     if path.is_dir():
-        raise UsageError(f"{path} is a folder; the command wants a shop file.")
+        raise UsageError(f"{path} is a folder; the command wants {kind}.")
+
+
+def _need_folder(path: Path | None) -> None:
+    if path is not None and path.exists() and not path.is_dir():
+        raise UsageError(f"{path} is a file; --out names a folder.")
 
 
 def _tell(words: str) -> None:

@@ -18,11 +18,16 @@ Schema = dict[str, Any]
 
 def result_schema() -> Schema:
     """JSON Schema (2020-12) of `study.json`."""
+    return schema_of(Study, "Phasewright result file")
+
+
+def schema_of(made_of: type[Any], title: str) -> Schema:
+    """JSON Schema (2020-12) of a file that holds one of the frozen data classes."""
     definitions: dict[str, Schema] = {}
-    top = _of(Study, definitions)
+    top = _of(made_of, definitions)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "Phasewright result file",
+        "title": title,
         **top,
         "$defs": dict(sorted(definitions.items())),
     }

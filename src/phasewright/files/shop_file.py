@@ -78,7 +78,7 @@ class _Reader:
         if _NAMING[fault.about_names].fullmatch(broken):
             return True
         paths = (fault.path, *fault.also)
-        return any(_within(broken, path) or _within(path, broken) for path in paths)
+        return any(within(broken, path) or within(path, broken) for path in paths)
 
     def _line(self, path: str, otherwise: int) -> int:
         while path:
@@ -221,7 +221,8 @@ class _Reader:
         return int(number) if shape.whole else number
 
 
-def _within(inner: str, outer: str) -> bool:
+def within(inner: str, outer: str) -> bool:
+    """Whether a path is another one or lies under it."""
     return inner == outer or inner.startswith((f"{outer}.", f"{outer}["))
 
 

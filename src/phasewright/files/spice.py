@@ -11,11 +11,11 @@ from __future__ import annotations
 
 import math
 
-from phasewright.quantities.errors import UsageError
-from phasewright.running.network import LoadLaw
+from phasewright.machines.circuit import Circuit
+from phasewright.running.network import Between, LoadLaw
 from phasewright.running.rows import friction_coefficients
 from phasewright.starts.course import FOREVER, Course, Starter
-from phasewright.starts.waves import Waves
+from phasewright.starts.waves import LEAST_LEAKAGE, Waves, regular
 
 ROOT3_HALF = repr(math.sqrt(0.75))
 OPEN_S = "1e-9"
@@ -24,25 +24,18 @@ SWITCHING_S = "1e-6"
 
 
 def netlist(waves: Waves, *, step_s: float = 2e-5, record_s: float = 0.0) -> str:
-    """The netlist of a course that was run.
-
-    Raises UsageError where a machine is switched off or the supply comes back: those are not
-    written down yet.
-    """
+    """The netlist of a course that was run."""
     course = waves.course
-    if any(starter.opens_s < course.seconds for starter in course.starters) or (
-        course.returns_s < course.seconds
-    ):
-        raise UsageError("a machine switched off and a supply that returns have no netlist yet")
-    seconds = waves.time_s[-1] + 0.5 * (waves.time_s[1] - waves.time_s[0])
+    halves = waves.time_s[1] - waves.time_s[0] if len(waves.time_s) > 1 else 2.0 * waves.time_s[0]
+    seconds = waves.time_s[-1] + 0.5 * halves
     lines = [
         "a three-line network in time",
-        *_source(course, waves.opened_s),
+        *_source(waves),
         *_bank(course),
         *_start(course, waves.dropped_s),
     ]
-    for number, starter in enumerate(course.starters):
-        lines += _machine(number, starter)
+    for number in range(len(course.starters)):
+        lines += _machine(number, waves)
     lines += [
         ".options reltol=1e-5 method=trap",
         f".tran {max(step_s, record_s)!r} {float(seconds)!r} 0 {step_s!r} uic",
@@ -52,23 +45,25 @@ def netlist(waves: Waves, *, step_s: float = 2e-5, record_s: float = 0.0) -> str
     return "\n".join(lines)
 
 
-def _source(course: Course, opened_s: float | None) -> list[str]:
-    source = course.source
+def _source(waves: Waves) -> list[str]:
+    course = waves.course
+    source = regular(course)[0].source
     w = 2.0 * math.pi * source.frequency_hz
     peak, degrees = math.sqrt(2.0) * source.voltage_v, math.degrees(course.phase_rad)
     lines = [f"v_supply s0 0 sin(0 {peak!r} {source.frequency_hz!r} 0 0 {degrees!r})"]
     at = "s0"
     if course.resistor is not None:
-        bridged, ohm = course.resistor.bypass_s, course.resistor.ohm
+        ohm = course.resistor.ohm
         lines += [
-            _instant("bridged", bridged),
+            _instant("bridged", waves.bypassed_s),
             f"b_series s0 s1 i=v(s0,s1)*({1.0 / ohm!r}+1e4*v(bridged))",
         ]
         at = "s1"
-    if opened_s is not None:
+    if waves.opened_s is not None:
         lines += [
-            _instant("opened", opened_s),
-            f"b_contactor {at} s2 i=v({at},s2)*({OPEN_S}+1e4*(1-v(opened)))",
+            _instant("opened", waves.opened_s),
+            _instant("returned", waves.returned_s),
+            f"b_contactor {at} s2 i=v({at},s2)*({OPEN_S}+1e4*(1-v(opened)+v(returned)))",
         ]
         at = "s2"
     if source.reactance_ohm > 0.0:
@@ -79,13 +74,13 @@ def _source(course: Course, opened_s: float | None) -> list[str]:
     return lines
 
 
-def _instant(name: str, at_s: float) -> str:
-    """A node that stands at 0 V before an instant and at 1 V after it."""
+def _instant(name: str, at_s: float | None) -> str:
+    """A node that stands at 0 V before an instant and at 1 V after it; None never comes."""
+    if at_s is None or at_s >= FOREVER:
+        return f"v_{name} {name} 0 0"
     if at_s <= 0.0:
         return f"v_{name} {name} 0 1"
-    if at_s >= FOREVER:
-        return f"v_{name} {name} 0 0"
-    return f"v_{name} {name} 0 pulse(0 1 {at_s!r} {SWITCHING_S} {SWITCHING_S} {FOREVER!r})"
+    return f"v_{name} {name} 0 pulse(0 1 {at_s:.12g} {SWITCHING_S} {SWITCHING_S} {FOREVER!r})"
 
 
 def _bank(course: Course) -> list[str]:
@@ -105,79 +100,173 @@ def _start(course: Course, dropped_s: float | None) -> list[str]:
     start = course.start
     if start is None:
         return []
-    end = FOREVER if dropped_s is None else dropped_s
     ohm = max(start.resistance_ohm, 1e-4)
-    return [
+    lines = [
         _instant("joined", start.joins_s),
-        _instant("dropped", end),
+        _instant("dropped", dropped_s),
         f"b_start n3 c_s i=v(n3,c_s)*({OPEN_S}+{1.0 / ohm!r}*v(joined)*(1-v(dropped)))",
         f"c_start c_s n1 {start.capacitance_f!r} ic=0",
     ]
+    if start.bleeder_ohm is not None:  # it counts once the capacitor is off
+        lines.append(f"b_bleeder c_s n1 i=v(c_s,n1)*{1.0 / start.bleeder_ohm!r}*v(dropped)")
+    return lines
 
 
-def _machine(k: int, starter: Starter) -> list[str]:
-    machine = starter.machine
-    z = machine.circuit
-    w0, p = 2.0 * math.pi * z.frequency_hz, z.poles // 2
-    turned = "-1*" if machine.reversed else ""
-    on = f"v(on{k})"
-    volts = {"a": f"{on}*(2*v(n1)-v(n3))/3", "b": f"{turned}{on}*(0-v(n3))/{math.sqrt(3.0)!r}"}
-    other = {"a": ("-1", "b"), "b": ("1", "a")}
-    flux = f"sqrt(v(pa{k})*v(pa{k})+v(pb{k})*v(pb{k}))"
-    lines = [f"* machine {k}: {machine.name}", _instant(f"on{k}", starter.closes_s)]
+def opened_of(waves: Waves) -> tuple[float | None, ...]:
+    """When each machine's contactor opened in the run, by order or for want of volts [s]."""
+    end = 2.0 * float(waves.time_s[-1]) - float(waves.time_s[-2:].mean())
+    opened = []
+    for starter, closed, released in zip(
+        waves.course.starters, waves.closed_s, waves.released_s, strict=True
+    ):
+        ordered = None if closed is None or starter.opens_s > end else starter.opens_s
+        times = [at for at in (ordered, released) if at is not None]
+        opened.append(min(times, default=None))
+    return tuple(opened)
+
+
+def _machine(k: int, waves: Waves) -> list[str]:
+    starter, opened_s = waves.course.starters[k], opened_of(waves)[k]
+    z, turned = starter.machine.circuit, "-1*" if starter.machine.reversed else ""
+    closed = f"(v(on{k})-v(off{k}))"
+    excited = opened_s is not None and keeps_excited(starter.travelling_f)
+    # behind its contactor a machine with its capacitors has nodes of its own
+    n1, n3, on = (f"k1m{k}", f"k3m{k}", "1") if excited else ("n1", "n3", closed)
+    v_a, v_b = f"{on}*(2*v({n1})-v({n3}))/3", f"{on}*(0-v({n3}))/{math.sqrt(3.0)!r}"
+    lines = [
+        f"* machine {k}: {starter.machine.name}",
+        _instant(f"on{k}", waves.closed_s[k]),
+        _instant(f"off{k}", opened_s),
+        f"bua{k} ua{k} 0 v={v_a}",
+        f"bub{k} ub{k} 0 v={turned}{v_b}",
+        *_stator(k, starter, None if excited else opened_s),
+        *_rotor(k, starter),
+        *_travelling(k, starter, closed),
+    ]
+    iron = 1.0 / z.core_loss_ohm
+    ia, ib = f"(i(via{k})+{iron!r}*{v_a})", f"({turned}i(vib{k})+{iron!r}*{v_b})"
+    torque = f"1.5*{z.poles // 2}*(v(pa{k})*i(vib{k})-v(pb{k})*i(via{k}))"
+    return [
+        *lines,
+        f"bi1{k} i1m{k} 0 v={ia}",
+        f"bi3{k} i3m{k} 0 v=-0.5*{ia}-{ROOT3_HALF}*{ib}",
+        f"bi2{k} i2m{k} 0 v=0-v(i1m{k})-v(i3m{k})",
+        f"bl1{k} {n1} 0 i=v(i1m{k})",
+        f"bl3{k} {n3} 0 i=v(i3m{k})",
+        *_share(k, waves.course),
+        f"bt{k} 0 w{k} i={torque}-({_drag(k, starter)})",
+        f"cw{k} w{k} 0 {starter.inertia_kg_m2!r} ic={starter.speed_rad_s!r}",
+        f"rw{k} w{k} 0 1e12",
+    ]
+
+
+def keeps_excited(c: Between) -> bool:
+    """Whether capacitors close the path of a machine's currents once it is switched off."""
+    return sum(farad > 0.0 for farad in (c.c12, c.c23, c.c31)) >= 2
+
+
+def _stator(k: int, starter: Starter, opened_s: float | None) -> list[str]:
+    """Stator and main path of both axes; a winding that is switched off lets no current pass."""
+    z = starter.machine.circuit
+    w0 = 2.0 * math.pi * z.frequency_hz
+    siemens = 1.0 / z.stator_resistance_ohm
+    lines = []
     for axis in "ab":
-        sign, across = other[axis]
+        ends, across = f"q{axis}{k} x{axis}{k}", f"v(q{axis}{k},x{axis}{k})"
+        held = f"rs{axis}{k} {ends} {z.stator_resistance_ohm!r}"
+        switched = f"bs{axis}{k} {ends} i={across}*(1e-6+{siemens!r}*(1-v(off{k})))"
+        leakage = max(z.stator_leakage_ohm, LEAST_LEAKAGE * _unsaturated_ohm(z))
         lines += [
-            f"bu{axis}{k} u{axis}{k} 0 v={volts[axis]}",
             f"vi{axis}{k} u{axis}{k} q{axis}{k} 0",
-            f"rs{axis}{k} q{axis}{k} x{axis}{k} {z.stator_resistance_ohm!r}",
-            f"ls{axis}{k} x{axis}{k} m{axis}{k} {z.stator_leakage_ohm / w0!r}",
+            held if opened_s is None else switched,
+            f"ls{axis}{k} x{axis}{k} m{axis}{k} {leakage / w0!r}",
             f"bp{axis}{k} 0 p{axis}{k} i=v(m{axis}{k})",
             f"cp{axis}{k} p{axis}{k} 0 1 ic=0",
             f"rp{axis}{k} p{axis}{k} 0 1e9",
-            f"bm{axis}{k} m{axis}{k} 0 i=v(p{axis}{k})*({_reluctance(starter, flux)})",
+            f"bm{axis}{k} m{axis}{k} 0 i=v(p{axis}{k})*({_reluctance(k, z)})",
             f"rm{axis}{k} m{axis}{k} 0 1e6",
         ]
+    return lines
+
+
+def _rotor(k: int, starter: Starter) -> list[str]:
+    """Every cage of both axes, with what its turning induces from the other axis."""
+    z = starter.machine.circuit
+    w0, p = 2.0 * math.pi * z.frequency_hz, z.poles // 2
+    lines = []
+    for axis, sign, other in (("a", "-1", "b"), ("b", "1", "a")):
         for n, cage in enumerate(z.cages):
             leak = cage.leakage_ohm / w0
             lines += [
                 f"vr{axis}{k}c{n} e{axis}{k}c{n} f{axis}{k}c{n} 0",
                 f"be{axis}{k}c{n} e{axis}{k}c{n} 0 "
-                f"v={sign}*{p}*v(w{k})*({leak!r}*i(vr{across}{k}c{n})+v(p{across}{k}))",
+                f"v={sign}*{p}*v(w{k})*({leak!r}*i(vr{other}{k}c{n})+v(p{other}{k}))",
                 f"rr{axis}{k}c{n} f{axis}{k}c{n} g{axis}{k}c{n} {cage.resistance_ohm!r}",
                 f"lr{axis}{k}c{n} g{axis}{k}c{n} m{axis}{k} {leak!r}",
             ]
-    ia, ib = f"i(via{k})", f"{turned}i(vib{k})"
-    iron = 1.0 / z.core_loss_ohm
-    va, vb = volts["a"], f"{on}*(0-v(n3))/{math.sqrt(3.0)!r}"
-    lines += [
-        f"bi1{k} i1m{k} 0 v={ia}+{iron!r}*{va}",
-        f"bi3{k} i3m{k} 0 v=-0.5*({ia}+{iron!r}*{va})-{ROOT3_HALF}*({ib}+{iron!r}*{vb})",
-        f"bi2{k} i2m{k} 0 v=0-v(i1m{k})-v(i3m{k})",
-        f"bl1{k} n1 0 i=v(i1m{k})",
-        f"bl3{k} n3 0 i=v(i3m{k})",
-        f"bt{k} 0 w{k} i=1.5*{p}*(v(pa{k})*i(vib{k})-v(pb{k})*i(via{k}))-({_drag(k, starter)})",
-        f"cw{k} w{k} 0 {starter.inertia_kg_m2!r} ic={starter.speed_rad_s!r}",
-        f"rw{k} w{k} 0 1e12",
-    ]
     return lines
 
 
-def _reluctance(starter: Starter, flux: str) -> str:
-    z = starter.machine.circuit
-    w0 = 2.0 * math.pi * z.frequency_hz
-    if z.saturation is None or z.saturation.k == 0.0:
-        return repr(w0 / z.magnetising_ohm)
+def _travelling(k: int, starter: Starter, closed: str) -> list[str]:
+    """Capacitors behind the machine's contactor; a single one hangs on one line and is switched
+    from the other, so that no part floats."""
+    c, siemens = starter.travelling_f, f"({OPEN_S}+1e3*{closed})"
+    if not keeps_excited(c):
+        return [
+            line
+            for name, one, other, farad in (
+                ("12", "n1", "0", c.c12), ("23", "n3", "0", c.c23), ("31", "n3", "n1", c.c31)
+            )
+            if farad > 0.0
+            for line in (
+                f"bk{k} {one} k1m{k} i=v({one},k1m{k})*{siemens}",
+                f"ct{name}{k} k1m{k} {other} {farad!r} ic=0",
+            )
+        ]  # fmt: skip
+    lines = [
+        f"bk1{k} n1 k1m{k} i=v(n1,k1m{k})*{siemens}",
+        f"bk3{k} n3 k3m{k} i=v(n3,k3m{k})*{siemens}",
+    ]
+    for name, nodes, farad in (
+        ("12", f"k1m{k} 0", c.c12), ("23", f"0 k3m{k}", c.c23), ("31", f"k3m{k} k1m{k}", c.c31)
+    ):  # fmt: skip
+        if farad > 0.0:
+            lines.append(f"ct{name}{k} {nodes} {farad!r} ic=0")
+    return lines
+
+
+def _share(k: int, course: Course) -> list[str]:
+    """A node that stands at the share of its law that the load asks [V]."""
+    name = course.starters[k].machine.name
+    steps = sorted(
+        (step for step in course.load_steps if step.machine == name), key=lambda step: step.at_s
+    )
+    lines, terms, before = [], "1", 1.0
+    for n, step in enumerate(steps):
+        lines.append(_instant(f"step{k}x{n}", step.at_s))
+        terms += f"+({step.share - before!r})*v(step{k}x{n})"
+        before = step.share
+    return [*lines, f"bshare{k} share{k} 0 v={terms}"]
+
+
+def _unsaturated_ohm(z: Circuit) -> float:
+    return z.magnetising_ohm * (1.0 if z.saturation is None else 1.0 + z.saturation.k)
+
+
+def _reluctance(k: int, z: Circuit) -> str:
+    per_h = 2.0 * math.pi * z.frequency_hz / _unsaturated_ohm(z)
     law = z.saturation
-    lu = (1.0 + law.k) * z.magnetising_ohm / w0
+    if law is None or law.k == 0.0:
+        return repr(per_h)
+    flux = f"sqrt(v(pa{k})*v(pa{k})+v(pb{k})*v(pb{k}))"
     knee = z.rated_flux_vs * law.k ** (-1.0 / law.s)
-    return f"(1+(({flux})/{knee!r})^{law.s!r})/{lu!r}"
+    return f"{per_h!r}*(1+(({flux})/{knee!r})^{law.s!r})"
 
 
 def _drag(k: int, starter: Starter) -> str:
     a1, a2 = friction_coefficients(starter.machine.circuit)
     w = f"v(w{k})"
-    asked = _asked(starter.machine.load, w)
+    asked = f"v(share{k})*({_asked(starter.machine.load, w)})"
     if starter.breakaway_nm > 0.0:
         slow = f"min(max({w},-1),1)"
         more = f"max(0,{starter.breakaway_nm!r}-abs({asked}))"

@@ -88,7 +88,7 @@ def load(path: Path) -> str:
 def decoded(raw: bytes, name: str) -> str:
     """The text of these bytes. Raises ShopFileError for binary, other encodings and size."""
     if len(raw) > MOST_BYTES:
-        raise _refused(name, 0, "is larger than 1 MB", "a shop file has some hundred lines")
+        raise _refused(name, 0, "is larger than 1 MB", "such a file has some hundred lines")
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")) or b"\x00" in raw:
         raise _refused(name, 0, "is not plain text", "text in UTF-8")
     try:
@@ -106,7 +106,7 @@ def tree(text: str, name: str) -> Mapping:
     repeats a key, uses anchors, aliases or tags, or is too large or too deep.
     """
     if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
-        raise _refused(name, 0, "is larger than 1 MB", "a shop file has some hundred lines")
+        raise _refused(name, 0, "is larger than 1 MB", "such a file has some hundred lines")
     try:
         top = _Builder(name).build(text)
     except MarkedYAMLError as error:
@@ -159,7 +159,7 @@ class _Builder:
         self._nodes += 1
         if self._nodes > MOST_NODES:
             message = f"holds more than {MOST_NODES} values"
-            raise _refused(self._name, line, message, "a shop file has some hundred lines")
+            raise _refused(self._name, line, message, "such a file has some hundred lines")
         start, end = event.start_mark.index, event.end_mark.index
         if isinstance(event, ScalarEvent):
             plain = event.style is None or event.style == ""

@@ -9,7 +9,7 @@ ends in an underscore, because the language keeps the word, loses it.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import Field, fields, is_dataclass
 from typing import Any
 
@@ -37,29 +37,36 @@ def may_be_null(entry: Field[Any]) -> bool:
     return "null" in entry.metadata
 
 
-def plain(tree: object) -> Any:
-    """The tree as dicts, lists, text, numbers and truths.
+def as_it_is(number: float) -> float:
+    """The number with all its digits, for what is read back to the same run."""
+    if not math.isfinite(number):
+        raise ValueError(f"a figure came out as {number}; nothing that is no number is written")
+    return number
+
+
+def plain(tree: object, digits: Callable[[float], float] = rounded) -> Any:
+    """The tree as dicts, lists, text, numbers and truths; `digits` says how numbers are written.
 
     Raises ValueError for a number that is not finite and TypeError for a foreign leaf.
     """
     if tree is None or isinstance(tree, (str, bool, int)):
         return tree
     if isinstance(tree, float):
-        return rounded(tree)
+        return digits(tree)
     if isinstance(tree, Value):
-        return rounded(tree.number)
+        return digits(tree.number)
     if isinstance(tree, Assumed):
         return _assumed(tree)
     if is_dataclass(tree) and not isinstance(tree, type):
         return {
-            name_of(entry): plain(part)
+            name_of(entry): plain(part, digits)
             for entry in fields(tree)
             if (part := getattr(tree, entry.name)) is not None or may_be_null(entry)
         }
     if isinstance(tree, Mapping):
-        return {str(key): plain(part) for key, part in tree.items()}
+        return {str(key): plain(part, digits) for key, part in tree.items()}
     if isinstance(tree, (tuple, list)):
-        return [plain(part) for part in tree]
+        return [plain(part, digits) for part in tree]
     raise TypeError(f"{type(tree).__name__} has no place in a result")
 
 

@@ -42,6 +42,11 @@ WARM_C = 120.0
 """A winding at running temperature: class B, 40 °C air and its lasting rise of 80 K."""
 
 
+MOST_SQUARES_S = 3e5
+"""Square of the current over its rated one, times seconds: six times rated current for two hours.
+What is beyond cannot be a motor with this rated current."""
+
+
 @dataclass(frozen=True, slots=True)
 class StartHeat:
     """Heat of one start, from the closing of the contactor until run up or the end of the run.
@@ -74,18 +79,23 @@ def start_heat(
     waves: Waves, of: int, told: Outcome, *, before_c: float = WARM_C,
     insulation_class: str = USUAL_CLASS, delta: bool | None = None,
 ) -> StartHeat | None:  # fmt: skip
-    """What machine `of` has taken up in its start; None where its contactor never closed.
+    """What machine `of` has taken up in its start; None where its contactor never closed, and where
+    its rated current and speed cannot be those of its circuit: there is nothing to judge by.
 
     `delta`: how its winding is linked, None where that is not known.
     """
     if told.closed_s is None:
         return None
     circuit, step = waves.course.starters[of].machine.circuit, half_s(waves)
+    if not rated(circuit).shaft_power_w > 0.0:
+        return None
     first = half_of(waves, told.closed_s)
     stop = len(waves.time_s)
     if told.time_s is not None:
         stop = min(stop, first + max(1, round(told.time_s / step)))
     squares = float(hottest_squares(waves, of, delta)[first:stop].sum() * step)
+    if squares > MOST_SQUARES_S:
+        return None
     low, usual, high = (heated_c(before_c, d * d * squares) for d in densities_a_mm2())
     try:
         limit, limits = greatest_winding_c(insulation_class)

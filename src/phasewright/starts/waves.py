@@ -73,7 +73,7 @@ def waves(course: Course, *, every: int = 0) -> Waves:
     that do not halve, a start branch that watches a machine that is not there.
     """
     _check(course)
-    sound, changed = _regular(course)
+    sound, changed = regular(course)
     line, rows = _line(sound), _rows(sound)
     hertz = course.source.frequency_hz
     per_half = course.steps_per_cycle // 2
@@ -161,7 +161,7 @@ def _check(course: Course) -> None:
             raise UsageError(f"a load step is of {change.machine!r}, which is not there")
 
 
-def _regular(course: Course) -> tuple[Course, tuple[str, ...]]:
+def regular(course: Course) -> tuple[Course, tuple[str, ...]]:
     """The course with a least impedance of the source, and what was changed."""
     source = course.source
     base = min(
