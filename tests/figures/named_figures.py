@@ -12,6 +12,7 @@ NAMES = {
     "buys": lambda entry: f"{entry['kind']} {'+'.join(entry['serves'])}",
     "parts": lambda entry: entry["kind"],
     "equipment": lambda entry: entry["id"],
+    "starts": lambda entry: entry["motor"],
     "cases": lambda entry: "+".join(entry["running"]),
     "travelling_capacitance_f": lambda entry: entry["motor"],
     "line_currents_a": lambda entry: entry["motor"],

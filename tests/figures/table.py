@@ -75,6 +75,16 @@ def on_drive(prefix):
     ]  # fmt: skip
 
 
+def on_starts(prefix):
+    """A start computed in time: inertia takes time, ohms ahead of it make it dip, amps at
+    standstill are amps of the start."""
+    return [
+        *rows(prefix, "a heavier tool", "+", "time_s"),
+        *rows(prefix, "softer supply", "+", "dip"),
+        *rows(prefix, "starts with more amps", "+", "supply_peak_a"),
+    ]
+
+
 def on_rotary(prefix, *, whole):
     """`whole`: judged alone, priced and with an idler of its own."""
     found = [
@@ -95,6 +105,11 @@ def on_rotary(prefix, *, whole):
               "line_voltages_v/loaded/2"),
         *rows(prefix, "starts with more amps", "+", "starting_current_a"),
         *rows(prefix, "smaller motor", "-", "idler_power_w", "start_capacitance_f"),
+        *on_starts(f"{prefix}starts/"),
+        *rows(prefix, "a heavier tool", "+", "starts/time_high_s"),
+        # another idler, with another start capacitor and perhaps a resistor
+        *rows(prefix, "smaller motor", "~", "idler_start/time_s", "idler_start/dip",
+              "idler_start/supply_peak_a", "idler_start/start_capacitor_on_s"),
         # tuned for one load: another is less or more even
         *rows(prefix, "higher mains", "~", "run_capacitance_f/c23", "run_capacitance_f/c31"),
         *rows(prefix, "harder work", "~", "unbalance/idle/vuf", "unbalance/idle/nema",
@@ -112,7 +127,9 @@ def on_capacitors(way):
         # more magnetising amps at higher volts
         *rows(prefix, "higher mains", "-", "input_power_factor"),
         *rows(prefix, "higher mains", "+", "starting_current_a", "idle_power_w"),
-        *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
+        *rows(prefix, "softer supply", "+", "voltage_dip_ratio", "starts/dip"),
+        *rows(prefix, "a heavier tool", "+", "starts/time_s"),
+        *rows(prefix, "larger motor", "+", "starts/supply_peak_a"),
     ]  # fmt: skip
     if way == "static_converter":
         found += rows(prefix, "higher mains", "+", "starting_torque_ratio")
@@ -249,6 +266,12 @@ PLANS = [
     *rows(DRIVES, "more amps", "+", "motors/Mill/cutter/overload_setting_a"),
     *on_drive(f"{DRIVES}motors/Mill/cutter/figures/"),
     *on_rotary(f"{TURNING}motors/Mill/cutter/figures/", whole=False),
+    *on_starts(f"{TURNING}starts/Mill/cutter/"),
+    # a resistor is a share of rated volts over starting amps, which grow with the volts
+    *rows("plans/plan 3/motors/Mill/cutter/figures/", "higher mains", "-",
+          "idler_start/resistor_ohm"),
+    *rows(f"{TURNING}starts/Mill/cutter/", "a heavier tool", "+", "time_high_s"),
+    *rows(f"{TURNING}starts/Mill/cutter/", "starts with more amps", "-", "line3_lowest_v"),
     # what is turning at one time
     *(row for plan in (DRIVES, TURNING) for row in (
         *rows(f"{plan}cases/Mill/cutter/", "harder work", "+", "supply_current_a",
@@ -336,6 +359,8 @@ IDENTITIES = {
         "a sine in phase with the volts and one distortion, whatever it gives",
     "motors/*/ways/utility_service/figures/price": "one lump, whatever hangs on it",
     "motors/*/ways/motor_swap/figures/idle_power_w": "switched off it takes nothing",
+    "motors/*/ways/rotary_converter/figures/idler_start/drop_out_ratio": "one setting for all",
+    "plans/*/motors/*/figures/idler_start/drop_out_ratio": "one setting for all",
     "motors/*/ways/rotary_converter/figures/run_capacitance_f/c12":
         "a capacitor across the supply shifts no volts of line 3: none is fitted",
     "plans/*/motors/*/figures/run_capacitance_f/c12": "as above",

@@ -155,7 +155,7 @@ class _Run:
             words = f"{name} was turning already and keeps running, at {rpm:.0f} rpm."
             return Outcome(name, True, "keeps_running", words, rpm, self.closed, 0.0)
         wanted = max(pull_out, NEAR_END * end)
-        time_s = (int(np.argmax(self.speeds >= wanted)) + 1) * step
+        time_s = _passes_s(self.speeds, wanted, step)
         still = "" if settled else " (not quite settled when the run ended)"
         words = f"{name} runs up in {time_s:.2g} s, to {rpm:.0f} rpm{still}."
         return Outcome(name, True, "runs_up", words, rpm, self.closed, time_s)
@@ -184,6 +184,15 @@ class _Run:
         if earlier.size == 0:
             return math.inf
         return float(at_the_end(self.speeds) - at_the_end(earlier))
+
+
+def _passes_s(speeds: Floats, wanted: float, step: float) -> float:
+    """When the means of half cycles pass a speed: on a straight line between their middles [s]."""
+    at = int(np.argmax(speeds >= wanted))
+    if at == 0:
+        return step
+    part = float((wanted - speeds[at - 1]) / (speeds[at] - speeds[at - 1]))
+    return (at - 0.5 + part) * step
 
 
 @lru_cache(maxsize=256)
