@@ -18,8 +18,8 @@ from phasewright.starts.machine import load_torque
 
 FINE = 1.01
 """A ramp is searched for until one that does not serve is within this ratio below it."""
-SHORTEST_S, LONGEST_S = 0.05, 1000.0
-"""Ramps that are looked at; a drive's own settings end about there (common practice, no source)."""
+SHORTEST_S, LONGEST_S = 0.01, 1000.0
+"""Ramps that are looked at: shorter ones no drive can be set to (common practice, no source)."""
 LATE_S = 1.0
 """What a shaft may take from where the ramp ends until it is at rest (our choice)."""
 STIFF_F = 1e3

@@ -14,6 +14,7 @@ from phasewright.running.network import Connected, LoadLaw
 from phasewright.starts.course import FOREVER, Starter
 from phasewright.starts.drive_course import BrakeResistor, DriveCourse, DriveLink, Inverter
 from phasewright.starts.drive_outcome import (
+    SHORTEST_S,
     STIFF_F,
     RunUp,
     Stopping,
@@ -131,9 +132,11 @@ def ramps(on: OnThisDrive, inertia: Value) -> tuple[Value | None, Value | None]:
     inputs = {"inertia": (on.inertia_kg_m2, "kg m2"), "drive current": (on.drive_a, "A")}
 
     def out(ramp_s: float, of: str) -> Value:
+        spreads = ramp_s > SHORTEST_S  # the shortest is the drive's own, whatever turns
+        low, high = (inertia.low, inertia.high) if spreads else (inertia.number, inertia.number)
         return figure(
             ramp_s, "s", f"ways.drive_in_time.{of}", inputs, _SOURCE,
-            low=ramp_s * inertia.low / inertia.number, high=ramp_s * inertia.high / inertia.number,
+            low=ramp_s * low / inertia.number, high=ramp_s * high / inertia.number,
         )  # fmt: skip
 
     lowest = None if down is None or down.ramp_s is None else out(down.ramp_s, "ramp_down")
