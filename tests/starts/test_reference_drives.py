@@ -1,8 +1,7 @@
-"""A motor on a drive against tables computed with another program (`own model`), and against an
-open simulator of drives where the table gives its values too.
+"""A motor on a drive against computed reference tables: the same equations by another program.
 
-The tables: PHYSICS, section 5, V2 to V5, made with a Runge-Kutta model of their own; the values of
-V5 are those of an open-source drive simulator (motor model and open-loop volts per hertz).
+Tables V2 to V5 were made with a Runge-Kutta model; V5 gives beside it the values of an open-source
+simulator of drives (its motor on open-loop volts per hertz).
 """
 
 from __future__ import annotations
