@@ -1,6 +1,6 @@
 """Starts in time against a general circuit simulator, through the netlist an owner would be given.
 
-The idler starts, then a motor on the running idler, then it takes its load's torque; networks drawn
+The idler starts, then a motor on the running idler, then its load asks for more; networks drawn
 by a seeded generator over the size of the motor, the supply, the bank, the frequency and the law of
 the iron, two of them too hard for the motor to run up.
 """
@@ -22,12 +22,12 @@ from phasewright.files.spice import netlist
 from phasewright.machines.circuit import Circuit
 from phasewright.network.supply import Source
 from phasewright.running.network import Between, Connected, LoadLaw
-from phasewright.starts.course import Course, Drop, StartBranch, Starter
+from phasewright.starts.course import Course, Drop, LoadStep, StartBranch, Starter
 from phasewright.starts.layout import HEAD, PER_MACHINE, SUPPLY, V12, V23, V31
 from phasewright.starts.waves import Waves, waves
 
 Floats = NDArray[np.float64]
-SECONDS, SWITCHED_S = 0.9, 0.4
+SECONDS, SWITCHED_S, STEP_S = 0.9, 0.4, 0.72
 NETWORKS = 8
 FAILS = (2, 5)
 
@@ -62,6 +62,7 @@ def drawn(number: int) -> Course:
         ),
         seconds=SECONDS,
         start=StartBranch(350e-6, 0.5, None, Drop("speed", 0.85, "idler")),
+        load_steps=(LoadStep("motor", STEP_S, 1.25),),
         phase_rad=float(draw.uniform(0.0, math.pi)),
         steps_per_cycle=1600,
     )  # fmt: skip

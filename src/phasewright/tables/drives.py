@@ -2,8 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, spread
 from phasewright.tables.published import Table, between, table
+
+
+@dataclass(frozen=True, slots=True)
+class OverVoltage:
+    """Volts of a drive's link: where a ramp down is held, the brake resistor works, it trips."""
+
+    holds_v: float
+    resistor_on_v: float
+    resistor_off_v: float
+    trip_v: float
 
 
 def _value(row: tuple[float, ...], unit: str, of: Table) -> Value:
@@ -105,11 +118,6 @@ def pull_out_reserve() -> float:
     return table("drives", "pull_out").number("reserve")
 
 
-def ramp_brake_torque() -> float:
-    """Braking torque over rated that a drive takes up without a brake resistor."""
-    return table("drives", "ramp_brake").number("torque")
-
-
 def winding_asks_short_lead(year: int | None, insulation_class: str | None) -> float | None:
     """Longest motor lead in metres for insulation from before drives, None where it is not known
     to be old."""
@@ -118,3 +126,25 @@ def winding_asks_short_lead(year: int | None, insulation_class: str | None) -> f
     if old or insulation_class in of.rows["classes"]:
         return of.number("lead_m")
     return None
+
+
+def drive_class_v(mains_v: float) -> float:
+    """The class of drives made for these line volts (rms); TableEnds above all classes."""
+    of = table("drives", "overvoltage")
+    for class_v, highest_v in zip(of.column("class_v"), of.column("highest_mains_v"), strict=True):
+        if mains_v <= highest_v:
+            return class_v
+    raise TableEnds(f"no class of drives in the table is made for {mains_v:.0f} V")
+
+
+def overvoltage(mains_v: float) -> OverVoltage:
+    """The link's limits of a drive for these line volts (rms); TableEnds above all classes."""
+    of = table("drives", "overvoltage")
+    row = of.column("class_v").index(drive_class_v(mains_v))
+    names = ("holds_v", "resistor_on_v", "resistor_off_v", "trip_v")
+    return OverVoltage(*(of.column(name)[row] for name in names))
+
+
+def magnetising_s() -> float:
+    """Seconds in which a drive builds the motor's field before it turns it."""
+    return table("drives", "magnetising").number("seconds")

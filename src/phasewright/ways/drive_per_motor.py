@@ -29,6 +29,7 @@ from phasewright.ways.drive_here import (
     kept_off_drives,
     of_size,
 )
+from phasewright.ways.drive_in_time import on_this_drive, ramps, turning_inertia
 from phasewright.ways.drive_speed import Speeds, speeds_of
 from phasewright.ways.drive_winding import on_its_winding
 from phasewright.ways.driven import (
@@ -108,6 +109,9 @@ def _judged(
         duty, link, circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=site.source.voltage_v, heave=heave, speeds=speeds, items=items, what="drive",
     )  # fmt: skip
+    on = on_this_drive(task.motor, circuit, drive.usable_a, drive.rating_w, site.source.voltage_v)
+    up, down = ramps(on, turning_inertia(task.motor))
+    figures = replace(figures, ramp_up_s=up, ramp_down_s=down)
     over = over_supply(duty, site, "the drive")
     if over:
         return refused(NAME, *over, figures=figures)

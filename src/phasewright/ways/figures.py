@@ -126,6 +126,8 @@ class Figures:
     base_frequency_hz: Value | None = None
     speed_min_ratio: Value | None = None
     speed_max_ratio: Value | None = None
+    ramp_up_s: Value | None = None
+    ramp_down_s: Value | None = None
     # rotary converter
     idler_power_w: Value | None = None
     run_capacitance_f: RunCapacitance | Value | None = None

@@ -5,12 +5,19 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from phasewright.machines.circuit import Circuit
 from phasewright.machines.motor import Motor
-from phasewright.machines.performance import Operation
+from phasewright.machines.performance import Operation, rated
+from phasewright.quantities.errors import TableEnds
 from phasewright.shop.model import Machine, Wants
-from phasewright.tables.drives import overload_share, ramp_brake_torque
 from phasewright.tables.published import table
 from phasewright.ways.asked import Asked, condition, told
+from phasewright.ways.drive_in_time import (
+    braked,
+    on_usual_drive,
+    ramp_down,
+    resistor_within,
+)
 
 NOSE = (
     "Threaded spindle nose: no reversing and no quick stop without a clamp on the chuck, or it "
@@ -28,8 +35,6 @@ class Stop:
 
     energy_j: float
     torque_ratio: float
-    shortest_s: float
-    """With the drive's short-time torque, which is the most it can brake with."""
 
 
 def stop_in(motor: Motor, at: Operation, seconds: float) -> Stop:
@@ -40,7 +45,7 @@ def stop_in(motor: Motor, at: Operation, seconds: float) -> Stop:
     )
     speed = at.speed_rpm * math.pi / 30.0
     ratio = inertia * speed / seconds / at.shaft_torque_nm
-    return Stop(0.5 * inertia * speed**2, ratio, ratio * seconds / overload_share())
+    return Stop(0.5 * inertia * speed**2, ratio)
 
 
 def wants_of(machine: Machine, motor: Motor) -> Wants:
@@ -112,10 +117,10 @@ def _nose(machine: Machine) -> Asked:
     return condition("threaded_nose", f"{NOSE}.") if machine.spindle_nose == "threaded" else Asked()
 
 
-def on_drive(machine: Machine, motor: Motor, at: Operation) -> Asked:
-    """Wishes on a drive: it reverses, starts softly and stops as far as torque reaches.
+def on_drive(machine: Machine, motor: Motor, circuit: Circuit, supply_v: float) -> Asked:
+    """Wishes on a drive: it reverses, starts softly and stops as far as the drive reaches.
 
-    `at` is the motor's rated operation as it is linked.
+    `circuit` is the motor as it is linked, `supply_v` what feeds the drive.
     """
     wants = wants_of(machine, motor)
     whole = _nose(machine) + _stopping(machine, motor, wants)
@@ -125,30 +130,48 @@ def on_drive(machine: Machine, motor: Motor, at: Operation) -> Asked:
         whole += told("soft_start_by_ramp", "It starts softly by the drive's ramp.")
     if wants.stop_within is not None:
         seconds = wants.stop_within.number
-        whole += _stop(machine, stop_in(motor, at, seconds), seconds)
+        if machine.spindle_nose == "threaded":
+            return whole + condition(
+                "no_quick_stop",
+                f"A stop within {seconds:g} s is not to be set while the chuck can unscrew: a ramp "
+                "of 5 s is the least for hand-tight chucks (common practice).",
+            )
+        whole += _stop(motor, circuit, supply_v, seconds)
     return whole
 
 
-def _stop(machine: Machine, stop: Stop, seconds: float) -> Asked:
-    mean_w = stop.energy_j / seconds
-    energy = f"{stop.energy_j / 1000.0:.2g} kJ, {mean_w / 1000.0:.2g} kW on average"
-    if machine.spindle_nose == "threaded":
+def _stop(motor: Motor, circuit: Circuit, supply_v: float, seconds: float) -> Asked:
+    """A stop in so many seconds, run on the usual drive for the motor, the load not helping."""
+    at = rated(circuit)
+    stop = stop_in(motor, at, seconds)
+    energy = (
+        f"{stop.energy_j / 1000.0:.2g} kJ, {stop.energy_j / seconds / 1000.0:.2g} kW on average"
+    )
+    try:
+        on = on_usual_drive(motor, circuit, supply_v)
+    except TableEnds as end:
+        return condition("stop_not_known", f"Whether it stops within {seconds:g} s: {end}.")
+    by_ramp, by_resistor = ramp_down(on), braked(on)
+    if by_ramp is not None and by_ramp.seconds is not None and by_ramp.seconds <= seconds:
+        return told("stop_by_ramp", f"It stops within {seconds:g} s by the drive's ramp.")
+    if by_resistor is None or by_resistor.seconds is None:
         return condition(
-            "no_quick_stop",
-            f"A stop within {seconds:g} s is not to be set while the chuck can unscrew: a ramp of "
-            "5 s is the least for hand-tight chucks (common practice).",
+            "stop_out_of_reach",
+            f"A stop within {seconds:g} s is out of reach of a drive: {energy} would ask for "
+            f"{stop.torque_ratio:.1f} times rated torque. It needs a mechanical brake.",
         )
-    if stop.torque_ratio > overload_share():
+    if by_resistor.seconds > seconds:
         return condition(
             "stop_out_of_reach",
             f"A stop within {seconds:g} s is out of reach of a drive: {energy} would ask for "
             f"{stop.torque_ratio:.1f} times rated torque. With a brake resistor about "
-            f"{stop.shortest_s:.2g} s; quicker only by a mechanical brake.",
+            f"{by_resistor.seconds:.2g} s; quicker only by a mechanical brake.",
         )
-    if stop.torque_ratio > ramp_brake_torque():
-        return condition(
-            "stop_by_resistor",
-            f"A stop within {seconds:g} s takes {energy} away: that needs a brake resistor on the "
-            "drive or a brake on the machine, neither priced yet.",
-        )
-    return told("stop_by_ramp", f"It stops within {seconds:g} s by the drive's ramp.")
+    brake = resistor_within(on, seconds)
+    peak_kw = brake.on_v**2 / brake.ohm / 1000.0
+    return condition(
+        "stop_by_resistor",
+        f"A stop within {seconds:g} s takes {energy} away: that needs a brake resistor on the "
+        f"drive, of at most {brake.ohm:.2g} ohm and {peak_kw:.2g} kW at its peak, or a brake on "
+        "the machine; neither is priced yet. A brake resistor gets hot enough to burn.",
+    )
