@@ -62,7 +62,7 @@ def drawn(number: int) -> Course:
         ),
         seconds=SECONDS,
         start=StartBranch(350e-6, 0.5, None, Drop("speed", 0.85, "idler")),
-        load_steps=(LoadStep("motor", STEP_S, 1.25),),
+        load_steps=(LoadStep("motor", STEP_S, 1.1),),
         phase_rad=float(draw.uniform(0.0, math.pi)),
         steps_per_cycle=1600,
     )  # fmt: skip
