@@ -179,7 +179,7 @@ def test_a_run_that_waits_and_stops_by_itself_is_judged_the_same() -> None:
     stops = waves(replace(course, stops_when_settled=True))
     told, longer = outcome(stops, 1), outcome(waves(course), 1)
     assert (told.code, longer.code) == ("runs_up", "runs_up")
-    assert told.time_s == pytest.approx(longer.time_s)
+    assert told.time_s == pytest.approx(longer.time_s, rel=1e-3)  # of a speed it ends near
     assert told.closed_s == stops.closed_s[1]
     heavy = then_motor(CONVERTER, constant(5.0 * RATED), at=WHEN_SETTLED, seconds=8.0)
     stuck = waves(replace(heavy, stops_when_settled=True))

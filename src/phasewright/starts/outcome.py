@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from phasewright.machines.circuit import Circuit
-from phasewright.machines.performance import breakdown
+from phasewright.machines.performance import curve
 from phasewright.network.supply import Source
 from phasewright.running.rows import COLUMNS, machine_row
 from phasewright.starts import layout
@@ -40,6 +40,8 @@ STEADY = 2e-4
 """Change of speed over `STEADY_S`, over synchronous speed, below which it is settled: slower than
 any run-up that a motor lives through."""
 STEADY_S = 0.1
+SLIPS = np.geomspace(1e-3, 1.0, 70)
+"""Slips among which that of breakdown is looked for: each a tenth above the one before."""
 STANDSTILL = 0.03
 """Share of synchronous speed below which a machine stands, humming."""
 
@@ -197,6 +199,9 @@ def _passes_s(speeds: Floats, wanted: float, step: float) -> float:
 
 @lru_cache(maxsize=256)
 def breakdown_rad_s(circuit: Circuit, hertz: float) -> float:
-    """Breakdown speed at balanced volts of the plate's volts per hertz [rad/s]."""
+    """Breakdown speed at balanced volts of the plate's volts per hertz [rad/s]: the slip with most
+    torque of those looked at, near enough to tell running from stalled."""
     volts = circuit.line_voltage_v * hertz / circuit.frequency_hz
-    return breakdown(circuit, volts, hertz).speed_rpm * math.pi / 30.0
+    torque = curve(circuit, SLIPS, volts, hertz).airgap_torque_nm
+    slip = float(SLIPS[int(np.argmax(torque))])
+    return 4.0 * math.pi * hertz / circuit.poles * (1.0 - slip)
