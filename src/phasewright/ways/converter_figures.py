@@ -67,7 +67,7 @@ def figures_of(
         idler_power_w=exact(of.converter.idler_power_w, "W", "table", "standard motor sizes"),
         run_capacitance_f=RunCapacitance(out(run.c12, "F"), out(run.c23, "F"), out(run.c31, "F")),
         travelling_capacitance_f=_travelling(of, motor.motor.id, out),
-        start_capacitance_f=out(of.converter.start_f, "F"),
+        start_capacitance_f=out(of.converter.start_f, "F") if of.converter.start_f else None,
         line_voltages_v=IdleLoaded(of.idle.line_voltages_v, point.line_voltages_v),
         unbalance=UnbalanceIdleLoaded(
             UnbalancePair(of.idle.vuf, of.idle.nema), UnbalancePair(point.vuf, point.nema)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
@@ -192,7 +193,9 @@ def _shared(
         unit="W",
         hads=ways_to_have(site, of),
         served=served,
-        turning=OnConverter(site.source, of.converter, feeders, idler_heat_share(site)),
+        turning=OnConverter(
+            site.source, of.converter, feeders, idler_heat_share(site), site.surge_a
+        ),
         said=SWITCHED if of.brings else SAID,
         idle_power_w=of.idle.supply_power_w,
         own_start=OwnStart(of.start.supply_a, of.start.dip_ratio),
@@ -218,6 +221,7 @@ class OnConverter:
     converter: Converter
     feeders: Feeders = ()
     idler_heat_share: float = 1.0
+    surge_a: float | None = None
 
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
         """Settles the network; None where one stalls."""
@@ -258,19 +262,21 @@ class OnConverter:
         return of.found.settled, of.found.network, of.distortion_a
 
     def _starts(self, source: Source, tasks: tuple[Task, ...], linked_motors: list[Linked]) -> bool:
-        """Whether every motor starts in its hardest case: beside all others of the set."""
+        """Whether every motor starts in its hardest case, beside all others of the set, on what a
+        generator or inverter that feeds it all gives for a while."""
         motors = [
             (task, motor)
             for task, motor in zip(tasks, linked_motors, strict=True)
             if not has_drive_inside(task)
         ]
+        most_a = math.inf if self.surge_a is None else self.surge_a
         try:
-            return not any(
-                start_refusals(one[1], hardest_start(source, self.converter, motors, one))
-                for one in motors
-            )
+            starts = [(one, hardest_start(source, self.converter, motors, one)) for one in motors]
         except NoOperatingPoint:
             return False
+        return all(
+            not start_refusals(one[1], start) and start.supply_a <= most_a for one, start in starts
+        )
 
     def _stands(
         self, source: Source, motors: list[Linked], rectifier: Rectifier | None, point: Settled
