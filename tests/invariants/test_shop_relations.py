@@ -24,9 +24,9 @@ from phasewright.running.converter import on_converter
 from phasewright.running.network import Between, Network
 from phasewright.running.settle import locked, settle
 from phasewright.ways.conditions import typical_ratio
-from phasewright.ways.converter_here import at_most
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import Shared
+from phasewright.ways.turning_on_converter import at_most
 
 
 def facts_in(tree: dict[str, Any]) -> Facts:

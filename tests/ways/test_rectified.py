@@ -21,7 +21,6 @@ from phasewright.running.rectifier import Rectifier
 from phasewright.shop.model import Consumer, Machine
 from phasewright.ways.consumers import fed_from_two_lines, rectifies
 from phasewright.ways.converter_design import design
-from phasewright.ways.converter_here import OnConverter
 from phasewright.ways.converter_serve import serve
 from phasewright.ways.electronic_source import ElectronicSource
 from phasewright.ways.idlers import Idler
@@ -36,6 +35,7 @@ from phasewright.ways.rectified import (
 )
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site_of import site_of
+from phasewright.ways.turning_on_converter import OnConverter
 from phasewright.ways.utility_service import OnService
 
 TOWN = Source(230.0, 0.25, 0.15, 50.0)

@@ -27,11 +27,11 @@ from phasewright.starts.overload import Overload, overload_trip
 from phasewright.starts.trips import Device, DeviceKind, Trip, band_of, supply_trip
 from phasewright.starts.waves import Waves
 from phasewright.ways.converter_drive_inside import has_drive_inside
-from phasewright.ways.converter_here import OnConverter
 from phasewright.ways.hardest_start import hardest_start, hardest_waves
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.shared_source import softest
 from phasewright.ways.starting_order import Pair, in_order, running_before, starting_with
+from phasewright.ways.turning_on_converter import OnConverter
 
 WHERE, HOW = "starts.waves.waves", "three-line network in time"
 CURVES: dict[str, tuple[DeviceKind, ...]] = {"NEC": ("inverse_time",)}
