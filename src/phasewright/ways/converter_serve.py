@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from phasewright.quantities.codes import WayName
@@ -9,6 +10,7 @@ from phasewright.quantities.errors import NoOperatingPoint, NotComputable
 from phasewright.quantities.finding import Reason
 from phasewright.rules.generated_line import over_excitation, unbalance
 from phasewright.running.network import Settled
+from phasewright.starts.on_converter import LONGEST_S
 from phasewright.tables.loads import LoadWay
 from phasewright.tables.sizes import motor_size
 from phasewright.tables.surroundings import heat_share
@@ -254,10 +256,15 @@ def of_start(hung: Hung) -> Asked:
     iron saturates at starting current."""
     whole = Asked()
     if hung.start.seconds > USUAL_START_S:
+        takes = (
+            f"about {hung.start.seconds:.0f} s"
+            if math.isfinite(hung.start.seconds)
+            else f"more than {LONGEST_S:.0f} s"
+        )
         whole += condition(
             "slow_start",
-            f"It takes about {hung.start.seconds:.0f} s to run up: an overload relay of class 20 "
-            "or 30, and few starts an hour.",
+            f"It takes {takes} to run up: an overload relay of class 20 or 30, and few starts "
+            "an hour.",
         )
     if not hung.hardest.runs_up:
         whole += condition(
