@@ -67,8 +67,7 @@ def _told(case: Hardest, other: Pair, alone: Brief, start: Brief) -> StartBeside
     change_v = (start.lowest_ratio - alone.lowest_ratio) * source.voltage_v
     both = alone.runs_up and start.runs_up
     ratio = start.seconds / alone.seconds if both and alone.seconds > 0.0 else None
-    differs = both and abs(start.seconds - alone.seconds) > 0.75 / source.frequency_hz
-    shown = ratio if ratio is not None and differs and abs(ratio - 1.0) > LITTLE_TIME else None
+    shown = ratio if ratio is not None and abs(ratio - 1.0) > LITTLE_TIME else None
     effect = _effect(alone, start, shown)
     return StartBeside(
         motor=motor.motor.id,
@@ -81,8 +80,7 @@ def _told(case: Hardest, other: Pair, alone: Brief, start: Brief) -> StartBeside
 
 
 def _effect(alone: Brief, start: Brief, ratio: float | None) -> Effect:
-    """By whether it runs up, then by its time (`ratio` None: no other than by the half cycle it is
-    told to), then by line 3."""
+    """By whether it runs up, then by its time (`ratio` None: hardly another), then by line 3."""
     if alone.runs_up != start.runs_up:
         return "helps" if start.runs_up else "hinders"
     if ratio is not None:
@@ -113,4 +111,5 @@ def _words(
         what = f"{one} takes as long"
     else:
         what = f"{one} takes {ratio:.0%} of the time"
-    return f"{other} running beside {told}: {what}, and {line3}."
+    joined = "and" if (effect == "helps") == (change_v > 0.0) else "but"
+    return f"{other} running beside {told}: {what}, {joined} {line3}."
