@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
+from phasewright.machines.circuit import Circuit
 from phasewright.machines.leakage import MIDDLE, with_leakage_at
 from phasewright.machines.load import on_the_way_up
 from phasewright.machines.performance import rated
@@ -129,15 +130,22 @@ def start_of_size(
 
     Raises NoOperatingPoint where the converter alone does not run.
     """
-    circuit = circuit_of(source, Idler(power_w))
-    nm, speed = rated(circuit).shaft_torque_nm, circuit.rated_speed_rpm * math.pi / 30.0
-    motor = Connected(name, circuit, LoadLaw(demand.law, demand.on_the_way * nm, speed))
-    held = stalled(on_converter(source, converter, (motor,)), name)
-    amps = max(held.machines[-1].line_currents_a)
+    circuit = _with_its_leakage(source, converter, power_w)
+    nm = rated(circuit_of(source, Idler(power_w))).shaft_torque_nm
+    law = LoadLaw(demand.law, demand.on_the_way * nm, circuit.rated_speed_rpm * math.pi / 30.0)
     starter = Starter(
-        replace(motor, circuit=with_leakage_at(circuit, amps, MIDDLE)),
+        Connected(name, circuit, law),
         circuit.inertia_kg_m2 * (1.0 + demand.inertia_ratio),
         breakaway_nm=demand.breakaway * nm,
     )
     course = on_running(source, converter, starter)
     return brief(waves(course), len(course.starters) - 1)
+
+
+@lru_cache(maxsize=256)
+def _with_its_leakage(source: Source, converter: Converter, power_w: float) -> Circuit:
+    """A usual motor of this size with its leakage as at standstill on the converter."""
+    circuit = circuit_of(source, Idler(power_w))
+    motor = Connected("motor", circuit, LoadLaw("none"))
+    held = stalled(on_converter(source, converter, (motor,)), motor.name)
+    return with_leakage_at(circuit, max(held.machines[-1].line_currents_a), MIDDLE)
