@@ -8,7 +8,8 @@ from filled_study import fill
 
 from phasewright.command.answer import chosen, show
 from phasewright.command.screen import Screen, amount, money, spread
-from phasewright.plan.study import Study
+from phasewright.command.starts import starts
+from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.value import Value, exact
 from phasewright.quantities.words import VERDICT_WORDS, WAY_WORDS
 
@@ -129,3 +130,37 @@ def test_money_carries_a_sign_only_with_a_currency():
     assert money(1240.4, None) == "1,240"
     assert money(1240.4, "GBP") == "1,240 GBP"
     assert money(5.5, "GBP") == "5.50 GBP"
+
+
+def test_the_starts_stand_with_what_helps_and_what_goes_wrong(study):
+    flat = " ".join(told(study, width=100).split())
+    (plan,) = (plan for plan in study.plans if plan.id == study.answer.plan)
+    for start in plan.starts:
+        assert start.motor in flat
+        for each in start.beside:
+            assert (each.words in flat) == (each.effect != "hardly_matters")
+    for on in plan.equipment:
+        assert on.wrong_direction.words in flat
+        assert on.wrong_direction.not_turned.words in flat
+    assert f"Start them in this order: {', then '.join(plan.starting_order)}." in flat
+
+
+def test_a_plan_without_a_start_has_no_such_heading(study):
+    assert "STARTS" in told(study)
+    bare = tuple(dataclasses.replace(plan, starts=()) for plan in study.plans)
+    assert "STARTS" not in told(dataclasses.replace(study, plans=bare))
+
+
+def test_a_start_that_fails_says_so_and_one_that_trips_names_what():
+    plan = fill(PlanSide, full=True)
+    trip = dataclasses.replace(plan.starts[0].trips[0], device="main fuse", kind="gG",
+                               verdict="may_trip")  # fmt: skip
+    stalls = dataclasses.replace(plan.starts[0], runs_up=False, trips=(trip,))
+    raw = io.BytesIO()
+    stream = io.TextIOWrapper(raw, encoding="utf-8")
+    console = Screen(file=stream, width=100, highlight=False, markup=False, emoji=False)
+    starts(console, dataclasses.replace(plan, starts=(stalls,)))
+    stream.flush()
+    flat = " ".join(raw.getvalue().decode().split())
+    assert "does not" in flat
+    assert "main fuse (gG): may" in flat

@@ -50,6 +50,7 @@ EDITS = {
     "harder work": [("torque: 0.7", "torque: 0.8")],
     "hard work without a pause": [("torque: 0.7, duty: 0.6", "torque: 0.9, duty: 1.0")],
     "longer under load": [("duty: 0.6", "duty: 0.8")],
+    "started more often": [("starts_per_hour: 4", "starts_per_hour: 9")],
     "a heavier tool": [("duty: 0.6}", "duty: 0.6, inertia: 0.3 kg m2}")],
     "a tool that must not race": [
         ("    hours_per_year: 150", "    never_above: 1600 rpm\n    hours_per_year: 150")

@@ -13,6 +13,8 @@ NAMES = {
     "parts": lambda entry: entry["kind"],
     "equipment": lambda entry: entry["id"],
     "starts": lambda entry: entry["motor"],
+    "beside": lambda entry: entry["motor"],
+    "largest_starts": lambda entry: entry["load"],
     "cases": lambda entry: "+".join(entry["running"]),
     "travelling_capacitance_f": lambda entry: entry["motor"],
     "line_currents_a": lambda entry: entry["motor"],

@@ -272,6 +272,12 @@ PLANS = [
           "idler_start/resistor_ohm"),
     *rows(f"{TURNING}starts/Mill/cutter/", "a heavier tool", "+", "time_high_s"),
     *rows(f"{TURNING}starts/Mill/cutter/", "starts with more amps", "-", "line3_lowest_v"),
+    # more to speed up is more heat; more heat at work leaves less for starts
+    *rows(f"{TURNING}starts/Mill/cutter/winding_c/", "a heavier tool", "+", "low", "expected",
+          "high"),
+    *rows(f"{TURNING}starts/Mill/cutter/starts_per_hour/", "harder work", "-", "windings/low",
+          "windings/high"),
+    *rows(f"{TURNING}starts/Mill/cutter/starts_per_hour/", "started more often", "+", "asked"),
     # what is turning at one time
     *(row for plan in (DRIVES, TURNING) for row in (
         *rows(f"{plan}cases/Mill/cutter/", "harder work", "+", "supply_current_a",
@@ -305,6 +311,14 @@ PLANS = [
     *rows(IDLER, "smaller motor", "+", *(f"equivalent_circuit/{name}" for name in (
           "stator_resistance_ohm", "stator_leakage_ohm", "magnetising_ohm", "core_loss_ohm",
           "cages/0/resistance_ohm", "cages/0/leakage_ohm", "cages/1/resistance_ohm"))),
+    # torque at standstill grows with the square of the volts; lines turned backwards are fed by the
+    # same supply, and below zero a higher speed is a lower number; amps by the bank of other volts
+    *rows(IDLER, "higher mains", "+", "largest_starts/mixer/power_w",
+          *(f"wrong_direction/line_voltages_v/{k}" for k in range(3))),
+    *rows(f"{IDLER}wrong_direction/", "all at 60 Hz", "-", "idler_speed_rpm",
+          "motors/Mill/cutter/speed_rpm"),
+    *rows(f"{IDLER}wrong_direction/not_turned/", "higher mains", "~", "supply_current_a",
+          "idler_current_a"),
     # without supply: a smaller idler asks for less to magnetise it, and so does 60 Hz at the same
     # volts; frequency follows the shaft; the bank is tuned for other things
     *rows(LOST, "smaller motor", "-", "run_capacitance_sum_f", "onset_sum_f/low",

@@ -76,6 +76,11 @@ def owed_by_variant(way, figures):
     return GENERATOR if "fuel_l_per_h" in figures else OWED[way]
 
 
+def on_converter(plan, motor):
+    ways = {each["motor"]: each.get("way") for each in plan["motors"]}
+    return ways[motor] == "rotary_converter"
+
+
 def owed_missing(of, owed):
     return sorted(owed - of.keys())
 
@@ -156,6 +161,12 @@ def test_every_plan_is_whole_as_built(told):
                 assert not owed_missing(each, {"equivalent_circuit", "supply_lost"})
                 assert not owed_missing(each["figures"], {
                     "idler_power_w", "run_capacitance_f", "start_capacitance_f", "idle_power_w"})  # fmt: skip
+                if plan["id"] == told["answer"]["plan"]:
+                    assert not owed_missing(each, {"largest_starts", "wrong_direction"})
+        for start in plan["starts"]:
+            if plan["id"] == told["answer"]["plan"] and on_converter(plan, start["motor"]):
+                assert not owed_missing(start, {"beside"})
+                assert ("starts_per_hour" in start) == start["runs_up"]
         for case in plan["cases"]:
             assert not owed_missing(
                 case, {"running", "supply_current_a", "supply_power_w", "room_left_a"}

@@ -39,6 +39,7 @@ from phasewright.rules.phase_converters import (
 )
 from phasewright.rules.places import dust, feeder_rating, frost, third_conductor
 from phasewright.rules.register import all_rules, rule
+from phasewright.rules.starts import starts_per_hour, winding_heat
 from phasewright.rules.supply import (
     contracted_power,
     high_mains,
@@ -275,6 +276,18 @@ CASES = {
         lambda: motor_overcurrent(40.0, 15.2, "inverse_time", "c"),
         lambda: motor_overcurrent(40.0, None, "inverse_time", "c"),
     ),
+    "start.starts_per_hour": (
+        lambda: starts_per_hour(6.0, 20.0, 40.0, "its windings", "m"),
+        lambda: starts_per_hour(50.0, 20.0, 40.0, "its windings", "m"),
+        lambda: starts_per_hour(20.0, 20.0, 40.0, "its windings", "m"),
+        lambda: starts_per_hour(6.0, None, None, "its windings", "m"),
+    ),
+    "start.winding_heat": (
+        lambda: winding_heat(180.0, 225.0, "m"),
+        lambda: winding_heat(240.0, 225.0, "m"),
+        lambda: winding_heat(225.0, 225.0, "m"),
+        lambda: winding_heat(240.0, None, "m"),
+    ),
     # C16: 0.95 x 230 / 160
     "iec.loop_impedance": (
         lambda: loop_impedance(1.0, "C", 16.0, "c"),
@@ -356,6 +369,15 @@ def test_drive_grades() -> None:
     assert drive_amps(2.5, 10.0, "m").findings[0].severity == "condition"
     assert drive_amps(1.5, 10.0, "m").findings[0].severity == "stop"
     assert drive_amps(3.0, 10.0, "m").findings == ()
+
+
+def test_starts_an_hour_that_nobody_told_are_a_caution_only() -> None:
+    grades = {
+        told: starts_per_hour(50.0, 20.0, 40.0, "its windings", "m", told=told).findings[0].severity
+        for told in (True, False)
+    }
+    assert grades == {True: "condition", False: "caution"}
+    assert starts_per_hour(30.0, 20.0, 40.0, "its windings", "m").findings[0].severity == "caution"
 
 
 def test_high_mains_grades() -> None:

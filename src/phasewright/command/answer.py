@@ -11,6 +11,7 @@ from rich.text import Text
 from phasewright.command.facts import assumed, findings, missing
 from phasewright.command.motors import motors
 from phasewright.command.screen import amount, draws, heading, line, money, spread
+from phasewright.command.starts import starts
 from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.codes import WAYS, Severity
 from phasewright.quantities.finding import Finding, Reason
@@ -45,6 +46,7 @@ def show(console: Console, study: Study) -> None:
         _buys(console, plan, study.currency)
         _costs(console, plan, study)
         _hangs_on(console, plan)
+        starts(console, plan)
     _other_plans(console, study)
     motors(console, study.motors, study.currency)
     findings(console, _findings_of(study, plan))

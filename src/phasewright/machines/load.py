@@ -38,6 +38,19 @@ class Load:
         return self.kind.name
 
 
+def on_the_way_up(
+    law: TorqueLaw, working_ratio: float, breakaway_ratio: float, *, starts_loaded: bool
+) -> float:
+    """What a load asks for on the way up to speed, over rated torque, by what it asks at work.
+
+    A machine that is started empty asks for no more than it takes to break away until work is put
+    to it; one that starts loaded, and a pump or fan, asks for its working torque.
+    """
+    if law == "fan" or starts_loaded:
+        return working_ratio
+    return min(working_ratio, breakaway_ratio)
+
+
 def load_of(
     load: ShopLoad,
     machine: Machine,

@@ -21,6 +21,7 @@ from phasewright.plan.motor_study import Torque, circuit_side, speeds_side
 from phasewright.plan.problem import Solution
 from phasewright.plan.search import better
 from phasewright.plan.stakes import NOTHING
+from phasewright.plan.start_detail import looked_at
 from phasewright.plan.study import (
     Answer,
     ChangesIf,
@@ -111,7 +112,8 @@ def _sides(
         found = findings_of(choice, each.plan, name)
         findings += found
         sides.append(side_of(choice, each.plan, best_by_future, tuple(one.id for one in found)))
-    return tuple(sides), tuple(findings)
+    closer, more = looked_at(choice, listed[0].plan, sides[0], sides[0].id)
+    return (closer, *sides[1:]), (*findings, *more)
 
 
 def _known_beforehand(choice: Choice, plan: Solution) -> tuple[float, ...]:

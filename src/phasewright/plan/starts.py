@@ -54,13 +54,14 @@ def starts_of(choice: Choice, plan: Solution) -> tuple[PlanStart, ...]:
 
 def starting_order(choice: Choice, plan: Solution) -> tuple[str, ...]:
     """The order in which the motors on a plan's converter are best started; empty without one."""
-    if _converter(choice, plan) is None:
+    if converter_of(choice, plan) is None:
         return ()
     hung = {unit for running in running_sets(choice, plan) for unit in _hung(choice, running)}
-    return tuple(pair[1].motor.id for pair in in_order(_pairs(choice, sorted(hung))))
+    return tuple(pair[1].motor.id for pair in in_order(pairs_of(choice, sorted(hung))))
 
 
-def _converter(choice: Choice, plan: Solution) -> OnConverter | None:
+def converter_of(choice: Choice, plan: Solution) -> OnConverter | None:
+    """The rotary converter of a plan; None where it has none."""
     on = shared_of(choice.facts, choice.states[plan.state])
     turning = None if on is None else on.turning
     return turning if isinstance(turning, OnConverter) else None
@@ -70,7 +71,7 @@ def _hung(choice: Choice, running: tuple[tuple[int, int], ...]) -> tuple[int, ..
     return choice.admission.hung(running)
 
 
-def _pairs(choice: Choice, units: Sequence[int]) -> tuple[Pair, ...]:
+def pairs_of(choice: Choice, units: Sequence[int]) -> tuple[Pair, ...]:
     """Units as tasks and linked motors, without those that have a drive inside."""
     found = []
     for unit in units:
@@ -103,13 +104,13 @@ class Hardest:
 
 def hardest_case(choice: Choice, plan: Solution, unit: int) -> Hardest | None:
     """The hardest case of a unit on the plan's converter; None where there is none."""
-    converter = _converter(choice, plan)
+    converter = converter_of(choice, plan)
     if converter is None:
         return None
     tried: list[tuple[Brief, Hardest]] = []
     for running in running_sets(choice, plan):
         hung = _hung(choice, running)
-        motors = _pairs(choice, hung)
+        motors = pairs_of(choice, hung)
         one = next((m for m in motors if m[1].motor.id == choice.facts.units[unit].id), None)
         if unit not in hung or one is None:
             continue

@@ -11,6 +11,13 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from phasewright.plan.motor_study import CircuitSide, SpeedSide, Torque
+from phasewright.plan.start_study import (
+    LargestStartSide,
+    StartBeside,
+    StartsPerHour,
+    WindingVerdict,
+    WrongDirection,
+)
 from phasewright.quantities.codes import Connection, Region, Verdict, WayName
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
 from phasewright.quantities.plain import plain
@@ -218,6 +225,8 @@ class PlanEquipment:
     equivalent_circuit: CircuitSide | None
     supply_lost: SupplyLost | None = None
     lines_to_earth_v: tuple[Value, Value, Value] | None = None
+    largest_starts: tuple[LargestStartSide, ...] | None = None
+    wrong_direction: WrongDirection | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -264,6 +273,7 @@ class PlanStart:
     `with_` are the motors that run already or are switched on by the same event. `time_high_s` is
     with leakage that saturates strongly. `dip` is the deepest half cycle at the service against the
     one before, a fraction; `line3_lowest_v` the lowest volts of lines 2-3 and 3-1 in the start.
+    From `beside` on only in the answer's plan.
     """
 
     motor: str
@@ -277,6 +287,11 @@ class PlanStart:
     line3_lowest_v: Value | None
     trips: tuple[StartTrip, ...]
     words: str
+    beside: tuple[StartBeside, ...] | None = None
+    starts_per_hour: StartsPerHour | None = None
+    winding_c: Range | None = None
+    winding_verdict: WindingVerdict | None = None
+    winding_words: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.performance import locked, rated
 from phasewright.quantities.errors import TableEnds
-from phasewright.starts.halves import half_of, half_s
+from phasewright.starts.halves import at_the_end, half_of, half_s
 from phasewright.starts.outcome import Outcome
 from phasewright.starts.waves import Waves
 from phasewright.tables.winding_heat import (
@@ -28,6 +28,7 @@ from phasewright.tables.winding_heat import (
     design_n_inertia_kg_m2,
     greatest_winding_c,
     heated_c,
+    squares_to_a2s_mm4,
     stall_s,
 )
 
@@ -40,6 +41,8 @@ SOURCE = (
 )
 WARM_C = 120.0
 """A winding at running temperature: class B, 40 °C air and its lasting rise of 80 K."""
+COLD_C = 40.0
+"""A winding that has stood, in the warmest air a motor is made for (IEC 60034-1, from memory)."""
 
 
 MOST_SQUARES_S = 3e5
@@ -124,6 +127,33 @@ def start_heat(
         words=_words(name, before_c, low, high, limit, stall, rotor, verdict),
         source=source,
     )
+
+
+def too_hot_after_s(
+    waves: Waves, of: int, *, insulation_class: str = USUAL_CLASS, delta: bool | None = None
+) -> tuple[float, float, float]:
+    """(low, usual, high) seconds from the closing of its contactor until the winding of machine
+    `of` is as hot as its class bears, its current at the end of the run going on; infinite without
+    current.
+
+    Low: a warm winding of the greatest density; usual and high: a cold one of the usual and of the
+    least. Raises TableEnds for a class of which nothing is at hand.
+    """
+    limit, _ = greatest_winding_c(insulation_class)
+    first = half_of(waves, waves.closed_s[of] or 0.0)
+    squares = hottest_squares(waves, of, delta)[first:]
+    least, usual, most = densities_a_mm2()
+
+    def until(before_c: float, density: float) -> float:
+        wanted = squares_to_a2s_mm4(before_c, limit) / density**2
+        taken = np.cumsum(squares) * half_s(waves)
+        if taken[-1] >= wanted:
+            return float((int(np.argmax(taken >= wanted)) + 1) * half_s(waves))
+        rate = float(at_the_end(squares))
+        more_s = (wanted - float(taken[-1])) / rate if rate > 0.0 else math.inf
+        return squares.size * half_s(waves) + more_s
+
+    return until(WARM_C, most), until(COLD_C, usual), until(COLD_C, least)
 
 
 def hottest_squares(waves: Waves, of: int, delta: bool | None = None) -> Floats:

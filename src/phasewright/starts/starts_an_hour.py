@@ -52,12 +52,14 @@ def start_capacitor_on_s(waves: Waves) -> float | None:
 
 
 def starts_an_hour(
-    waves: Waves, of: int, heat: StartHeat, *, duty: float, capacitor_on_s: float | None = None
-) -> StartsAnHour | None:
+    waves: Waves, of: int, heat: StartHeat, *, duty: float, capacitor_on_s: float | None = None,
+    working_w: float | None = None,
+) -> StartsAnHour | None:  # fmt: skip
     """Starts an hour of machine `of`, which works the share `duty` of the time.
 
-    The loss while it works is that at the end of the run. `capacitor_on_s`: how long one start
-    keeps the start capacitor on, None where it uses none. None where the machine does not run up.
+    `working_w` is the loss in copper and cages while it works, None for that at the end of the run.
+    `capacitor_on_s`: how long one start keeps the start capacitor on, None where it uses none. None
+    where the machine does not run up.
     Raises UsageError for no share.
     """
     if not 0.0 <= duty <= 1.0:
@@ -66,7 +68,8 @@ def starts_an_hour(
         return None
     point = rated(waves.course.starters[of].machine.circuit)
     borne_w = point.stator_loss_w + point.rotor_loss_w
-    working_w = float(at_the_end(waves.stator_w[:, of] + waves.rotor_w[:, of]))
+    if working_w is None:
+        working_w = float(at_the_end(waves.stator_w[:, of] + waves.rotor_w[:, of]))
     low, high = (
         max(0.0, HOUR_S * (borne_w * (duty + c * (1.0 - duty)) - working_w * duty))
         / (heat.stator_j + heat.rotor_j)
@@ -92,8 +95,9 @@ def _told(
     if ruler == "windings" and high < 1.0:
         words = f"{machine}: less than one start an hour beside such work, by its windings."
     elif ruler == "windings":
+        span = f"{int(low)}" if int(low) == int(high) else f"{int(low)} to {int(high)}"
         words = (
-            f"{machine}: {int(low)} to {int(high)} starts an hour beside such work, by its "
+            f"{machine}: {span} starts an hour beside such work, by its "
             "windings and how well it cools standing."
         )
     elif allowed == 0.0:

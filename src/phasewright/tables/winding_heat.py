@@ -19,6 +19,14 @@ def heated_c(before_c: float, squares_a2s_mm4: float) -> float:
     return (before_c + beta) * math.exp(squares_a2s_mm4 / of.number("k") ** 2) - beta
 
 
+def squares_to_a2s_mm4(before_c: float, after_c: float) -> float:
+    """The integral of the square of the current density that heats copper so far: the inverse of
+    `heated_c`, 0 where it is as hot already."""
+    of = table("winding_heat", "copper")
+    beta = of.number("beta_c")
+    return of.number("k") ** 2 * max(0.0, math.log((after_c + beta) / (before_c + beta)))
+
+
 def densities_a_mm2() -> tuple[float, float, float]:
     """Current density in a small motor's winding at its rated current: low, usual, high."""
     of = table("winding_heat", "density")

@@ -30,6 +30,15 @@ def hardest_start(source: Source, converter: Converter, motors: Sequence[Pair], 
     return _hardest(source, converter, one[1], beside, at_once)
 
 
+def start_beside(
+    source: Source, converter: Converter, motor: Linked, beside: tuple[Linked, ...],
+    at_once: tuple[Linked, ...] = (),
+) -> Brief:  # fmt: skip
+    """The start of a motor with just these running at their usual load. Raises NoOperatingPoint
+    where they do not run."""
+    return _hardest(source, converter, motor, beside, at_once)
+
+
 def hardest_waves(
     source: Source, converter: Converter, motors: Sequence[Pair], one: Pair,
     law: LeakageLaw = MIDDLE,

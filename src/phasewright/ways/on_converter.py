@@ -8,6 +8,7 @@ from functools import lru_cache
 from phasewright.machines.leakage import MIDDLE, STRONG, LeakageLaw, with_leakage_at
 from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
+from phasewright.quantities.codes import LoadKindName
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.finding import Reason
 from phasewright.running.converter import Converter, on_converter
@@ -168,26 +169,35 @@ def refusals(motor: Linked, hung: Hung) -> list[Reason]:
                 f"{breakaway.high:.0%}.",
             )
         )
-    found += start_refusals(motor, hung.start)
-    if hung.dip_ratio > deepest_dip():
-        found.append(
-            Reason(
-                "dip_too_deep",
-                f"Its start pulls the supply down by {hung.dip_ratio:.0%}; a contactor needs "
-                f"{1.0 - deepest_dip():.0%} of its volts to pull in.",
-            )
+    return found + start_refusals(motor, hung.start) + dip_refusals(hung.dip_ratio)
+
+
+def dip_refusals(dip_ratio: float) -> list[Reason]:
+    """Why a start that pulls the service down so far, against its volts at no load, must not be."""
+    if dip_ratio <= deepest_dip():
+        return []
+    return [
+        Reason(
+            "dip_too_deep",
+            f"Its start pulls the supply down by {dip_ratio:.0%}; a contactor needs "
+            f"{1.0 - deepest_dip():.0%} of its volts to pull in.",
         )
-    return found
+    ]
 
 
 def start_refusals(motor: Linked, start: Brief) -> list[Reason]:
     """Why a start in time fails: it does not run up, drags others down, or takes too long."""
+    return failures(motor.load.name, start)
+
+
+def failures(load: LoadKindName, start: Brief) -> list[Reason]:
+    """The same by the kind of what is started: a separator's clutch gives it all the time."""
     if start.pulled_down:
         names = ", ".join(start.pulled_down)
         return [Reason("pulls_others_down", f"Its start pulls down what runs already: {names}.")]
     if start.outcome.runs_up is False:
         return [Reason("does_not_run_up", f"Computed in time, {start.outcome.words}")]
-    if start.outcome.runs_up is None and motor.load.name != "separator":
+    if start.outcome.runs_up is None and load != "separator":
         return [
             Reason(
                 "runs_up_too_slowly",

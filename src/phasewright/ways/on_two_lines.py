@@ -14,7 +14,7 @@ import numpy as np
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.connection import Link
 from phasewright.machines.leakage import MIDDLE, with_leakage_at
-from phasewright.machines.load import Load
+from phasewright.machines.load import Load, on_the_way_up
 from phasewright.machines.motor import Motor
 from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
@@ -55,14 +55,11 @@ class Linked:
         return Connected(self.motor.id, self.circuit, self.law(torque_ratio))
 
     def run_up_ratio(self, typical: float) -> float:
-        """Torque ratio the load asks for on the way up to speed.
-
-        A machine that is started empty asks for no more than it takes to break away until work
-        is put to it; one that starts loaded, and a pump or fan, asks for its working torque.
-        """
-        if self.load.law == "fan" or self.load.starts_loaded:
-            return typical
-        return min(typical, self.load.breakaway_torque.number)
+        """Torque ratio the load asks for on the way up to speed."""
+        return on_the_way_up(
+            self.load.law, typical, self.load.breakaway_torque.number,
+            starts_loaded=self.load.starts_loaded,
+        )  # fmt: skip
 
     def law(self, torque_ratio: float) -> LoadLaw:
         """The load's law, with this share of the rated torque at rated speed."""

@@ -1,0 +1,89 @@
+"""The starts of a plan on the screen: how each motor runs up, and what its converter does."""
+
+from __future__ import annotations
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from phasewright.command.screen import amount, heading, line
+from phasewright.plan.start_study import LargestStartSide, WrongDirection
+from phasewright.plan.study import PlanSide, PlanStart, StartTrip
+
+VERDICTS = {"may_trip": "may trip", "trips": "trips", "not_judged": "not known"}
+
+
+def starts(console: Console, plan: PlanSide) -> None:
+    """Each motor's hardest start, the order of starting, what helps, what the converter starts at
+    most and what becomes of it the wrong way round; nothing where no start was computed."""
+    if not plan.starts:
+        return
+    heading(console, "Starts")
+    _table(console, plan.starts)
+    if len(plan.starting_order) > 1:
+        line(console, f"Start them in this order: {', then '.join(plan.starting_order)}.")
+    for start in plan.starts:
+        for each in start.beside or ():
+            if each.effect != "hardly_matters":
+                line(console, each.words, mark=Text("-"))
+    for on in plan.equipment:
+        if on.largest_starts:
+            line(console, _largest(on.largest_starts), mark=Text("-"))
+        if on.wrong_direction is not None:
+            _wrong(console, on.wrong_direction)
+
+
+def _table(console: Console, rows: tuple[PlanStart, ...]) -> None:
+    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="italic")
+    for name in ("Motor", "With"):
+        table.add_column(name, overflow="fold")
+    table.add_column("Runs up in", justify="right")
+    table.add_column("Dip", justify="right", no_wrap=True)
+    table.add_column("What trips", overflow="fold")
+    for row in rows:
+        table.add_row(
+            row.motor,
+            ", ".join(row.with_) or "nothing",
+            _time(row),
+            f"{row.dip.number:.0%}",
+            ", ".join(_trip(each) for each in row.trips) or "nothing",
+        )
+    with console.capture() as caught:
+        console.print(table, width=console.width - 2)
+    for text in Text.from_ansi(caught.get()).split():
+        text.rstrip()
+        console.print(Text("  ") + text, soft_wrap=True)
+
+
+def _time(row: PlanStart) -> str:
+    """The usual time and the longest, where they differ as printed."""
+    if not row.runs_up or row.time_s is None:
+        return "does not"
+    usual = f"{row.time_s.number:.2g}"
+    longest = usual if row.time_high_s is None else f"{row.time_high_s.number:.2g}"
+    return f"{usual} s" if usual == longest else f"{usual} to {longest} s"
+
+
+def _trip(of: StartTrip) -> str:
+    kind = of.kind.replace("_", " ")
+    return f"{of.device} ({kind}): {VERDICTS.get(of.verdict, of.verdict)}"
+
+
+def _largest(of: tuple[LargestStartSide, ...]) -> str:
+    """Kinds of load by the size they share, the largest first."""
+    by_size: dict[float, list[str]] = {}
+    for each in of:
+        by_size.setdefault(each.power_w.number, []).append(each.load.replace("_", " "))
+    parts = [
+        f"{amount(power_w, 'W') if power_w else 'no size'} ({', '.join(by_size[power_w])})"
+        for power_w in sorted(by_size, reverse=True)
+    ]
+    return f"The largest motor it starts, nothing beside, by what that drives: {'; '.join(parts)}."
+
+
+def _wrong(console: Console, of: WrongDirection) -> None:
+    line(console, of.not_turned.words, mark=Text("-"))
+    line(console, of.words, mark=Text("-"))
+    harmed = [each.motor for each in of.motors if each.harms]
+    if harmed:
+        line(console, f"Turning backwards harms {', '.join(harmed)}.", mark=Text("-"))
