@@ -186,7 +186,16 @@ def on_equal_lines(way):
 
 
 BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"
+RAMPS = [  # what turns takes time to turn faster, and to stop
+    row
+    for prefix in (
+        f"{WAYS}/drive_per_motor/figures/", "plans/drives/motors/Mill/cutter/figures/",
+        f"plans/drives/equipment/{DRIVE}/figures/",
+    )
+    for row in rows(prefix, "a heavier tool", "+", "ramp_up_s", "ramp_down_s")
+]  # fmt: skip
 WAYS_OF_MOTORS = [
+    *RAMPS,
     *on_drive(f"{WAYS}/drive_per_motor/figures/"),
     *on_drive(f"{WAYS}/shared_drive/figures/"),
     *on_rotary(f"{WAYS}/{ROTARY}/figures/", whole=True),
