@@ -136,9 +136,10 @@ def test_the_starts_stand_with_what_helps_and_what_goes_wrong(study):
     flat = " ".join(told(study, width=100).split())
     (plan,) = (plan for plan in study.plans if plan.id == study.answer.plan)
     for start in plan.starts:
-        assert start.motor in flat
-        for each in start.beside:
-            assert (each.words in flat) == (each.effect != "hardly_matters")
+        for effect, how in (("helps", "easier"), ("hinders", "harder")):
+            names = [each.motor for each in start.beside if each.effect == effect]
+            words = f"{how} with {', '.join(names)} running"
+            assert (words in flat) == bool(names)
     for on in plan.equipment:
         assert on.wrong_direction.words in flat
         assert on.wrong_direction.not_turned.words in flat
@@ -159,7 +160,7 @@ def test_a_start_that_fails_says_so_and_one_that_trips_names_what():
     raw = io.BytesIO()
     stream = io.TextIOWrapper(raw, encoding="utf-8")
     console = Screen(file=stream, width=100, highlight=False, markup=False, emoji=False)
-    starts(console, dataclasses.replace(plan, starts=(stalls,)))
+    starts(console, dataclasses.replace(plan, starts=(stalls,)), "NEC")
     stream.flush()
     flat = " ".join(raw.getvalue().decode().split())
     assert "does not" in flat

@@ -46,7 +46,7 @@ def show(console: Console, study: Study) -> None:
         _buys(console, plan, study.currency)
         _costs(console, plan, study)
         _hangs_on(console, plan)
-        starts(console, plan)
+        starts(console, plan, study.region)
     _other_plans(console, study)
     motors(console, study.motors, study.currency)
     findings(console, _findings_of(study, plan))

@@ -6,14 +6,16 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from phasewright.command.screen import amount, heading, line
+from phasewright.command.screen import heading, line
 from phasewright.plan.start_study import LargestStartSide, WrongDirection
 from phasewright.plan.study import PlanSide, PlanStart, StartTrip
+from phasewright.quantities.codes import Region
+from phasewright.tables.sizes import motor_size
 
 VERDICTS = {"may_trip": "may trip", "trips": "trips", "not_judged": "not known"}
 
 
-def starts(console: Console, plan: PlanSide) -> None:
+def starts(console: Console, plan: PlanSide, region: Region) -> None:
     """Each motor's hardest start, the order of starting, what helps, what the converter starts at
     most and what becomes of it the wrong way round; nothing where no start was computed."""
     if not plan.starts:
@@ -23,12 +25,12 @@ def starts(console: Console, plan: PlanSide) -> None:
     if len(plan.starting_order) > 1:
         line(console, f"Start them in this order: {', then '.join(plan.starting_order)}.")
     for start in plan.starts:
-        for each in start.beside or ():
-            if each.effect != "hardly_matters":
-                line(console, each.words, mark=Text("-"))
+        words = _beside(start)
+        if words:
+            line(console, words, mark=Text("-"))
     for on in plan.equipment:
         if on.largest_starts:
-            line(console, _largest(on.largest_starts), mark=Text("-"))
+            line(console, _largest(on.largest_starts, region), mark=Text("-"))
         if on.wrong_direction is not None:
             _wrong(console, on.wrong_direction)
 
@@ -69,13 +71,27 @@ def _trip(of: StartTrip) -> str:
     return f"{of.device} ({kind}): {VERDICTS.get(of.verdict, of.verdict)}"
 
 
-def _largest(of: tuple[LargestStartSide, ...]) -> str:
+def _beside(start: PlanStart) -> str:
+    """What helps a start and what hinders it, in one sentence; empty where nothing does."""
+    by_effect = {
+        effect: [each.motor for each in start.beside or () if each.effect == effect]
+        for effect in ("helps", "hinders")
+    }
+    parts = [
+        f"{how} with {', '.join(names)} running"
+        for how, names in (("easier", by_effect["helps"]), ("harder", by_effect["hinders"]))
+        if names
+    ]
+    return f"{start.motor} starts {', '.join(parts)}." if parts else ""
+
+
+def _largest(of: tuple[LargestStartSide, ...], region: Region) -> str:
     """Kinds of load by the size they share, the largest first."""
     by_size: dict[float, list[str]] = {}
     for each in of:
         by_size.setdefault(each.power_w.number, []).append(each.load.replace("_", " "))
     parts = [
-        f"{amount(power_w, 'W') if power_w else 'no size'} ({', '.join(by_size[power_w])})"
+        f"{motor_size(power_w, region) if power_w else 'no size'} ({', '.join(by_size[power_w])})"
         for power_w in sorted(by_size, reverse=True)
     ]
     return f"The largest motor it starts, nothing beside, by what that drives: {'; '.join(parts)}."

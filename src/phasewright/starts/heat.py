@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.performance import locked, rated
-from phasewright.quantities.errors import TableEnds
+from phasewright.quantities.errors import TableEnds, UsageError
 from phasewright.starts.halves import at_the_end, half_of, half_s
 from phasewright.starts.outcome import Outcome
 from phasewright.starts.waves import Waves
@@ -137,10 +137,14 @@ def too_hot_after_s(
     current.
 
     Low: a warm winding of the greatest density; usual and high: a cold one of the usual and of the
-    least. Raises TableEnds for a class of which nothing is at hand.
+    least. Raises TableEnds for a class of which nothing is at hand, UsageError
+    for a machine that was never switched on.
     """
     limit, _ = greatest_winding_c(insulation_class)
-    first = half_of(waves, waves.closed_s[of] or 0.0)
+    closed = waves.closed_s[of]
+    if closed is None:
+        raise UsageError("a winding is heated by a start: this machine was never switched on")
+    first = half_of(waves, closed)
     squares = hottest_squares(waves, of, delta)[first:]
     least, usual, most = densities_a_mm2()
 
