@@ -81,14 +81,18 @@ def courses(draw) -> Course:
     branch = st.builds(
         StartBranch, st.floats(1e-6, 1e-2), ohms, st.none() | st.floats(1.0, 1e6), drops, seconds
     )
-    lost = draw(instants)
+    three = draw(st.booleans())
+    lost = FOREVER if three else draw(instants)
     return Course(
         source=Source(draw(volts), draw(ohms), draw(ohms), draw(st.floats(10.0, 100.0))),
         capacitance_f=draw(banks),
         starters=draw(together([draw(starters(name)) for name in known])),
         seconds=draw(st.floats(0.01, 30.0)),
         start=draw(st.none() | branch),
-        resistor=draw(
+        three_lines=three,
+        resistor=None
+        if three
+        else draw(
             st.none()
             | st.builds(StartResistor, st.floats(0.1, 50.0), instants | st.just(WHEN_SETTLED))
         ),
@@ -272,3 +276,14 @@ def test_waiting_is_a_word():
     block = network_block(course)
     assert block["machines"][1]["closes_s"] == "when_settled"
     assert block["machines"][1]["opens_s"] == "never"
+
+
+def test_a_source_of_three_lines_is_a_number_and_goes_without_resistor_and_loss():
+    tree = network_block(replace(PLAIN, three_lines=True))
+    assert tree["source"]["lines"] == 3
+    assert network_block(PLAIN)["source"]["lines"] == 2
+    tree["source"]["lost_s"] = 1.0
+    tree["start_resistor"] = {"ohm": 1.0, "bypass_s": "when_settled"}
+    assert set(mistakes(json.dumps(tree))) == {"source.lost_s", "start_resistor"}
+    tree["source"]["lines"] = 4
+    assert "source.lines" in mistakes(json.dumps(tree))

@@ -32,6 +32,14 @@ from phasewright.starts.waves import as_run, waves
 STEPS = 800
 RUNNING = idler_start(0, circuit=I4A, speed=156.9, run=uf(0, 25, 118), steps=STEPS)
 
+THREE = replace(
+    RUNNING,
+    capacitance_f=uf(0, 0, 0),
+    starters=(Starter(Connected(IDLER, L2A, fan(14.5, 1445)), 0.02, breakaway_nm=4.0),),
+    three_lines=True,
+    seconds=0.8,
+)
+
 
 def motor(course: Course, **more) -> Course:
     """The same with a 2.2 kW motor on the running idler."""
@@ -64,6 +72,10 @@ CASES = {
             constant(5.0), at=WHEN_SETTLED, seconds=9.0,
         ),
         stops_when_settled=True,
+    ),
+    "three lines, stiff": replace(THREE, source=replace(FARM, resistance_ohm=0.1, reactance_ohm=0.0)),
+    "three lines, soft, two motors": replace(
+        then_motor(THREE, constant(6.0), at=0.5, seconds=1.2), source=FARM
     ),
     "weak and wrong way": replace(
         then_motor(idler_start(300, source=FARM, steps=STEPS), NO_LOAD, at=0.5, seconds=1.0),

@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 
 from phasewright.machines.circuit import Circuit
+from phasewright.network.supply import Source
 from phasewright.running.network import Between, LoadLaw
 from phasewright.running.rows import friction_coefficients
 from phasewright.starts.course import FOREVER, Course, Starter
@@ -48,6 +49,8 @@ def netlist(waves: Waves, *, step_s: float = 2e-5, record_s: float = 0.0) -> str
 def _source(waves: Waves) -> list[str]:
     course = waves.course
     source = regular(course)[0].source
+    if course.three_lines:
+        return _three_lines(source, course.phase_rad)
     w = 2.0 * math.pi * source.frequency_hz
     peak, degrees = math.sqrt(2.0) * source.voltage_v, math.degrees(course.phase_rad)
     lines = [f"v_supply s0 0 sin(0 {peak!r} {source.frequency_hz!r} 0 0 {degrees!r})"]
@@ -71,6 +74,22 @@ def _source(waves: Waves) -> list[str]:
         lines.append(f"l_supply s3 n1 {source.reactance_ohm / w!r}")
     else:
         lines.append(f"r_supply {at} n1 {max(source.resistance_ohm, 1e-9)!r}")
+    return lines
+
+
+def _three_lines(source: Source, phase_rad: float) -> list[str]:
+    """A symmetrical source in star about a node of its own, each line behind half of the loop's
+    impedance; line 2 is node 0, v_supply stands in line 1."""
+    ohm = max(0.5 * source.resistance_ohm, 1e-9)
+    henry = 0.25 * source.reactance_ohm / (math.pi * source.frequency_hz)
+    peak, lines = math.sqrt(2.0 / 3.0) * source.voltage_v, []
+    for line, node, turned in ((1, "n1", -30.0), (2, "0", -150.0), (3, "n3", 90.0)):
+        degrees, name = math.degrees(phase_rad) + turned, "v_supply" if line == 1 else f"v_{line}"
+        lines.append(f"{name} s{line} star sin(0 {peak!r} {source.frequency_hz!r} 0 0 {degrees!r})")
+        end = f"t{line}" if henry > 0.0 else node
+        lines.append(f"r_{line} s{line} {end} {ohm!r}")
+        if henry > 0.0:
+            lines.append(f"l_{line} {end} {node} {henry!r}")
     return lines
 
 

@@ -93,6 +93,12 @@ def _source(shape: NetworkShape) -> Iterator[Fault]:
     if isinstance(returns, float) and (lost == "never" or returns <= float(lost)):
         allowed = "later than lost_s; 'never' where it does not come back"
         yield Fault("source.returns_s", f"{returns:g}", allowed, also=("source.lost_s",))
+    if shape.source.lines == 3:
+        allowed, also = "only with a source of two lines", ("source.lines",)
+        if isinstance(lost, float):
+            yield Fault("source.lost_s", f"{lost:g}", allowed, also=also)
+        if shape.start_resistor is not None:
+            yield Fault("start_resistor", "stands here", allowed, "take it out", also)
 
 
 def _drop_out(out: DropOutShape, names: list[str]) -> Iterator[Fault]:

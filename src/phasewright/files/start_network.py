@@ -98,6 +98,7 @@ def network_of(course: Course) -> NetworkShape:
             frequency_hz=source.frequency_hz,
             resistance_ohm=source.resistance_ohm,
             reactance_ohm=source.reactance_ohm,
+            lines=3 if course.three_lines else 2,
             phase_rad=course.phase_rad,
             lost_s=_written(course.lost_s),
             returns_s=_written(course.returns_s),
@@ -129,6 +130,7 @@ def course_of(shape: NetworkShape) -> Course:
         capacitance_f=Between(c.c12, c.c23, c.c31),
         starters=tuple(_starter(machine) for machine in shape.machines),
         seconds=shape.seconds,
+        three_lines=source.lines == 3,
         start=None if shape.start_branch is None else _branch(shape.start_branch),
         resistor=(
             None if resistor is None else StartResistor(resistor.ohm, _read(resistor.bypass_s))

@@ -29,12 +29,14 @@ MOST_MACHINES = 100
 class SourceShape:
     """Between lines 1 and 2: sqrt(2) voltage_v sin(2 pi frequency_hz t + phase_rad), behind a
     resistance and a reactance (at that frequency). When it is lost the contactor opens at the
-    next zero of its current."""
+    next zero of its current. With three `lines` it is a symmetrical source of lines 1, 2, 3 in
+    that order, each behind half of the resistance and reactance."""
 
     voltage_v: Annotated[float, Number(1.0, 1e5, "volts rms at no load")]
     frequency_hz: Annotated[float, Number(1.0, 1000.0, "hertz")]
     resistance_ohm: Annotated[float, OHM]
     reactance_ohm: Annotated[float, OHM]
+    lines: Annotated[int, Number(2, 3, "2, or 3 for a source of three lines", whole=True)] = 2
     phase_rad: Annotated[float, Number(-1e3, 1e3, "radians")] = 0.0
     lost_s: Annotated[Never | float, SECONDS] = "never"
     returns_s: Annotated[Never | float, SECONDS] = "never"

@@ -16,8 +16,13 @@ def network_at_end(course: Course) -> Network:
 
     A start capacitor that watches a speed or volts counts as out; one that stays is put in as the
     capacitance and conductance that its series circuit has at the supply's frequency. Raises
-    NotComputable where the supply is gone or no machine is on.
+    NotComputable where the supply is gone or no machine is on, and for a source of three lines.
     """
+    if course.three_lines:
+        raise NotComputable(
+            "Operating points are looked for on two lines and a generated third; this run's "
+            "source has three: run it in time, to see where it ends."
+        )
     if course.lost_s <= course.seconds and course.returns_s > course.seconds:
         raise NotComputable("At the end of this run the supply is lost: nothing settles.")
     running = [starter for starter in course.starters if _on(starter, course)]

@@ -89,7 +89,9 @@ class StartResistor:
 class Course:
     """One run of a three-line network from rest of all currents.
 
-    The source is e = sqrt(2) E sin(w t + phase). `lost_s` is when the supply is lost (the
+    The source is e = sqrt(2) E sin(w t + phase), between lines 1 and 2. With `three_lines` it is a
+    symmetrical one: E between every two of lines 1, 2, 3, in that order, each line behind half of
+    the loop's impedance. `lost_s` is when the supply is lost (the
     contactor opens at the next zero of its current), `returns_s` when it is back. With
     `stops_when_settled` the run ends, `seconds` at the latest, when nothing is left to be switched
     and all has settled.
@@ -99,6 +101,7 @@ class Course:
     capacitance_f: Between
     starters: tuple[Starter, ...]
     seconds: float
+    three_lines: bool = False
     start: StartBranch | None = None
     resistor: StartResistor | None = None
     conductance_s: Between = field(default_factory=Between)

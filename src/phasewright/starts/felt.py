@@ -129,7 +129,8 @@ def _before(waves: Waves, rms: Floats, first: int, lines: CoilLines) -> float:
         return float(by_cycle(rms)[first - 2])
     if first == 1:
         return float(rms[0])
-    return waves.course.source.voltage_v if lines == "1-2" else 0.0
+    live = lines == "1-2" or waves.course.three_lines
+    return waves.course.source.voltage_v if live else 0.0
 
 
 def _pulls(ratio: float) -> PullsIn:

@@ -14,8 +14,11 @@ from phasewright.starts.layout import (
     E_OLD,
     FED,
     H_HEAD,
+    H_LINE_2,
+    H_LINE_3,
     H_PEAK,
     H_PER_MACHINE,
+    H_POWER,
     H_SERVICE,
     H_SUPPLY,
     H_V12,
@@ -25,6 +28,7 @@ from phasewright.starts.layout import (
     HEAD,
     I_ST,
     I_Z,
+    I_Z3,
     PER_MACHINE,
     RESISTOR_OHM,
     SERVICE,
@@ -44,7 +48,9 @@ ROOT3 = math.sqrt(3.0)
 
 
 @jit_inlined
-def gather(line: Any, rows: Any, fluxes: Any, states: Any, net: Any, half: Any, at: int) -> None:
+def gather(
+    line: Any, three: bool, rows: Any, fluxes: Any, states: Any, net: Any, half: Any, at: int
+) -> None:
     """Add one step to the sums of a half cycle."""
     v1, v3, i_z = net[V1], net[V3], net[I_Z]
     half[at, H_V12] += v1 * v1
@@ -55,6 +61,13 @@ def gather(line: Any, rows: Any, fluxes: Any, states: Any, net: Any, half: Any, 
     half[at, H_VC] = max(half[at, H_VC], abs(net[V_ST]))
     service = service_volts(line, net)
     half[at, H_SERVICE] += service * service
+    if three:
+        i_3 = net[I_Z3]
+        i_2 = -i_z - i_3
+        half[at, H_LINE_2] += i_2 * i_2
+        half[at, H_LINE_3] += i_3 * i_3
+        half[at, H_PEAK] = max(half[at, H_PEAK], abs(i_2), abs(i_3))
+        half[at, H_POWER] += v1 * i_z + v3 * i_3
     for k in range(rows.shape[0]):
         to = H_HEAD + H_PER_MACHINE * k
         half[at, to + 5] += states[k, SPEED]

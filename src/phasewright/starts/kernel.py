@@ -18,17 +18,12 @@ import numpy as np
 
 from phasewright.network.compiled import jit, jit_inlined
 from phasewright.running.rows import (
-    C12,
-    C23,
-    C31,
     G12,
     G23,
     G31,
     G_FE,
     LU,
-    LZ,
     REVERSED,
-    RZ,
     E,
     W,
 )  # fmt: skip
@@ -37,6 +32,7 @@ from phasewright.starts.layout import (
     BLEEDER_S,
     BRIDGED,
     CLOSES,
+    E_3_OLD,
     E_OLD,
     FED,
     H_HEAD,
@@ -48,6 +44,7 @@ from phasewright.starts.layout import (
     I_BEFORE,
     I_ST,
     I_Z,
+    I_Z3,
     LINES,
     NETS,
     OPENED,
@@ -60,11 +57,11 @@ from phasewright.starts.layout import (
     SQUARE_12,
     SQUARE_31,
     START_F,
-    START_OHM,
     START_ON,
     T12,
     T23,
     T31,
+    THREE,
     TOLD,
     V1,
     V3,
@@ -90,6 +87,18 @@ from phasewright.starts.machine import (
     load_torque,
     prepare,
 )  # fmt: skip
+from phasewright.starts.source import (
+    OPEN_S,
+    ST_G,
+    STILL,
+    THIRD,
+    Y_12,
+    Y_23,
+    Y_31,
+    Y_ST,
+    feed,
+    keep_still,
+)
 from phasewright.starts.switching import (
     LAG_S,
     OVER,
@@ -101,41 +110,9 @@ from phasewright.starts.switching import (
     switch,
 )
 
-OPEN_S = 1e-9  # conductance of an open switch
-THIRD, PER_ROOT3 = 1.0 / 3.0, 1.0 / ROOT3
-# What stays the same of the lines for a whole run: conductances of source (bypass open, closed),
-# capacitors and start branch; L/g, g/C of the start branch.
-Y_THROUGH, Y_BRIDGED, PER_G, Y_12, Y_23, Y_31, Y_ST, ST_G = range(8)
-STILL = 8
+PER_ROOT3 = 1.0 / ROOT3
 # Capacitors that travel with a machine: volts and currents across 1-2, 2-3, 3-1.
 TIED = 6
-
-
-@jit_inlined
-def keep_still(line: Any, still: Any, g: float) -> None:
-    """What stays the same of the lines for a whole run."""
-    still[PER_G] = line[LZ] / g
-    still[Y_BRIDGED] = 1.0 / (line[RZ] + still[PER_G])
-    still[Y_THROUGH] = 1.0 / (line[RZ] + line[RESISTOR_OHM] + still[PER_G])
-    still[Y_12], still[Y_23], still[Y_31] = line[C12] / g, line[C23] / g, line[C31] / g
-    if line[START_F] > 0.0:
-        still[ST_G] = g / line[START_F]
-        still[Y_ST] = 1.0 / (line[START_OHM] + still[ST_G])
-
-
-@jit_inlined
-def source_of(line: Any, still: Any, net: Any, e: float, euler: bool) -> tuple[float, float]:
-    """Conductance and history of the source behind its impedance; `e` at the end of the step."""
-    if net[FED] == 0.0:
-        return OPEN_S, 0.0
-    ohm, y, per_g = line[RZ], still[Y_BRIDGED], still[PER_G]
-    if net[BRIDGED] == 0.0:
-        ohm, y = ohm + line[RESISTOR_OHM], still[Y_THROUGH]
-    if euler:
-        return y, y * (e + per_g * net[I_Z])
-    if per_g > 0.0:
-        return y, y * (e + (per_g - ohm) * net[I_Z] + net[E_OLD] - net[V1])
-    return y, y * e
 
 
 @jit_inlined
@@ -203,11 +180,12 @@ def turn(rows: Any, fixed: Any, k: int, states: Any, span: float) -> None:
 @jit_inlined
 def advance_network(
     line: Any, still: Any, rows: Any, fixed: Any, fluxes: Any, states: Any, work: Any,
-    tied: Any, net: Any, g: float, span: float, e: float, euler: bool,
+    tied: Any, net: Any, g: float, span: float, three: bool, e: float, e_3: float,
+    euler: bool,
 ) -> None:  # fmt: skip
     """One step of `span` seconds: two node equations, then every branch and machine."""
     v1, v3 = net[V1], net[V3]
-    y_z, j_z = source_of(line, still, net, e, euler)
+    y_z, y_x, y_3, j_z, j_3 = feed(line, still, net, three, e, e_3, euler)
     c12, c23, c31 = still[Y_12], still[Y_23], still[Y_31]
     old = 0.0 if euler else 1.0
     h12 = c12 * v1 + old * net[I_12]
@@ -219,9 +197,9 @@ def advance_network(
         h_st = y_st * (net[V_ST] + old * still[ST_G] * net[I_ST])
     across = c31 + line[G31] + y_st
     y11 = y_z + c12 + line[G12] + across
-    y33 = c23 + line[G23] + across + OPEN_S
-    y13 = y31 = -across
-    r1, r3 = j_z + h12 - h31 - h_st, h31 + h_st - h23
+    y33 = c23 + line[G23] + across + OPEN_S + y_3
+    y13 = y31 = y_x - across
+    r1, r3 = j_z + h12 - h31 - h_st, h31 + h_st - h23 + j_3
     for k in range(rows.shape[0]):
         if states[k, ON] == 0.0:
             continue
@@ -238,6 +216,9 @@ def advance_network(
     net[V1], net[V3], net[E_OLD] = v1, v3, e
     net[I_BEFORE] = net[I_Z]
     net[I_Z] = j_z - y_z * v1 if net[FED] != 0.0 else 0.0
+    if three:
+        net[I_Z] -= y_x * v3
+        net[I_Z3], net[E_3_OLD] = j_3 - y_x * v1 - y_3 * v3, e_3
     net[I_12] = c12 * v1 - h12
     net[I_23] = -c23 * v3 - h23
     net[I_31] = c31 * (v3 - v1) - h31
@@ -308,19 +289,21 @@ def run(
     closes = np.zeros(count, np.float64)
     net = np.zeros(NETS, np.float64)
     still = np.zeros(STILL, np.float64)
+    three = line[THREE] != 0.0
     w, peak = line[W], math.sqrt(2.0) * line[E]
     g = math.tan(0.5 * w * h) / w
     keep_still(line, still, g)
     # A cycle is a whole number of steps: source volts at every half step of one.
-    source = np.zeros(4 * per_half)
+    source, source_3 = np.zeros(4 * per_half), np.zeros(4 * per_half)
     for at in range(source.size):
         source[at] = peak * math.sin(0.5 * w * h * at + line[PHASE])
+        source_3[at] = peak * math.sin(0.5 * w * h * at + line[PHASE] + math.pi / 3.0)
     for k in range(count):
         fix(rows, k, fixed, g)
         states[k, SPEED], states[k, SHARE] = speeds[k], 1.0
         states[k, NU] = states[k, NU_BEFORE] = 1.0 / rows[k, LU]
         closes[k] = rows[k, CLOSES]
-    net[E_OLD] = source[0]
+    net[E_OLD], net[E_3_OLD] = source[0], source_3[0]
     net[FED], net[SQUARE_12] = 1.0, line[E] ** 2
     net[BRIDGED] = 0.0 if line[RESISTOR_OHM] > 0.0 else 1.0
     told[:] = -1.0
@@ -333,10 +316,11 @@ def run(
         for part in range(2 if halved else 1):
             span = 0.5 * h if halved else h
             done = t + span * (part + 1)
-            e = source[(2 * step + (part + 1 if halved else 2)) % source.size]
+            ahead = (2 * step + (part + 1 if halved else 2)) % source.size
             advance_network(
-                line, still, rows, fixed, fluxes, states, work, tied, net, g, span, e, eulers > 0
-            )
+                line, still, rows, fixed, fluxes, states, work, tied, net, g, span,
+                three, source[ahead], source_3[ahead] if three else 0.0, eulers > 0,
+            )  # fmt: skip
             eulers = max(eulers - 1, 0)
             if net[OPENING] != 0.0 and net[I_Z] * net[I_BEFORE] <= 0.0:
                 net[OPENING] = net[FED] = net[I_Z] = 0.0
@@ -346,7 +330,7 @@ def run(
         net[SQUARE_12] += lag * (net[V1] * net[V1] - net[SQUARE_12])
         net[SQUARE_31] += lag * (across * across - net[SQUARE_31])
         at = step // per_half
-        gather(line, rows, fluxes, states, net, half, at)
+        gather(line, three, rows, fluxes, states, net, half, at)
         if (step + 1) % every == 0 and kept < records.shape[0]:
             keep(line, rows, fluxes, states, net, records, kept, t + h)
             kept += 1

@@ -29,7 +29,8 @@ DROP_RULE, DROP_AT, DROP_OF = 14, 15, 16  # see the rules below; the machine it 
 START_JOINS = 17  # the start branch closes [s]
 RESISTOR_OHM, BYPASSED = 18, 19  # in series with everything until the bypass closes [s]; WAITS
 LOST, RETURNS = 20, 21  # the supply is lost and comes back [s]
-LINES = 22
+THREE = 22  # 1: a symmetrical source of three lines, RZ and LZ those of one line
+LINES = 23
 
 NEVER, AT_SPEED, AT_TIME, AT_VOLTS = 0.0, 1.0, 2.0, 3.0
 """When the start branch drops out: not at all, at a share of synchronous speed of the machine it
@@ -38,7 +39,8 @@ watches, at a time [s], at an rms voltage across 3-1 [V]."""
 # What is kept of the lines from step to step: node volts, branch currents, switches, instants.
 V1, V3, E_OLD, I_Z, I_BEFORE, I_12, I_23, I_31, I_ST, V_ST, SQUARE_12, SQUARE_31 = range(12)
 FED, OPENING, BRIDGED, JOINED, START_ON, STEPPED = range(12, 18)
-NETS = 18
+E_3_OLD, I_Z3 = 18, 19  # of a source of three lines: between 3 and 2, current of line 3
+NETS = 20
 
 # Columns of a load step: instant [s], machine, share of its load's law.
 STEP_AT, STEP_OF, STEP_SHARE = range(3)
@@ -55,5 +57,6 @@ HEAD = 7
 
 # Columns of a half cycle: sums of squares over steps, and what was greatest.
 H_V12, H_V23, H_V31, H_SUPPLY, H_PEAK, H_VC, H_SERVICE = range(7)
-H_HEAD = 7
+H_LINE_2, H_LINE_3, H_POWER = 7, 8, 9  # of a source of three lines: currents squared, watts
+H_HEAD = 10
 H_PER_MACHINE = 6  # line currents 1, 2, 3 squared, stator loss, rotor loss, speed

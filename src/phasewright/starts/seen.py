@@ -2,7 +2,8 @@
 
 A fall is the deepest half cycle from the instant of a switching to the next one, against the last
 whole half cycle before it, as a fraction. Before the first half cycle the service and the pair 1-2
-have the volts of the supply at no load; the pairs of line 3 have none to fall from.
+have the volts of the supply at no load; the pairs of line 3 have none to fall from, unless the
+source has three lines.
 """
 
 from __future__ import annotations
@@ -75,9 +76,10 @@ def deepest_dip(waves: Waves) -> float:
 
 
 def _event(waves: Waves, each: Instant, first: int, stop: int) -> Event:
-    no_load = waves.course.source.voltage_v
+    no_load, three = waves.course.source.voltage_v, waves.course.three_lines
+    at_first = (no_load, no_load if three else 0.0, no_load if three else 0.0)
     pairs = [
-        _fall(waves.volts_v[:, pair], first, stop, no_load if pair == 0 else 0.0, LIVE * no_load)
+        _fall(waves.volts_v[:, pair], first, stop, at_first[pair], LIVE * no_load)
         for pair in range(3)
     ]
     dip = _fall(waves.service_v, first, stop, no_load, 0.0)

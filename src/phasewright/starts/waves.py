@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from phasewright.quantities.errors import UsageError
 from phasewright.running.network import Network
-from phasewright.running.rows import LINE_COLUMNS, LS, LU, line_row, machine_row
+from phasewright.running.rows import LINE_COLUMNS, LS, LU, LZ, RZ, line_row, machine_row
 from phasewright.starts import layout
 from phasewright.starts.course import FOREVER, WHEN_SETTLED, Course, StartBranch
 from phasewright.starts.kernel import run
@@ -37,6 +37,9 @@ class Waves:
     series resistor and of the contactor, `supply_a` rms, `supply_peak_a`, `start_peak_v` across
     the start capacitor, `lines_a` (halves, machines, 3) rms line currents and `line_a` (halves,
     machines) the largest of them, `stator_w`, `rotor_w` mean losses, `speed_rad_s` mean speed.
+    Of a source of three lines `service_v` is the lowest of the three pairs, `supply_a` and
+    `supply_peak_a` the greatest line's, and `source_lines_a` (halves, 3) rms and `source_w` mean
+    watts are what its lines give; both empty where it has two.
     Instants [s], None where it did not happen: `dropped_s` the start capacitor, `bypassed_s` the
     series resistor, `opened_s` and `returned_s` the supply, `settled_s` all of it for good, and of
     every machine `closed_s` and `released_s` (undervoltage). `told` says what was changed to be
@@ -56,6 +59,8 @@ class Waves:
     stator_w: Floats
     rotor_w: Floats
     speed_rad_s: Floats
+    source_lines_a: Floats
+    source_w: Floats
     dropped_s: float | None
     opened_s: float | None
     returned_s: float | None
@@ -92,13 +97,16 @@ def waves(course: Course, *, every: int = 0) -> Waves:
     each = half[:done, layout.H_HEAD :].reshape(done, m, layout.H_PER_MACHINE) / per_half
     head, lines_a = half[:done], np.sqrt(each[:, :, :3])
     own = told[layout.TOLD :].reshape(m, layout.PER_TOLD)
+    volts = np.sqrt(head[:, [layout.H_V12, layout.H_V23, layout.H_V31]] / per_half)
+    given = np.sqrt(head[:, [layout.H_SUPPLY, layout.H_LINE_2, layout.H_LINE_3]] / per_half)
+    three = course.three_lines
     return Waves(
         course=course,
         record=record[:kept],
         time_s=(np.arange(done, dtype=np.float64) + 0.5) * (per_half * step),
-        volts_v=np.sqrt(head[:, [layout.H_V12, layout.H_V23, layout.H_V31]] / per_half),
-        service_v=np.sqrt(head[:, layout.H_SERVICE] / per_half),
-        supply_a=np.sqrt(head[:, layout.H_SUPPLY] / per_half),
+        volts_v=volts,
+        service_v=volts.min(axis=1) if three else np.sqrt(head[:, layout.H_SERVICE] / per_half),
+        supply_a=given.max(axis=1) if three else given[:, 0],
         supply_peak_a=head[:, layout.H_PEAK],
         start_peak_v=head[:, layout.H_VC],
         line_a=lines_a.max(axis=2),
@@ -106,6 +114,8 @@ def waves(course: Course, *, every: int = 0) -> Waves:
         stator_w=each[:, :, 3],
         rotor_w=each[:, :, 4],
         speed_rad_s=each[:, :, 5],
+        source_lines_a=given[: done if three else 0],
+        source_w=head[: done if three else 0, layout.H_POWER] / per_half,
         dropped_s=_instant(told[layout.DROPPED]),
         opened_s=_instant(told[layout.OPENED]),
         returned_s=_instant(told[layout.RETURNED]),
@@ -153,6 +163,10 @@ def _check(course: Course) -> None:
     for starter in course.starters:
         if not starter.inertia_kg_m2 > 0.0:
             raise UsageError(f"{starter.machine.name}: a shaft needs an inertia above zero")
+    if course.three_lines and (course.resistor is not None or course.lost_s < FOREVER):
+        raise UsageError(
+            "a source of three lines is followed without a series resistor and without its loss"
+        )
     drop = None if course.start is None else course.start.drop
     if drop is not None and drop.rule == "speed" and drop.of not in names:
         raise UsageError(f"the start capacitor watches {drop.of!r}, which is not there")
@@ -188,6 +202,9 @@ def _line(course: Course) -> Floats:
     row = np.zeros(layout.LINES)
     row[:LINE_COLUMNS] = line_row(network)
     row[layout.PHASE] = course.phase_rad
+    if course.three_lines:
+        row[layout.THREE] = 1.0
+        row[RZ], row[LZ] = 0.5 * row[RZ], 0.5 * row[LZ]
     row[layout.LOST], row[layout.RETURNS] = course.lost_s, course.returns_s
     if course.resistor is not None:
         row[layout.RESISTOR_OHM] = course.resistor.ohm

@@ -18,9 +18,25 @@ CONFIRM = " (to be confirmed with the maker's curve)"
 def sentences(
     own: Outcome, all_: tuple[Outcome, ...], events: tuple[Event, ...], trips: tuple[Trip, ...],
     coils: tuple[Coil, ...], heat: StartHeat | None, capacitors: tuple[CapacitorVolts, ...],
+    *, three_lines: bool = False,
 ) -> tuple[str, str, str]:  # fmt: skip
-    """Whether it starts and how fast; what lights and supply see; what trips or is to watch."""
-    return own.words, _seen(own, events), _watch(own, all_, trips, coils, heat, capacitors)
+    """Whether it starts and how fast; what lights and supply see, or a source of three lines
+    gives; what trips or is to watch."""
+    seen = _given(own, events) if three_lines else _seen(own, events)
+    return own.words, seen, _watch(own, all_, trips, coils, heat, capacitors)
+
+
+def _given(own: Outcome, events: tuple[Event, ...]) -> str:
+    since = [each for each in events if own.closed_s is not None and each.at_s >= own.closed_s]
+    if not since:
+        return "The source of the three lines sees nothing of it."
+    dip = max(each.dip for each in since)
+    peak = max(each.supply_peak_a for each in since)
+    rms = max(each.supply_rms_max_a for each in since)
+    return (
+        f"The source of the three lines gives up to {rms:.0f} A in a line ({peak:.0f} A at the "
+        f"crest), and its lines fall {dip:.1%}."
+    )
 
 
 def _seen(own: Outcome, events: tuple[Event, ...]) -> str:
