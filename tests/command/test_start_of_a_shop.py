@@ -82,12 +82,37 @@ def test_a_motor_alone_by_its_capacitors(capsys):
     assert "Press/oil pump alone, by" in said
 
 
+@pytest.mark.whole
+def test_a_motor_on_a_source_of_three_lines(tmp_path, capsys):
+    asked = ["start", BARN, "--motor", "Filter/stirrer", "--way", "electronic_converter"]
+    first, again = tmp_path / "first", tmp_path / "again"
+    assert run([*asked, "--out", str(first)]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "the source of the three lines gives" in said.lower()
+    assert "Three lines are live at once" in said
+    assert "idler" not in said
+    found = back(first)
+    assert found.json["network"]["source"]["lines"] == 3
+    names = [machine["id"] for machine in found.json["network"]["machines"]]
+    assert names[-1] == "Filter/stirrer"
+    # line 1 of the source gives what line 1 of all machines takes
+    own = sum(found.wave[f"{name}.current1_a"] for name in names)
+    assert abs(own - found.wave["supply_a"]).max() < 1e-3 * found.json["supply_peak_a"]
+    assert run(["start", "--network", str(first / "start.json"), "--out", str(again)]) == 0
+    for name in ("start.csv", "start.cir"):
+        assert (first / name).read_bytes() == (again / name).read_bytes(), name
+    assert run(["start", "--network", str(first / "start.json"), "--settled"]) != 0
+    assert "three" in capsys.readouterr().err
+
+
 @pytest.mark.parametrize(
     ("more", "words"),
     [
         (["--motor", "Scratter/mil", "--way", "rotary_converter"], "Scratter/mill"),
         (["--motor", "Scratter/mill", "--way", "rotary"], "rotary_converter"),
-        (["--motor", "Scratter/mill", "--way", "direct"], "not followed in time"),
+        (["--motor", "Scratter/mill", "--way", "drive_per_motor"], "not followed in time"),
+        (["--motor", "Scratter/mill", "--way", "direct"], "does not start on two lines"),
+        (["--motor", "Scratter/mill", "--way", "utility_service", "--plan", "x"], "'x'"),
         (["--motor", "Scratter/mill", "--way", "rotary_converter", "--plan", "x"], "'x'"),
         (["--motor", "Scratter/mill"], "--way"),
         (["--way", "rotary_converter"], "--motor"),

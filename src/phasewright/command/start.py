@@ -14,7 +14,7 @@ from phasewright.command.screen import amount, heading, line, screen
 from phasewright.files.folder import renewed
 from phasewright.files.start_network import read_network
 from phasewright.job.read import read
-from phasewright.ways.cautions import GENERATED_LINE_LIVE, STORED_CHARGE
+from phasewright.ways.cautions import GENERATED_LINE_LIVE, STORED_CHARGE, THREE_LINES_LIVE
 
 if TYPE_CHECKING:
     from phasewright.job.start import Started
@@ -53,7 +53,8 @@ def _run(start: Callable[[], Started], out: Path | None) -> None:
     console = screen()
     _show(console, started)
     heading(console, "take care")
-    for caution in (STORED_CHARGE, GENERATED_LINE_LIVE):
+    three = started.waves.course.three_lines
+    for caution in (THREE_LINES_LIVE,) if three else (STORED_CHARGE, GENERATED_LINE_LIVE):
         line(console, caution.words)
     for words in started.waves.told:
         line(console, words, inset=0)
@@ -88,9 +89,10 @@ def _show(console: Console, started: Started) -> None:
     told, found = started.verdict, started.waves
     for sentence in (*told.words, *((started.stands_on,) if started.stands_on else ())):
         line(console, sentence, inset=0)
+    falls = "the lines fall" if found.course.three_lines else "the supply falls"
     heading(console, "what happens when")
     for event in told.events:
-        fall = "" if event.dip < 5e-4 else f", the supply falls {event.dip:.1%}"
+        fall = "" if event.dip < 5e-4 else f", {falls} {event.dip:.1%}"
         peak = f"{event.supply_peak_a:.0f} A at the crest, {event.supply_rms_max_a:.0f} A rms"
         line(console, f"{event.at_s:.3f} s: {event_words(event)} ({peak}{fall})")
     heading(console, "every machine")

@@ -150,10 +150,12 @@ def _families(waves: Waves) -> list[Family]:
         Curve("peak", waves.supply_peak_a, "peaks", "quiet"),
         Curve("rms", waves.supply_a, "", "words"),
     )
+    three = waves.course.three_lines
+    fed = "Current in the fullest line (A)" if three else "Current from the supply (A)"
     return [
         ("Speed (rpm)", "speed of every machine", speeds),
         ("Volts between the lines (V rms)", "rms volts between the lines", volts),
-        ("Current from the supply (A)", "supply current by half cycles", amps),
+        (fed, "supply current by half cycles", amps),
     ]
 
 

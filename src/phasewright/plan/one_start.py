@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import get_args
 
+from phasewright.network.supply import Source
 from phasewright.plan.arrays import Choice, choice_of
 from phasewright.plan.facts import Facts, facts_of
+from phasewright.plan.line_starts import hardest_on_lines
 from phasewright.plan.listed import listed_plans
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
@@ -19,19 +21,22 @@ from phasewright.quantities.value import Value
 from phasewright.shop.model import Shop
 from phasewright.starts.course import Course
 from phasewright.starts.overload import Overload
+from phasewright.starts.trips import Device
 from phasewright.starts.verdict import Shopside
 from phasewright.ways.converter_design import Design
 from phasewright.ways.converter_parts import capacitor_class_v
 from phasewright.ways.converter_start import own_course
 from phasewright.ways.hardest_start import whole_course
+from phasewright.ways.line_start import whole_on_lines
 from phasewright.ways.on_two_lines import Linked, linked, lone_course
 from phasewright.ways.way import Judgement
 
 STEPS_PER_CYCLE = 200
 """Steps of a course that is looked at."""
 BY_CAPACITORS = ("static_converter", "capacitor_run")
-IN_TIME = ("rotary_converter", *BY_CAPACITORS)
-"""Ways of which a start can be followed in time on the shop's own two lines."""
+ON_THREE_LINES = ("electronic_converter", "utility_service")
+IN_TIME = ("rotary_converter", *BY_CAPACITORS, *ON_THREE_LINES, "direct")
+"""Ways of which a start can be followed in time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +51,7 @@ class OneStart:
 
 
 def one_start(shop: Shop, motor: str, way: str, plan: str | None = None) -> OneStart:
-    """The start of a motor by a way: on a rotary converter that of the listed plan named, else of
+    """The start of a motor by a way: on what the shop shares that of the listed plan named, else of
     the best listed one that has it so.
 
     Raises UsageError for a motor, way or plan that is not there, and for a motor that cannot start
@@ -59,11 +64,15 @@ def one_start(shop: Shop, motor: str, way: str, plan: str | None = None) -> OneS
         raise UsageError(f"{way!r} {known}. Give one of: {', '.join(IN_TIME)}.")
     facts = facts_of(shop)
     unit = _unit(facts, motor)
-    if way in BY_CAPACITORS:
+    if way in BY_CAPACITORS or way == "direct":
         if plan is not None:
-            raise UsageError(f"--plan goes with rotary_converter: by {way} a motor starts alone.")
-        return _by_capacitors(facts, unit, way)
-    return _on_converter(facts, unit, plan)
+            raise UsageError(f"--plan goes with what is shared: by {way} a motor starts alone.")
+        return _direct(facts, unit) if way == "direct" else _by_capacitors(facts, unit, way)
+    choice = choice_of(facts, terms_of(facts.shop))
+    id, solution = _plan_with(choice, unit, way, plan)
+    if way in ON_THREE_LINES:
+        return _on_three_lines(choice, unit, id, solution)
+    return _on_converter(choice, unit, id, solution)
 
 
 def _unit(facts: Facts, motor: str) -> int:
@@ -100,25 +109,55 @@ def _by_capacitors(facts: Facts, unit: int, way: str) -> OneStart:
     return OneStart(motor.motor.id, course, side, f"{motor.motor.id} alone, by {what}.")
 
 
-def _on_converter(facts: Facts, unit: int, plan: str | None) -> OneStart:
-    """A motor in its hardest case on the converter of a listed plan."""
-    choice = choice_of(facts, terms_of(facts.shop))
-    name = facts.units[unit].id
+def _direct(facts: Facts, unit: int) -> OneStart:
+    """A motor straight on a supply of three lines, nothing else running."""
+    judged, task = _judgement(facts, unit, "direct"), facts.units[unit].task
+    motor = linked(task.motor)
+    if not isinstance(motor, Linked) or judged.figures.starts is None:
+        why = " ".join(reason.words for reason in judged.reasons)
+        raise UsageError(f"{task.motor.id} is not switched straight on three lines: {why}")
+    if task.machine.starter == "star_delta":
+        raise UsageError(
+            f"{task.motor.id} starts by its star-delta starter, which is two runs: its figures "
+            "stand in the study, and no one course shows it."
+        )
+    source = facts.site_at(facts.units[unit].place).source
+    course = whole_on_lines(source, ((task, motor),), (task, motor), steps=STEPS_PER_CYCLE)
+    side = _side_on_lines(source, (motor,), motor, supply_devices(facts))
+    return OneStart(motor.motor.id, course, side, f"{motor.motor.id} alone on the supply's lines.")
+
+
+def _plan_with(choice: Choice, unit: int, way: str, plan: str | None) -> tuple[str, Solution]:
+    """The listed plan named, else the best one, that has a unit on what is shared by a way."""
+    name, words = choice.facts.units[unit].id, way.replace("_", " ")
     able = [
         (plan_id(choice, each.plan), each.plan)
         for each in listed_plans(choice)
-        if _hangs(choice, each.plan, unit)
+        if _hangs(choice, each.plan, unit, way)
     ]
     if not able:
-        judged = _judgement(facts, unit, "rotary_converter")
+        judged = _judgement(choice.facts, unit, way)
         refused = judged.verdict == "refused"
         why = " ".join(reason.words for reason in judged.reasons) if refused else ""
-        raise UsageError(f"No listed plan has {name} on a rotary converter now. {why}".strip())
+        raise UsageError(f"No listed plan has {name} on a {words} now. {why}".strip())
     known = [(id, each) for id, each in able if plan in (None, id)]
     if not known:
         ids = ", ".join(id for id, _ in able)
-        raise UsageError(f"{plan!r} is no plan with {name} on a rotary converter. Give: {ids}.")
-    solution = known[0][1]
+        raise UsageError(f"{plan!r} is no plan with {name} on a {words}. Give: {ids}.")
+    return known[0]
+
+
+def _hangs(choice: Choice, plan: Solution, unit: int, way: str) -> bool:
+    """Whether the unit hangs in a plan on what is shared by a way."""
+    index = plan.options[unit]
+    return (
+        index >= 0 and choice.options[index].shared and choice.states[plan.state].way == way
+    )  # fmt: skip
+
+
+def _on_converter(choice: Choice, unit: int, id: str, solution: Solution) -> OneStart:
+    """A motor in its hardest case on the converter of a plan."""
+    facts, name = choice.facts, choice.facts.units[unit].id
     case, on = hardest_case(choice, solution, unit), shared_of(facts, choice.states[solution.state])
     if case is None or on is None or on.design is None:
         raise UsageError(f"{name} does not start from the lines of this plan by itself.")
@@ -128,21 +167,34 @@ def _on_converter(facts: Facts, unit: int, plan: str | None) -> OneStart:
         steps=STEPS_PER_CYCLE,
     )  # fmt: skip
     course = whole_course(case.source, case.converter, own, case.motors, case.one)
-    return OneStart(
-        name,
-        course,
-        _side(facts, case, on.design),
-        f"{title_of(choice, solution)} ({known[0][0]}).",
-    )
+    side = _side(facts, case, on.design)
+    return OneStart(name, course, side, f"{title_of(choice, solution)} ({id}).")
 
 
-def _hangs(choice: Choice, plan: Solution, unit: int) -> bool:
-    """Whether the unit hangs on a rotary converter in a plan."""
-    index = plan.options[unit]
-    return (
-        index >= 0
-        and choice.options[index].shared
-        and choice.states[plan.state].way == "rotary_converter"
+def _on_three_lines(choice: Choice, unit: int, id: str, solution: Solution) -> OneStart:
+    """A motor in its hardest case on what makes the three lines of a plan."""
+    name, title = choice.facts.units[unit].id, title_of(choice, solution)
+    case = hardest_on_lines(choice, solution, unit)
+    if case is None:
+        raise UsageError(
+            f"{name} is not switched straight on in this plan ({title}, {id}): a start by the "
+            "source's ramp, by resistors or by a starter of its own is not followed."
+        )
+    course = whole_on_lines(case.lines, case.motors, case.one, steps=STEPS_PER_CYCLE)
+    motors = tuple(pair[1] for pair in (*case.beside, *case.at_once, case.one))
+    side = _side_on_lines(case.lines, motors, case.one[1], ())
+    return OneStart(name, course, side, f"{title} ({id}), on its own three lines.")
+
+
+def _side_on_lines(
+    lines: Source, motors: tuple[Linked, ...], one: Linked, devices: tuple[Device, ...]
+) -> Shopside:
+    """What the shop says of fuses and relays; coils are taken to hang on these lines."""
+    return Shopside(
+        nominal_v=lines.voltage_v,
+        devices=devices,
+        overloads={each.motor.id: Overload(each.circuit.rated_current_a) for each in motors},
+        duty=one.load.duty.number,
     )
 
 

@@ -2,7 +2,8 @@
 
 On a rotary converter the hardest case of a motor is taken from every set that may turn together:
 the one in which it does not run up, else takes longest. Motors that start by capacitors of their
-own start alone.
+own, or straight on a supply of three lines, start alone. What makes three lines by itself:
+`line_starts`.
 """
 
 from __future__ import annotations
@@ -16,9 +17,11 @@ from phasewright.network.supply import Source
 from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
 from phasewright.plan.facts import Facts
+from phasewright.plan.line_starts import pairs_on_lines, start_on_lines, three_lines
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanStart, StartTrip
+from phasewright.quantities.codes import Starter, WayName
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
 from phasewright.quantities.value import Value, figure
 from phasewright.running.converter import Converter
@@ -46,18 +49,21 @@ def starts_of(choice: Choice, plan: Solution) -> tuple[PlanStart, ...]:
         if index < 0 or choice.options[index].way is None:
             continue
         if choice.options[index].shared:
-            found += _on_converter(choice, plan, unit)
+            found += _on_converter(choice, plan, unit) or start_on_lines(choice, plan, unit)
         else:
             found += _alone(choice, plan, unit)
     return tuple(found)
 
 
 def starting_order(choice: Choice, plan: Solution) -> tuple[str, ...]:
-    """The order in which the motors on a plan's converter are best started; empty without one."""
-    if converter_of(choice, plan) is None:
+    """The order in which the motors on a plan's three lines are best started; empty without."""
+    own, converter = three_lines(choice, plan), converter_of(choice, plan)
+    if own is None and converter is None:
         return ()
     hung = {unit for running in running_sets(choice, plan) for unit in _hung(choice, running)}
-    return tuple(pair[1].motor.id for pair in in_order(pairs_of(choice, sorted(hung))))
+    units = tuple(sorted(hung))
+    pairs = pairs_of(choice, units) if own is None else pairs_on_lines(choice, own, units)
+    return tuple(pair[1].motor.id for pair in in_order(pairs))
 
 
 def converter_of(choice: Choice, plan: Solution) -> OnConverter | None:
@@ -173,6 +179,12 @@ def _side(
     )
 
 
+def _method(starter: Starter | None, way: WayName | None) -> str:
+    if way not in ("direct", "utility_service"):
+        return "start_capacitor"
+    return "star_delta" if starter == "star_delta" else "direct"
+
+
 def _supply_trips(choice: Choice, found: Waves) -> list[Trip]:
     """What the main fuse or breaker does, by each curve it may have."""
     return [supply_trip(found, device) for device in supply_devices(choice.facts)]
@@ -202,7 +214,7 @@ def _trip(of: Trip) -> StartTrip:
 
 
 def _alone(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
-    """A motor with capacitors of its own: it starts as it was judged."""
+    """A motor that starts alone, by capacitors or on a supply of three lines, as it was judged."""
     option = choice.options[plan.options[unit]]
     offer = offer_of(choice.facts, unit, option)
     judgement = next((j for j in choice.facts.judgements[unit] if j.way == option.way), None)
@@ -212,7 +224,7 @@ def _alone(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
     return [
         PlanStart(
             motor=choice.facts.units[unit].id,
-            method="start_capacitor",
+            method=_method(choice.facts.units[unit].task.machine.starter, option.way),
             with_=(),
             runs_up=of.runs_up,
             time_s=of.time_s,

@@ -197,7 +197,7 @@ def _passes_s(speeds: Floats, wanted: float, step: float) -> float:
     return (at - 0.5 + part) * step
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=2048)
 def breakdown_rad_s(circuit: Circuit, hertz: float) -> float:
     """Breakdown speed at balanced volts of the plate's volts per hertz [rad/s]: the slip with most
     torque of those looked at, near enough to tell running from stalled."""

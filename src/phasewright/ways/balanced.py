@@ -136,20 +136,13 @@ def greatest_draw(motors: list[Balanced]) -> Draw:
 
 def greatest_a(motors: list[Balanced]) -> float:
     """Amps in a line with all at their usual loads and one at its highest, whichever asks most."""
-    return max(_one_changed(motors, [one.highest for one in motors]))
-
-
-def start_amps(motors: list[Balanced]) -> list[float]:
-    """Amps in a line when each of them starts straight on while the others work."""
-    return _one_changed(motors, [one.start for one in motors])
-
-
-def _one_changed(motors: list[Balanced], points: list[Operation]) -> list[float]:
     usual = total_draw([one.typical for one in motors])
-    return [
-        usual.without(draw_at(one.typical)).with_other(draw_at(point)).current_a(one.line_voltage_v)
-        for one, point in zip(motors, points, strict=True)
-    ]
+    return max(
+        usual.without(draw_at(one.typical))
+        .with_other(draw_at(one.highest))
+        .current_a(one.line_voltage_v)
+        for one in motors
+    )
 
 
 def total_draw(points: list[Operation]) -> Draw:

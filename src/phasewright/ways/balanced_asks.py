@@ -16,6 +16,7 @@ from phasewright.ways.conditions import (
     typical_ratio,
 )
 from phasewright.ways.lasting import mean_ratio
+from phasewright.ways.line_start import LineStarts, as_linked, asked_of_start
 from phasewright.ways.motor_kind import kept_out, of_motor_kind
 from phasewright.ways.way import Task
 
@@ -34,9 +35,11 @@ def on_lines(
 
 
 def asked_on_three_lines(
-    task: Task, one: Balanced, way: WayName, *, has_neutral: bool, behind_converter: bool
-) -> Asked:
-    """Everything that stands against it, is a condition of it, or is told of it."""
+    task: Task, one: Balanced, way: WayName, starts: LineStarts | None, *,
+    has_neutral: bool, behind_converter: bool,
+) -> Asked:  # fmt: skip
+    """Everything that stands against it, is a condition of it, or is told of it; `starts` in time,
+    where it is switched straight on."""
     return (
         Asked(conditions=tuple(each for each in one.why if each.code in _WEAK))
         + of_cautions(one.load)
@@ -48,7 +51,7 @@ def asked_on_three_lines(
         + by_rules(neutral(task.machine.needs_neutral, has_neutral, task.machine.name))
         + _starter(task.machine, way)
         + _lasting(one)
-        + _breakaway(one)
+        + (_breakaway(one) if starts is None else asked_of_start(as_linked(one), starts))
     )  # fmt: skip
 
 

@@ -9,11 +9,13 @@ from phasewright.ways.balanced import Balanced
 from phasewright.ways.balanced_figures import line_current, starting_torque, usable_power
 from phasewright.ways.battery_source import BatteryInverter
 from phasewright.ways.figures import Figures, Range
+from phasewright.ways.line_start import LineStarts
+from phasewright.ways.start_figures import line_start_figures
 
 _OF = "ways.battery_source.BatteryInverter"
 
 
-def figures_of(one: Balanced, of: BatteryInverter) -> Figures:
+def figures_of(one: Balanced, of: BatteryInverter, starts: LineStarts | None = None) -> Figures:
     """What the motor gets, and what the supply gives for it: the charger's, whatever turns."""
     amps = _charged(of, of.charger.current_a(of.source.voltage_v), "A", "charger")
     return Figures(
@@ -32,6 +34,9 @@ def figures_of(one: Balanced, of: BatteryInverter) -> Figures:
         charger_power_w=_charged(of, of.charger_w, "W", "charger_w"),
         battery_kwh=exact(of.battery_kwh, "kWh", "assumed", "standard size that serves"),
         round_trip_efficiency=battery_round_trip(),
+        starts=(
+            None if starts is None else line_start_figures(of.lines, starts, of.seen(starts.usual))
+        ),
     )
 
 

@@ -10,6 +10,14 @@ from phasewright.ways.balanced_asks import asked_on_three_lines, on_lines
 from phasewright.ways.battery_figures import figures_of
 from phasewright.ways.battery_source import BatteryInverter
 from phasewright.ways.electronic_serve import NAME
+from phasewright.ways.line_start import (
+    FEW_S,
+    LineStarts,
+    as_linked,
+    lasts,
+    line_starts,
+    time_words,
+)
 from phasewright.ways.mains import over_room
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
@@ -29,8 +37,9 @@ def serve(task: Task, site: Site, of: BatteryInverter) -> Served | tuple[Reason,
     one = on_lines(task, NAME, of.line_voltage_v, of.frequency_hz)
     if isinstance(one, tuple):
         return one
-    asked = asked_on_three_lines(task, one, NAME, has_neutral=True, behind_converter=True)
-    asked += _of_size(one, of) + _of_battery(one, of) + _of_charger(site, of)
+    starts = line_starts(of.lines, as_linked(one)) if of.starts_straight_on(task, one) else None
+    asked = asked_on_three_lines(task, one, NAME, starts, has_neutral=True, behind_converter=True)
+    asked += _of_size(one, of, starts) + _of_battery(one, of) + _of_charger(site, of)
     asked += of_electronics(site)
     asked += Asked(conditions=(LICENSED,))
     if asked.refusals:
@@ -45,11 +54,11 @@ def serve(task: Task, site: Site, of: BatteryInverter) -> Served | tuple[Reason,
     )
     return Served(
         one.link, one.circuit.rated_current_a, service, asked.conditions,
-        figures_of(one, of), asked.told,
+        figures_of(one, of, starts), asked.told,
     )  # fmt: skip
 
 
-def _of_size(one: Balanced, of: BatteryInverter) -> Asked:
+def _of_size(one: Balanced, of: BatteryInverter, starts: LineStarts | None) -> Asked:
     """Its lasting current against the motor's load, its current for some seconds against the start.
 
     It holds its hertz and has no ramp: a start too hard for it is not helped by waiting.
@@ -69,12 +78,19 @@ def _of_size(one: Balanced, of: BatteryInverter) -> Asked:
             f"about {of.short_time_a:.0f} A for some seconds and then switches off: a larger one, "
             "or a drive of its own for this motor.",
         )
+    if starts is not None and starting > of.output_a and starts.usual.brief.seconds > FEW_S:
+        return refusal(
+            "inverter_start_too_long",
+            f"Computed in time its start takes {time_words(starts.usual.brief)}; an inverter of "
+            f"{kw:g} kW gives more than its lasting {of.output_a:.1f} A for some seconds only and "
+            "then switches off: a larger one, or a drive of its own for this motor.",
+        )
     if starting > spread.low * of.output_a:
         return condition(
             "inverter_short_time",
             f"Straight on it takes {starting:.0f} A at standstill. Inverters of {kw:g} kW give "
             f"{spread.low * of.output_a:.0f} to {spread.high * of.output_a:.0f} A for some "
-            "seconds: ask for this one's figure.",
+            f"seconds: ask for this one's figure.{lasts(starts)}",
         )
     return condition("one_by_one", "Start motors on it one after another, never two at once.")
 

@@ -29,8 +29,8 @@ from phasewright.ways.balanced import (
     greatest_a,
     lines_of,
     motors_on,
-    start_amps,
 )
+from phasewright.ways.line_start import LineStart, Seen, followed, start_amps
 from phasewright.ways.shared_source import Turning
 from phasewright.ways.way import Draw, Task
 
@@ -59,6 +59,19 @@ class BatteryInverter:
     def frequency_hz(self) -> float:
         """Frequency of its lines: the supply's."""
         return self.source.frequency_hz
+
+    @property
+    def lines(self) -> Source:
+        """Its three lines: its volts stand as long as it gives the amps that are asked."""
+        return Source(self.line_voltage_v, 0.0, 0.0, self.frequency_hz)
+
+    def starts_straight_on(self, task: Task, one: Balanced) -> bool:
+        """Whether a motor's start can be followed in time."""
+        return followed(task)
+
+    def seen(self, start: LineStart) -> Seen:
+        """What the supply sees of a start: its charger, as before, and no fall beyond that."""
+        return Seen(math.sqrt(2.0) * self.charger.current_a(self.source.voltage_v), 0.0)
 
     @property
     def output_a(self) -> float:
@@ -134,7 +147,7 @@ class BatteryInverter:
             return None
         stands = (
             greatest_a(motors) <= self.output_a
-            and max(start_amps(motors)) <= self.short_time_a
+            and max(start_amps(tasks, motors)) <= self.short_time_a
             and self.session_wh(motors) <= self.stored_wh
         )
         return Turning(self.charger, lines_of(motors), stands)

@@ -18,6 +18,11 @@ GENERATED_LINE_LIVE = Reason(
     "unplugged. It must never be tied to neutral or earth, and its earth fault "
     "current is small: cover its outlets by residual-current protection.",
 )
+THREE_LINES_LIVE = Reason(
+    "three_lines_live",
+    "Three lines are live at once. An electronic source stays charged for minutes after switching "
+    "off, a battery always: switch off, lock, wait as marked, prove dead on every line.",
+)
 DIRECTION_FIRST = Reason(
     "prove_direction_first",
     "An idler started the wrong way round makes every machine run backwards: block "

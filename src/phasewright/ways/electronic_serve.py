@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, figure
@@ -15,10 +17,12 @@ from phasewright.ways.balanced import Balanced, draw_at
 from phasewright.ways.balanced_asks import asked_on_three_lines, on_lines
 from phasewright.ways.drive_duty import starting_torque_ratio
 from phasewright.ways.electronic_source import ElectronicSource, plain_input_a
-from phasewright.ways.figures import Figures, Range
+from phasewright.ways.figures import Figures, Range, StartFigures
+from phasewright.ways.line_start import LineStarts, as_linked, lasts, line_starts
 from phasewright.ways.mains import over_room, surge_not_known
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
+from phasewright.ways.start_figures import line_start_figures
 from phasewright.ways.surroundings import of_electronics
 from phasewright.ways.way import Service, Task
 
@@ -30,8 +34,11 @@ def serve(task: Task, site: Site, of: ElectronicSource) -> Served | tuple[Reason
     one = on_lines(task, NAME, of.line_voltage_v, of.source.frequency_hz)
     if isinstance(one, tuple):
         return one
-    asked = asked_on_three_lines(task, one, NAME, has_neutral=False, behind_converter=True)
-    asked += _of_size(one, of) + _of_supply(one, site, of) + of_electronics(site)
+    starts = None
+    if of.starts_straight_on(task, one):
+        starts = line_starts(of.lines, as_linked(one))
+    asked = asked_on_three_lines(task, one, NAME, starts, has_neutral=False, behind_converter=True)
+    asked += _of_size(one, of, starts) + _of_supply(one, site, of) + of_electronics(site)
     if asked.refusals:
         return asked.refusals
     start_a, dip = start_of(one, of)
@@ -44,17 +51,21 @@ def serve(task: Task, site: Site, of: ElectronicSource) -> Served | tuple[Reason
     )
     return Served(
         one.link, one.circuit.rated_current_a, service, asked.conditions,
-        _figures(one, of, start_a, dip), asked.told,
+        replace(_figures(one, of, start_a, dip), starts=_starts(of, starts)), asked.told,
     )  # fmt: skip
 
 
 def start_of(one: Balanced, of: ElectronicSource) -> tuple[float, float]:
     """(amps from the supply, its dip) at the motor's start: straight on, or by the ramp, which
     asks for no more than its highest load does."""
-    return of.start_dip(draw_at(one.highest if of.against_direct(one) else one.start))
+    return of.start_dip(draw_at(one.highest) if of.against_direct(one) else of.straight_on(one))
 
 
-def _of_size(one: Balanced, of: ElectronicSource) -> Asked:
+def _starts(of: ElectronicSource, starts: LineStarts | None) -> StartFigures | None:
+    return None if starts is None else line_start_figures(of.lines, starts, of.seen(starts.usual))
+
+
+def _of_size(one: Balanced, of: ElectronicSource, starts: LineStarts | None) -> Asked:
     """Its rated current against the motor's load, its short-time current against the start.
 
     No source is taken smaller than the motor's own rating (common practice, no source).
@@ -75,7 +86,7 @@ def _of_size(one: Balanced, of: ElectronicSource) -> Asked:
             "short_time_current",
             f"Straight on it takes {starting:.0f} A at standstill. Sources of {kw:g} kW give "
             f"{spread.low * of.output_a:.0f} to {spread.high * of.output_a:.0f} A for a few "
-            "seconds: ask for this one's figure, or start the motor by its ramp.",
+            f"seconds: ask for this one's figure, or start the motor by its ramp.{lasts(starts)}",
         )
     return condition("one_by_one", "Start motors on it one after another, never two at once.")
 

@@ -31,12 +31,24 @@ from phasewright.ways.balanced import (
     greatest_draw,
     lines_of,
     motors_on,
-    start_amps,
+    total_draw,
 )
-from phasewright.ways.on_converter import deepest_dip
+from phasewright.ways.line_start import (
+    FEW_S,
+    LineStart,
+    Seen,
+    as_linked,
+    followed,
+    line_starts,
+    start_amps,
+    time_words,
+)
+from phasewright.ways.on_converter import deepest_dip, start_refusals
 from phasewright.ways.rectified import draw_on_equal_lines, rectifiers_of
 from phasewright.ways.shared_source import Feeders, Turning, softest
 from phasewright.ways.way import Draw, Task
+
+NOTHING = Draw()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,14 +109,46 @@ class ElectronicSource:
         along = amps * self.source.resistance_ohm / self.source.voltage_v
         return amps, min(1.0, 1.0 - math.sqrt(1.0 - across * across) + along)
 
-    def against_direct(self, one: Balanced) -> str:
-        """Why the motor must not start straight on, nothing else running; empty where it may."""
-        amps, dip = self.start_dip(draw_at(one.start))
+    @property
+    def lines(self) -> Source:
+        """Its three lines: its volts stand as long as it gives the amps that are asked."""
+        return Source(self.line_voltage_v, 0.0, 0.0, self.frequency_hz)
+
+    def straight_on(self, one: Balanced) -> Draw:
+        """The greatest that all three lines give while it starts straight on, a mean over a cycle.
+
+        The source's front end sees watts only.
+        """
+        return Draw(line_starts(self.lines, as_linked(one)).usual.greatest_w)
+
+    def starts_straight_on(self, task: Task, one: Balanced) -> bool:
+        """Whether its start can be followed in time: by the source's ramp it is not."""
+        return followed(task) and self.against_direct(one) == ""
+
+    def seen(self, start: LineStart) -> Seen:
+        """What the supply sees of a start."""
+        amps, dip = self.start_dip(Draw(start.greatest_w))
+        return Seen(math.sqrt(2.0) * amps, dip)
+
+    def against_direct(self, one: Balanced, beside: Draw = NOTHING) -> str:
+        """Why the motor must not start straight on, with nothing else or with what takes `beside`
+        running; empty where it may."""
+        amps, dip = self.start_dip(beside.with_other(self.straight_on(one)))
         if one.start.current_a > self.short_time_a:
             return (
                 f"straight on it takes {one.start.current_a:.0f} A at standstill, and a source of "
                 f"{self.rating_w / 1000.0:g} kW gives about {self.short_time_a:.0f} A for a few "
                 "seconds"
+            )
+        starts = line_starts(self.lines, as_linked(one)).usual.brief
+        straight = one.motor.kind != "slip_ring"
+        if straight and start_refusals(as_linked(one), starts):
+            return f"straight on, computed in time, {starts.outcome.words[:-1]}"
+        if straight and one.start.current_a > self.output_a and starts.seconds > FEW_S:
+            return (
+                f"straight on its start takes {time_words(starts)}, and a source of "
+                f"{self.rating_w / 1000.0:g} kW gives more than its rated {self.output_a:.1f} A "
+                "for a few seconds only"
             )
         if dip > deepest_dip():
             return (
@@ -126,9 +170,11 @@ class ElectronicSource:
         motors = motors_on(tasks, self.line_voltage_v, self.source.frequency_hz)
         if motors is None:
             return None
+        usual = total_draw([one.typical for one in motors])
         by_ramp = [
-            amps > self.short_time_a or self.against_direct(one) != ""
-            for one, amps in zip(motors, start_amps(motors), strict=True)
+            amps > self.short_time_a
+            or self.against_direct(one, usual.without(draw_at(one.typical))) != ""
+            for one, amps in zip(motors, start_amps(tasks, motors), strict=True)
         ]
         draw, amps = greatest_draw(motors), greatest_a(motors)
         rectifier = rectifiers_of(tasks, self.line_voltage_v)

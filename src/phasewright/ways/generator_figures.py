@@ -19,12 +19,16 @@ from phasewright.ways.balanced import Balanced
 from phasewright.ways.balanced_figures import line_current, starting_torque, usable_power
 from phasewright.ways.figures import Figures, Range
 from phasewright.ways.generator_source import FROM_SUPPLY, Generator
+from phasewright.ways.line_start import LineStarts
 from phasewright.ways.site import Site
+from phasewright.ways.start_figures import line_start_figures
 
 _OF = "ways.generator_source.Generator"
 
 
-def figures_of(one: Balanced, site: Site, of: Generator) -> Figures:
+def figures_of(
+    one: Balanced, site: Site, of: Generator, starts: LineStarts | None = None
+) -> Figures:
     """What the motor gets, how far its start pulls the generator down, what it burns."""
     amps = _from_supply(site)
     return Figures(
@@ -37,6 +41,9 @@ def figures_of(one: Balanced, site: Site, of: Generator) -> Figures:
         source_dip_ratio=_dip(one, of),
         fuel_l_per_h=_fuel(one, of),
         own_energy_price=own_energy_price(site.region, site.fuel_price),
+        starts=(
+            None if starts is None else line_start_figures(of.lines, starts, of.seen(starts.usual))
+        ),
     )
 
 

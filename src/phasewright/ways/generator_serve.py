@@ -15,6 +15,7 @@ from phasewright.ways.balanced_asks import asked_on_three_lines, on_lines
 from phasewright.ways.electronic_serve import NAME
 from phasewright.ways.generator_figures import figures_of
 from phasewright.ways.generator_source import Generator, deepest_hold
+from phasewright.ways.line_start import as_linked, line_starts
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
 from phasewright.ways.way import Draw, Service, Task
@@ -33,8 +34,11 @@ def serve(task: Task, site: Site, of: Generator) -> Served | tuple[Reason, ...]:
     one = on_lines(task, NAME, of.line_voltage_v, of.frequency_hz)
     if isinstance(one, tuple):
         return one
-    asked = asked_on_three_lines(task, one, NAME, has_neutral=True, behind_converter=True)
-    asked += _of_size(one, of) + _of_start(one, of) + _of_fuel(one, site, of) + _of_noise(site)
+    borne, starts = _of_size(one, of) + _of_start(one, of), None
+    if not borne.refusals and of.starts_straight_on(task, one):
+        starts = line_starts(of.lines, as_linked(one))
+    asked = asked_on_three_lines(task, one, NAME, starts, has_neutral=True, behind_converter=True)
+    asked += borne + _of_fuel(one, site, of) + _of_noise(site)
     asked += Asked(conditions=(BACKFEED,))
     if asked.refusals:
         return asked.refusals
@@ -46,7 +50,7 @@ def serve(task: Task, site: Site, of: Generator) -> Served | tuple[Reason, ...]:
     )
     return Served(
         one.link, one.circuit.rated_current_a, service, asked.conditions,
-        figures_of(one, site, of), asked.told,
+        figures_of(one, site, of, starts), asked.told,
     )  # fmt: skip
 
 

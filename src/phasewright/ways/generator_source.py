@@ -13,6 +13,7 @@ import math
 from dataclasses import dataclass
 
 from phasewright.machines.performance import Operation
+from phasewright.network.supply import Source
 from phasewright.quantities.codes import Region
 from phasewright.tables.own_sources import (
     generator_reactance,
@@ -24,6 +25,7 @@ from phasewright.tables.own_sources import (
 )
 from phasewright.tables.published import table
 from phasewright.ways.balanced import Balanced, greatest_a, greatest_draw, lines_of, motors_on
+from phasewright.ways.line_start import LineStart, Seen, all_run_up, followed, pairs_of
 from phasewright.ways.shared_source import Turning
 from phasewright.ways.way import Draw, Task
 
@@ -50,6 +52,25 @@ class Generator:
         return own_line_v(self.region)
 
     @property
+    def lines(self) -> Source:
+        """Its three lines, each behind its transient impedance."""
+        line = complex(generator_resistance(), generator_reactance().number) * self._ohms
+        return Source(self.line_voltage_v, 2.0 * line.real, 2.0 * line.imag, self.frequency_hz)
+
+    def starts_straight_on(self, task: Task, one: Balanced) -> bool:
+        """Whether a motor's start can be followed in time."""
+        return followed(task)
+
+    def seen(self, start: LineStart) -> Seen:
+        """What the supply sees of a start: nothing."""
+        return Seen(0.0, 0.0)
+
+    @property
+    def _ohms(self) -> float:
+        """Volts squared per rated VA."""
+        return self.line_voltage_v**2 / generator_va(self.rating_w)
+
+    @property
     def output_a(self) -> float:
         """Rated current of a line."""
         return generator_va(self.rating_w) / (math.sqrt(3.0) * self.line_voltage_v)
@@ -73,8 +94,7 @@ class Generator:
         `reactance` is the transient one over volts squared per rated VA.
         """
         share = generator_reactance().number if reactance is None else reactance
-        ohms = self.line_voltage_v**2 / generator_va(self.rating_w)
-        behind = complex(generator_resistance(), share) * ohms
+        behind = complex(generator_resistance(), share) * self._ohms
         working = [self._siemens(one.typical) for one in motors]
         dips = []
         for one, mine in zip(motors, working, strict=True):
@@ -99,5 +119,9 @@ class Generator:
         motors = motors_on(tasks, self.line_voltage_v, self.frequency_hz)
         if motors is None:
             return None
-        stands = self.bears(motors) and max(self.start_dips(motors)) <= deepest_hold()
+        stands = (
+            self.bears(motors)
+            and max(self.start_dips(motors)) <= deepest_hold()
+            and all_run_up(self.lines, pairs_of(tasks, motors))
+        )
         return Turning(FROM_SUPPLY, lines_of(motors), stands)

@@ -76,8 +76,17 @@ def whole_course(
     )
     others = tuple(as_it_starts(source, converter, other) for other in beside)
     course = from_rest(own, converter, as_it_starts(source, converter, one[1]), others, at_once)
+    return loaded_first(course, len(own.starters) + len(others), beside)
+
+
+def loaded_first(course: Course, place: int, beside: Sequence[Linked]) -> Course:
+    """A course of waiting machines with its instants put in, the usual load put on all `beside`
+    before the motor at `place` is switched on.
+
+    Where the run to find the instants does not get so far the course is given as it is.
+    """
     found = waves(course)
-    last = found.closed_s[len(own.starters) + len(others)]
+    last = found.closed_s[place]
     if last is None:
         return course
     loaded = tuple(

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+from phasewright.network.supply import Source
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, figure
@@ -15,12 +17,14 @@ from phasewright.ways.balanced import (
     draw_at,
 )
 from phasewright.ways.balanced_asks import asked_on_three_lines, on_lines
-from phasewright.ways.figures import Figures, Range
+from phasewright.ways.figures import Figures, Range, StartFigures
+from phasewright.ways.line_start import LineStarts, as_linked, followed, line_starts
 from phasewright.ways.on_converter import deepest_dip
 from phasewright.ways.phases import Phases
 from phasewright.ways.purchase import Item, item
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
+from phasewright.ways.start_figures import line_start_figures
 from phasewright.ways.way import Service, Task
 
 NAME: WayName = "utility_service"
@@ -42,7 +46,9 @@ def serve(task: Task, site: Site) -> Served | tuple[Reason, ...]:
     one = on_lines(task, NAME, site.phases.line_voltage_v, site.source.frequency_hz)
     if isinstance(one, tuple):
         return one
-    asked = asked_on_three_lines(task, one, NAME, has_neutral=True, behind_converter=False)
+    lines = service_lines(site.phases.line_voltage_v, site.source)
+    starts = line_starts(lines, as_linked(one)) if followed(task) else None
+    asked = asked_on_three_lines(task, one, NAME, starts, has_neutral=True, behind_converter=False)
     asked += _of_volts(site, one) + _of_phases(site, one) + _of_start(site, one)
     asked += _offer_first(site)
     if asked.refusals:
@@ -57,8 +63,17 @@ def serve(task: Task, site: Site) -> Served | tuple[Reason, ...]:
     )
     return Served(
         one.link, one.circuit.rated_current_a, service, asked.conditions,
-        _figures(site, one, dip), asked.told,
+        replace(_figures(site, one, dip), starts=_starts(lines, starts)), asked.told,
     )  # fmt: skip
+
+
+def service_lines(line_voltage_v: float, today: Source) -> Source:
+    """The service's three lines: two of them have the loop's impedance that today's supply has."""
+    return replace(today, voltage_v=line_voltage_v)
+
+
+def _starts(lines: Source, starts: LineStarts | None) -> StartFigures | None:
+    return None if starts is None else line_start_figures(lines, starts, None)
 
 
 def _no_operator(site: Site) -> Reason | None:

@@ -16,12 +16,15 @@ from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, condition
 from phasewright.ways.conditions import demand_ratio, of_cautions, of_direction, typical_ratio
 from phasewright.ways.figures import Figures, Range
+from phasewright.ways.line_start import LineStarts, asked_of_start, followed, line_starts
 from phasewright.ways.mains import over_room, volts_on
 from phasewright.ways.motor_kind import of_motor_kind
 from phasewright.ways.on_converter import deepest_dip
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.purchase import Item, buy, item, total
 from phasewright.ways.site import Site
+from phasewright.ways.star_delta_start import star_delta_starts
+from phasewright.ways.start_figures import line_start_figures
 from phasewright.ways.surroundings import heat_ratio, of_frost, of_heat
 from phasewright.ways.way import Draw, Judgement, Offer, Service, Task, refused, verdict_of
 
@@ -56,11 +59,16 @@ def judged_on_three_lines(name: WayName, task: Task, site: Site) -> Judgement:
         return refused(name, Reason("stalls", str(refusal)))
     start = start_of(site, motor, star_delta=task.machine.starter == "star_delta")
     items = _items(task, motor, site)
-    figures = replace(_figures(site, motor, usual, highest, start), price=total(items, "starter"))
+    starts = starts_of(task, site, motor)
+    figures = replace(
+        _figures(site, motor, usual, highest, start),
+        price=total(items, "starter"),
+        starts=None if starts is None else line_start_figures(site.source, starts, None),
+    )
     against = over_room(site, highest.current_a, "In each line it draws")
     if against:
         return refused(name, *against, figures=figures)
-    asked = _asked(task, site, motor, start)
+    asked = _asked(task, site, motor, start, starts)
     if asked.refusals:
         return refused(name, *asked.refusals, figures=figures)
     return Judgement(
@@ -116,6 +124,16 @@ def start_of(site: Site, motor: Linked, *, star_delta: bool) -> Start:
     )
 
 
+def starts_of(task: Task, site: Site, motor: Linked) -> LineStarts | None:
+    """Its start in time, straight on or by its star-delta starter; None where another thing shapes
+    it."""
+    if not followed(task):
+        return None
+    if task.machine.starter == "star_delta":
+        return star_delta_starts(site.source, motor)
+    return line_starts(site.source, motor)
+
+
 def usable_w(motor: Linked) -> Value | None:
     """What it may give for ever: its plate's power, less in warm or thin air."""
     ratio, rated = heat_ratio(motor.motor, motor.circuit), motor.motor.power_w
@@ -128,7 +146,7 @@ def usable_w(motor: Linked) -> Value | None:
     )  # fmt: skip
 
 
-def _asked(task: Task, site: Site, motor: Linked, start: Start) -> Asked:
+def _asked(task: Task, site: Site, motor: Linked, start: Start, starts: LineStarts | None) -> Asked:
     """What kind, wishes, volts and start ask; a real supply is what the motor was made for."""
     return (
         of_cautions(motor.load)
@@ -138,18 +156,18 @@ def _asked(task: Task, site: Site, motor: Linked, start: Start) -> Asked:
         + volts_on(site, motor)
         + of_heat(motor.motor, motor.circuit, motor.load)
         + of_frost(site)
-        + _of_start(motor, start)
+        + _of_start(motor, start, starts)
     )
 
 
-def _of_start(motor: Linked, start: Start) -> Asked:
-    whole, breakaway = Asked(), motor.load.breakaway_torque
-    if start.torque_ratio < breakaway.number and motor.motor.kind != "slip_ring":
-        whole += condition(
-            "hard_start",
-            f"At standstill it gives {start.torque_ratio:.0%} of rated torque; the machine usually "
-            f"needs {breakaway.number:.0%} to break away: start it empty.",
-        )
+def _of_start(motor: Linked, start: Start, starts: LineStarts | None) -> Asked:
+    """No start is a refusal here: the motor was made for such a supply, and may be eased."""
+    whole = Asked()
+    if starts is not None:
+        asked = asked_of_start(motor, starts)
+        whole += Asked(conditions=asked.conditions)
+        for against in asked.refusals:
+            whole += condition("hard_start", f"{against.words} Start it empty.")
     if start.dip_ratio > deepest_dip():
         whole += condition(
             "dip_too_deep",

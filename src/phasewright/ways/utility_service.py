@@ -14,13 +14,22 @@ from phasewright.quantities.finding import Reason
 from phasewright.tables.labour import hours, waiting_weeks
 from phasewright.tables.prices import standing_per_year
 from phasewright.ways.balanced import (
+    Balanced,
     greatest_draw,
     lines_of,
     motors_on,
 )
 from phasewright.ways.figures import Buy
+from phasewright.ways.line_start import LineStart, Seen, all_run_up, followed, pairs_of
 from phasewright.ways.motor_kind import kept_out
-from phasewright.ways.on_service import NAME, is_quoted, lump_of, phases_of, serve
+from phasewright.ways.on_service import (
+    NAME,
+    is_quoted,
+    lump_of,
+    phases_of,
+    serve,
+    service_lines,
+)
 from phasewright.ways.phases import Phases
 from phasewright.ways.purchase import buy, total
 from phasewright.ways.rectified import draw_on_equal_lines, rectifiers_of
@@ -56,6 +65,24 @@ class OnService:
     line_voltage_v: float
     source: Source
 
+    @property
+    def lines(self) -> Source:
+        """Its three lines."""
+        return service_lines(self.line_voltage_v, self.source)
+
+    @property
+    def frequency_hz(self) -> float:
+        """Frequency of its lines."""
+        return self.source.frequency_hz
+
+    def starts_straight_on(self, task: Task, one: Balanced) -> bool:
+        """Whether a motor's start can be followed in time."""
+        return followed(task)
+
+    def seen(self, start: LineStart) -> Seen:
+        """What the supply sees of a start: it is these lines."""
+        return Seen(start.brief.peak_a, start.brief.dip_ratio)
+
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None:
         """What they take together; None where one does not run there."""
         motors = motors_on(tasks, self.line_voltage_v, self.source.frequency_hz)
@@ -67,7 +94,8 @@ class OnService:
             if taken is None:
                 return None
             draw = draw.with_other(taken)
-        return Turning(draw, lines_of(motors), True)
+        stands = all_run_up(self.lines, pairs_of(tasks, motors))
+        return Turning(draw, lines_of(motors), stands)
 
 
 def judge(task: Task, site: Site) -> Judgement:
