@@ -366,6 +366,13 @@ def test_every_motor_of_a_plan_on_three_lines_is_started_in_its_hardest_case(cho
         assert start.method == "direct"
         assert start.runs_up
         assert "runs up" in start.words
+        # what feeds the source, or the service's own fuses, were not judged, and it says so
+        untold = {each.device for each in start.trips if each.verdict == "not_judged"}
+        assert untold == (
+            {"main fuse or breaker"}
+            if name in ("electronic source", "three-phase service")
+            else set()
+        )
     assert len(found) == 2 or name == "electronic source"
     for unit in range(2):
         alone = shared_of(choice.facts, choice.states[plan.state]).serves(unit).figures.starts

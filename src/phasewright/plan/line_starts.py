@@ -31,6 +31,10 @@ from phasewright.ways.utility_service import OnService
 
 ThreeLines = ElectronicSource | BatteryInverter | Generator | OnService
 WHERE, HOW = "starts.waves.waves", "three lines in time"
+NOT_JUDGED = StartTrip(
+    "main fuse or breaker", "any_curve", "not_judged", True,
+    "Whether the main fuse or breaker trips was not judged in this start.",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,9 +150,14 @@ def start_on_lines(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]
             dip=out(seen.dip_ratio, ""),
             supply_peak_a=out(seen.peak_a, "A"),
             line3_lowest_v=out(told.lowest_ratio * of.lines.voltage_v, "V"),
-            trips=tuple(
-                StartTrip(each.device, each.kind, each.verdict, each.to_be_confirmed, each.words)
-                for each in trips
+            trips=(
+                *(
+                    StartTrip(
+                        each.device, each.kind, each.verdict, each.to_be_confirmed, each.words
+                    )
+                    for each in trips
+                ),
+                *((NOT_JUDGED,) if isinstance(of.on, ElectronicSource | OnService) else ()),
             ),
             words=told.outcome.words,
         )

@@ -17,7 +17,7 @@ from phasewright.network.supply import Source
 from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
 from phasewright.plan.facts import Facts
-from phasewright.plan.line_starts import pairs_on_lines, start_on_lines, three_lines
+from phasewright.plan.line_starts import NOT_JUDGED, pairs_on_lines, start_on_lines, three_lines
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanStart, StartTrip
@@ -221,10 +221,11 @@ def _alone(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
     if offer is None or judgement is None or judgement.figures.starts is None:
         return []
     of = judgement.figures.starts
+    method = _method(choice.facts.units[unit].task.machine.starter, option.way)
     return [
         PlanStart(
             motor=choice.facts.units[unit].id,
-            method=_method(choice.facts.units[unit].task.machine.starter, option.way),
+            method=method,
             with_=(),
             runs_up=of.runs_up,
             time_s=of.time_s,
@@ -232,7 +233,7 @@ def _alone(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
             dip=of.dip,
             supply_peak_a=of.supply_peak_a,
             line3_lowest_v=None,
-            trips=(),
+            trips=() if method == "start_capacitor" else (NOT_JUDGED,),
             words="",
         )
     ]
