@@ -174,6 +174,9 @@ def on_equal_lines(way):
         *rows(prefix, "softer supply", "+", "voltage_dip_ratio"),
     ]  # fmt: skip
     if way == "utility_service":
+        # on equal lines a start is the motor's own
+        found += on_starts(f"{prefix}starts/")
+        found += rows(prefix, "a heavier tool", "+", "starts/time_high_s")
         found += rows(prefix, "starts with more torque", "+", "starting_torque_ratio")
         found += rows(prefix, "starts with more amps", "+", "starting_current_a")
         # magnetising amps weigh less in harder work
