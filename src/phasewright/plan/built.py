@@ -11,7 +11,7 @@ from phasewright.plan.gives import gives_of, gives_up_of
 from phasewright.plan.motor_study import circuit_side
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
-from phasewright.plan.starts import starting_order, starts_of
+from phasewright.plan.starts import beside_others, starting_order, starts_of
 from phasewright.plan.study import (
     PlanEquipment,
     PlanMotor,
@@ -40,7 +40,7 @@ def side_of(
     future had it been known beforehand."""
     buys, outcomes = buys_of(choice, plan), outcomes_of(choice, plan)
     now = [unit for unit, index in enumerate(plan.options) if index >= 0]
-    work = hours_of_work(choice, plan)
+    work, together = hours_of_work(choice, plan), beside_others(choice, plan)
     return PlanSide(
         id=plan_id(choice, plan),
         title=title_of(choice, plan),
@@ -57,8 +57,8 @@ def side_of(
         noise_dba=_noise(choice, plan),
         gives=gives_of(choice, plan),
         gives_up=gives_up_of(choice, plan),
-        supply_current_a=supply_current(choice, plan),
-        voltage_dip=dip_of(choice, plan),
+        supply_current_a=supply_current(choice, plan, together),
+        voltage_dip=dip_of(choice, plan, together),
         motors=tuple(_motor(choice, plan, unit) for unit in now),
         equipment=_equipment(choice, plan),
         cases=cases_of(choice, plan),

@@ -41,24 +41,8 @@ def running_sets(choice: Choice, plan: Solution) -> tuple[tuple[tuple[int, int],
     return tuple(sets)
 
 
-def supply_current(choice: Choice, plan: Solution) -> SupplyCurrent:
-    """Amps from the supply: the greatest set that turns, and the hardest start."""
-    volts = choice.facts.site.source.voltage_v
-    inputs = {"supply": (volts, "V")}
-    sets = running_sets(choice, plan)
-    if not sets:
-        return SupplyCurrent(None, None)
-    running = max(choice.admission.supply_a(plan.state, each) for each in sets)
-    starting = max([running, *(start.supply_a for start in _starts(choice, plan))])
-    words = "network of each set that turns together"
-    return SupplyCurrent(
-        figure(running, "A", "plan.admit.Admission.draw", inputs, words),
-        figure(starting, "A", "ways.on_converter.hang", inputs, "networks at standstill"),
-    )
-
-
 @dataclass(frozen=True, slots=True)
-class _Start:
+class StartAt:
     """One start of the plan: amps from the supply, its dip, and the place where it is that deep."""
 
     supply_a: float
@@ -66,26 +50,51 @@ class _Start:
     place: str
 
 
-def _starts(choice: Choice, plan: Solution) -> list[_Start]:
+def supply_current(
+    choice: Choice, plan: Solution, together: tuple[StartAt, ...] = ()
+) -> SupplyCurrent:
+    """Amps from the supply: the greatest set that turns, and the hardest start; `together` are
+    starts beside machines that run already."""
+    volts = choice.facts.site.source.voltage_v
+    inputs = {"supply": (volts, "V")}
+    sets = running_sets(choice, plan)
+    if not sets:
+        return SupplyCurrent(None, None)
+    running = max(choice.admission.supply_a(plan.state, each) for each in sets)
+    starting = max([running, *(start.supply_a for start in (*_starts(choice, plan), *together))])
+    words = "network of each set that turns together"
+    return SupplyCurrent(
+        figure(running, "A", "plan.admit.Admission.draw", inputs, words),
+        figure(
+            starting,
+            "A",
+            "ways.on_converter.hang",
+            inputs,
+            "the starts of the plan, computed in time where they are",
+        ),
+    )
+
+
+def _starts(choice: Choice, plan: Solution) -> list[StartAt]:
     """Every start of the plan: the idler's, and each motor's alone."""
     found = []
     state = choice.states[plan.state]
     on = shared_of(choice.facts, state)
     if on is not None and on.own_start is not None:
-        found.append(_Start(on.own_start.supply_a, on.own_start.dip_ratio, on.place))
+        found.append(StartAt(on.own_start.supply_a, on.own_start.dip_ratio, on.place))
     for unit, index in enumerate(plan.options):
         if index < 0:
             continue
         service = choice.ledger.service(unit, choice.options[index], state)
         if service is not None and service.dip_ratio is not None:
             place = choice.facts.units[unit].place
-            found.append(_Start(service.starting_current_a, service.dip_ratio, place))
+            found.append(StartAt(service.starting_current_a, service.dip_ratio, place))
     return found
 
 
-def dip_of(choice: Choice, plan: Solution) -> Dip | None:
+def dip_of(choice: Choice, plan: Solution, together: tuple[StartAt, ...] = ()) -> Dip | None:
     """The deepest fall of the supply at any start of the plan; None where nothing starts."""
-    starts = _starts(choice, plan)
+    starts = [*_starts(choice, plan), *together]
     if not starts:
         return None
     deepest = max(sorted(starts, key=lambda each: each.place), key=lambda each: each.dip_ratio)
@@ -102,7 +111,7 @@ def dip_of(choice: Choice, plan: Solution) -> Dip | None:
                 "supply resistance": (source.resistance_ohm, "ohm"),
                 "supply reactance": (source.reactance_ohm, "ohm"),
             },
-            "networks at standstill",
+            "the starts of the plan, computed in time where they are",
         ),
         f"in {place_words(deepest.place)}, {tapped}" if deepest.place else tapped,
     )  # fmt: skip

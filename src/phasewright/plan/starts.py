@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from phasewright.machines.leakage import STRONG
 from phasewright.network.supply import Source
 from phasewright.plan.arrays import Choice
-from phasewright.plan.currents import running_sets
+from phasewright.plan.currents import StartAt, running_sets
 from phasewright.plan.facts import Facts
 from phasewright.plan.line_starts import NOT_JUDGED, pairs_on_lines, start_on_lines, three_lines
 from phasewright.plan.options import offer_of, shared_of
@@ -132,6 +132,20 @@ def hardest_case(choice: Choice, plan: Solution, unit: int) -> Hardest | None:
     if not tried:
         return None
     return max(tried, key=lambda each: (not each[0].runs_up, each[0].seconds, each[0].peak_a))[1]
+
+
+def beside_others(choice: Choice, plan: Solution) -> tuple[StartAt, ...]:
+    """What the supply sees of every hardest start on the plan's converter."""
+    found = []
+    for unit, index in enumerate(plan.options):
+        if index < 0 or not choice.options[index].shared:
+            continue
+        of = hardest_case(choice, plan, unit)
+        if of is not None:
+            start = hardest_start(of.source, of.converter, of.motors, of.one)
+            place = choice.facts.units[unit].place
+            found.append(StartAt(start.supply_a, 1.0 - start.service_ratio, place))
+    return tuple(found)
 
 
 def _on_converter(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
