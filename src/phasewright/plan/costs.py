@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from phasewright.plan.problem import Flags, Floats, Problem
+from phasewright.plan.reductions import least_after
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -42,7 +43,8 @@ def ranked_costs(problem: Problem, allowed: Flags | None, states: Flags | None) 
         own = np.where(allowed, own, np.inf)
     extra = np.tile(own, (problem.states, 1, 1))
     wall = np.zeros(problem.states) if states is None else np.where(states, 0.0, np.inf)
-    cheapest = np.stack([(part + own[:, None, :]).min(axis=3) for part in problem.later])
+    cheapest = np.empty(problem.later.shape[:-1])
+    least_after(np.ascontiguousarray(problem.later), own, cheapest)
     return Costs(
         problem, extra, problem.hold + wall, problem.move + wall, problem.first + own, cheapest
     )

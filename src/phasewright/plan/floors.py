@@ -10,6 +10,7 @@ import numpy as np
 
 from phasewright.plan.costs import Costs
 from phasewright.plan.problem import Floats
+from phasewright.plan.reductions import add_least
 
 
 def floors(ranked: Costs) -> Floats:
@@ -31,32 +32,13 @@ def _units_now(ranked: Costs) -> Floats:
     problem = ranked.problem
     classes, states, _, _ = ranked.first.shape
     total = np.zeros((classes, states, states))
+    now = np.flatnonzero(problem.now)
     for epoch in range(classes):
-        second = bool(problem.second[epoch])
-        for unit in np.flatnonzero(problem.now):
-            after = ranked.cheapest[epoch, :, unit, :-1] if second else None
-            total[epoch] += _least(ranked.first[epoch, :, unit], after)
+        after = (
+            ranked.cheapest[epoch] if problem.second[epoch] else np.zeros_like(ranked.cheapest[0])
+        )
+        add_least(np.ascontiguousarray(ranked.first[epoch]), after, now, total[epoch])
     return total
-
-
-def _least(first: Floats, after: Floats | None) -> Floats:
-    """(S, S): the cheapest option of one unit by state now and later; first, after (S, A).
-
-    What costs the same in every state now, as most options do, is one row for all of them.
-    """
-    states, options = first.shape
-    row = np.full(states, np.inf)
-    least = np.full((states, states), np.inf)
-    for option in range(options):
-        then = np.zeros(states) if after is None else after[:, option]
-        now = first[:, option]
-        if bool((now == now[0]).all()):
-            np.minimum(row, now[0] + then, out=row)
-            continue
-        able = np.flatnonzero(np.isfinite(now))
-        least[able] = np.minimum(least[able], now[able, None] + then[None])
-    whole: Floats = np.minimum(least, row[None])
-    return whole
 
 
 def _moves(ranked: Costs) -> Floats:

@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from phasewright.plan.reductions import greatest
 from phasewright.quantities.errors import NotComputable, UsageError
 
 Floats = NDArray[np.float64]
@@ -103,9 +104,7 @@ class Problem:
         self._check_meaning()
 
     def _check_meaning(self) -> None:
-        costs = (self.hold, self.move, self.first, self.later)
-        if any(bool(np.isnan(array).any() or np.isneginf(array).any()) for array in costs):
-            raise UsageError("a cost is not a number; inf means not to be had")
+        most = self.most()
         if not bool((self.probability > 0).all()) or abs(float(self.probability.sum()) - 1) > 1e-9:
             raise UsageError("the probabilities of the futures must be above 0 and sum to one")
         if not bool(self.present[:, self.now].all()):
@@ -113,10 +112,10 @@ class Problem:
         still = ~self.second[self.epoch]
         if bool(self.present[np.ix_(still, ~self.now)].any()):
             raise UsageError("a machine comes in a future whose class has no second stage")
-        if self.most() >= self.penalty:
+        if most >= self.penalty:
             message = (
                 "the costs of the plan are too large to be ranked: they may reach "
-                f"{self.most():.3g}, and {self.penalty:.3g} is the limit"
+                f"{most:.3g}, and {self.penalty:.3g} is the limit"
             )
             raise NotComputable(message)
 
@@ -127,17 +126,21 @@ class Problem:
 
     def most(self) -> float:
         """The greatest cost, by magnitude, that any plan can have in any future."""
-        first = _reach(self.first, (0, 1, 3)).sum()
-        later = _reach(self.later, (0, 1, 3, 4)).sum()
-        return float(first + later + _reach(self.hold, (0,)).sum() + _reach(self.move).sum())
+        classes, states, units, options = self.first.shape
+        hold = _reach(self.hold, (classes, states, 1))
+        move = _reach(self.move, (1, 1, self.move.size))
+        first = _reach(self.first, (classes * states, units, options))
+        later = _reach(self.later, (classes * states, units, (options + 1) * options))
+        return first + later + hold + move
 
 
-def _reach(costs: Floats, axis: tuple[int, ...] | None = None) -> Floats:
-    """Greatest magnitude along the axes of what is to be had, 0 where nothing is."""
-    real = np.isfinite(costs)
-    most = np.max(costs, axis=axis, where=real, initial=0.0)
-    least = np.min(costs, axis=axis, where=real, initial=0.0)
-    return np.asarray(np.maximum(most, -least))
+def _reach(costs: Floats, shape: tuple[int, int, int]) -> float:
+    """Greatest magnitude of what is to be had along the first and last axis of a shape, 0 where
+    nothing is, summed over the middle one."""
+    most = np.empty(shape[1])
+    if not greatest(np.ascontiguousarray(costs).reshape(shape), most):
+        raise UsageError("a cost is not a number; inf means not to be had")
+    return float(most.sum())
 
 
 @dataclass(frozen=True, slots=True)
