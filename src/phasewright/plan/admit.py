@@ -29,6 +29,8 @@ MOST_LEFT_OUT = 6
 """Sets of up to so many units are asked with every smaller set: that is 64 networks at most."""
 Points = dict[tuple[int, tuple[int, ...]], Turning | None]
 """What was settled: by shared thing and the units on it."""
+Question = tuple[int | None, int | None, Running]
+"""The shared thing, the owner's piece that it is (where it is one), and what turns."""
 
 
 @dataclass(slots=True)
@@ -39,11 +41,30 @@ class Admission:
     options: tuple[Option, ...]
     states: tuple[State, ...]
     points: Points = field(default_factory=dict)
-    answers: dict[tuple[int | None, Running], bool] = field(default_factory=dict)
+    answers: dict[Question, bool] = field(default_factory=dict)
+
+    def of(
+        self, facts: Facts, options: tuple[Option, ...], states: tuple[State, ...]
+    ) -> Admission:
+        """The same for facts of the same physics: what was settled is kept, and every answer where
+        the supply, the places, the ways and the units are the same."""
+        mine = self.facts
+        same = (
+            facts.site is mine.site
+            and facts.places is mine.places
+            and facts.judgements is mine.judgements
+            and facts.shared is mine.shared
+            and facts.shop.supply is mine.shop.supply
+            and facts.groups == mine.groups
+            and options == self.options
+            and [unit.id for unit in facts.units] == [unit.id for unit in mine.units]
+        )
+        return Admission(facts, options, states, self.points, self.answers if same else {})
 
     def __call__(self, state: int, running: Running) -> bool:
         """May this set turn at the same time under this state?"""
-        key = (self.states[state].shared, running)
+        this = self.states[state]
+        key = (this.shared, None if this.had is None else this.had.owned_item, running)
         if key not in self.answers:
             self.answers[key] = self._answer(state, running)
         return self.answers[key]

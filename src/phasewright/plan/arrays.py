@@ -58,8 +58,11 @@ def choice_of(facts: Facts, terms: Terms, before: Choice | None = None) -> Choic
     """The choice of a shop under its money terms. `before` is one of the same physics: networks
     it has settled are kept, and what things are worth where that is the same."""
     options, states = options_of(facts), states_of(facts)
-    known = {} if before is None else before.admission.points
-    admission = Admission(facts, options, states, known)
+    admission = (
+        Admission(facts, options, states)
+        if before is None
+        else before.admission.of(facts, options, states)
+    )
     ledger = Ledger(facts, terms, options, states)
     worths = Worths(ledger) if before is None else before.worths.of(ledger)
     coming = _futures(facts, ledger)
