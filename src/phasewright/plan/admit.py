@@ -43,9 +43,7 @@ class Admission:
     points: Points = field(default_factory=dict)
     answers: dict[Question, bool] = field(default_factory=dict)
 
-    def of(
-        self, facts: Facts, options: tuple[Option, ...], states: tuple[State, ...]
-    ) -> Admission:
+    def of(self, facts: Facts, options: tuple[Option, ...], states: tuple[State, ...]) -> Admission:
         """The same for facts of the same physics: what was settled is kept, and every answer where
         the supply, the places, the ways and the units are the same."""
         mine = self.facts

@@ -20,6 +20,7 @@ from phasewright.plan.options import Option, State, options_of, states_of
 from phasewright.plan.payments import Ledger
 from phasewright.plan.problem import Floats, Later, Problem, Solution
 from phasewright.plan.prospects import Prospect, prospect_of, unknown_of
+from phasewright.plan.reductions import from_then_on
 from phasewright.plan.terms import Terms
 from phasewright.plan.worths import Worths
 
@@ -174,7 +175,7 @@ def _problem(worths: Worths, coming: Futures, told: list[_Class], admission: Adm
         hold=np.stack([_hold(worths, of) for of in weigh]),
         move=np.stack([_move(worths, *of) for of in classes]),
         first=np.stack([_first(worths, *of) for of in classes]),
-        later=np.stack([_later(worths, coming, *of) for of in classes]),
+        later=_later(worths, coming, classes),
         second=np.array([of.second for of in told]),
         probability=probability / probability.sum(),
         epoch=np.array([number for number, of in enumerate(told) for _ in of.apart]),
@@ -212,20 +213,25 @@ def _first(worths: Worths, when: _Class, of: Prospect) -> Floats:
     return begin[None] + _times(worths.yearly(of), worths.span(0.0, when.arrival))
 
 
-def _later(worths: Worths, coming: Futures, when: _Class, of: Prospect) -> Floats:
-    """(S, U, A + 1, A): from the arrival on, changed or not; a newcomer from its own year."""
-    ledger, year = worths.ledger, when.arrival
+def _later(worths: Worths, coming: Futures, classes: list[tuple[_Class, Prospect]]) -> Floats:
+    """(E, S, U, A + 1, A): from the arrival on, changed or not; a newcomer from its own year."""
+    ledger = worths.ledger
     count, units, years = len(ledger.options), len(ledger.facts.units), ledger.terms.years
-    out = np.full((len(ledger.states), units, count + 1, count), np.inf)
-    if not when.second:
-        return out
-    runs, begin, end = worths.yearly(of), worths.begin(of, year), worths.end(of, year)
-    change = np.where(np.eye(count, dtype=np.bool_), 0.0, end[:, :, None] + begin[:, None, :])
-    out[:, :, :count] = change[None] + _times(runs, worths.span(year, years))[:, :, None]
-    for u in range(units):
-        comes = max(float(coming.years[u]), year)
-        alone = _times(runs[:, u], worths.span(comes, years))
-        out[:, u, count] = worths.begin(of, comes)[u][None] + alone
+    out = np.empty((len(classes), len(ledger.states), units, count + 1, count))
+    for into, (when, of) in zip(out, classes, strict=True):
+        if not when.second:
+            into[:] = np.inf
+            continue
+        year = when.arrival
+        runs, begin, end = worths.yearly(of), worths.begin(of, year), worths.end(of, year)
+        stays = np.eye(count, dtype=np.bool_)
+        change = np.where(stays, 0.0, end[:, :, None] + begin[:, None, :])
+        fresh = np.empty_like(runs)
+        for u in range(units):
+            comes = max(float(coming.years[u]), year)
+            alone = _times(runs[:, u], worths.span(comes, years))
+            fresh[:, u] = worths.begin(of, comes)[u][None] + alone
+        from_then_on(change, _times(runs, worths.span(year, years)), fresh, into)
     return out
 
 

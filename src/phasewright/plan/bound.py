@@ -15,6 +15,7 @@ import numpy as np
 from phasewright.plan.costs import Costs
 from phasewright.plan.outlook import Outlook
 from phasewright.plan.problem import Floats, Integers, Later
+from phasewright.plan.reductions import both_stages
 from phasewright.plan.together import INFINITE, Found, Ladder, Together, ladder
 
 Best = tuple[float, int, dict[int, int]]
@@ -68,10 +69,11 @@ class Bound:
         """
         problem, state = self.ranked.problem, self.state
         units = np.flatnonzero(problem.now)
-        first = self.ranked.first[:, state, None]
-        cheapest = self.ranked.cheapest[..., :-1]
+        first = np.ascontiguousarray(self.ranked.first[:, state])
+        self.costs = np.empty((*self.ranked.cheapest.shape[:-1], first.shape[2]))
+        least, at_best = np.empty(self.costs.shape[:-1]), np.empty(first.shape)
+        both_stages(first, self.ranked.cheapest, problem.second, self.costs, least, at_best)
         still = ~problem.second
-        self.costs = first + np.where(still[:, None, None, None], 0.0, cheapest)
         move = np.where(still[:, None], np.inf, self.ranked.move[:, state])
         move[still, state] = 0.0
         if self.stay:
@@ -82,15 +84,14 @@ class Bound:
         for unit in np.flatnonzero(coming.any(axis=0)):
             there = coming[:, unit]
             self.base[there] += fresh[problem.epoch[there], :, unit]
-        self.order = self._branching_order(units)
-        least = self.costs.min(axis=3)
+        self.order = self._branching_order(units, at_best)
         self.rest = np.zeros((len(self.order) + 1, *least.shape[:2]))
         for n in range(len(self.order) - 1, -1, -1):
             self.rest[n] = self.rest[n + 1] + least[:, :, self.order[n]]
         weight = problem.probability
         apart = np.bincount(problem.epoch, weights=weight, minlength=problem.second.size)
         used = np.flatnonzero(apart > 0)
-        self._alone = np.tensordot(apart[used], self.costs[used].min(axis=1), axes=1)
+        self._alone = np.tensordot(apart[used], at_best[used], axes=1)
         self._shared = float(weight @ self.base.min(axis=1))
         self._likely = tuple(
             int(f) for f in np.argsort(-weight, kind="stable") if problem.second[problem.epoch[f]]
@@ -236,14 +237,15 @@ class Bound:
             self._rows[key] = rows
         return self._rows[key]
 
-    def _branching_order(self, units: Integers) -> tuple[int, ...]:
-        """Units by what the second-best option costs more, the greatest first."""
+    def _branching_order(self, units: Integers, at_best: Floats) -> tuple[int, ...]:
+        """Units by what the second-best option costs more, the greatest first; at_best (E, U, A)
+        is the least of `costs` over the later states."""
         problem = self.ranked.problem
         weight = np.bincount(problem.epoch, weights=problem.probability)
         used = np.flatnonzero(weight > 0)
         regret: dict[int, float] = {}
         for unit in units:
-            means = np.sort(weight[used] @ self.costs[used, :, unit].min(axis=1))
+            means = np.sort(weight[used] @ at_best[used, unit])
             more = means[1:2][np.isfinite(means[1:2])]
             regret[int(unit)] = float(more[0] - means[0]) if more.size else INFINITE
         return tuple(sorted(regret, key=lambda u: (-regret[u], u)))

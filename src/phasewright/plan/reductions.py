@@ -53,11 +53,12 @@ def least_after(later: Any, own: Any, into: Any) -> None:
 
 
 @jit
-def add_least(first: Any, after: Any, now: Any, total: Any) -> None:
-    """Add to total (S, S) the cheapest option of every unit of `now`, by state now and later.
+def add_least(first: Any, after: Any, begin: Any, now: Any, total: Any) -> None:
+    """Add to total (B, S) the cheapest option of every unit of `now`, by state now and later.
 
-    first (S, U, A) is the cost by the state now, after (S, U, at least A) that by the later one.
-    What costs the same in every state now, as most options do, is one row for all of them.
+    first (S, U, A) is the cost by the state now, of which those of `begin` (B,) are asked for;
+    after (S, U, at least A) that by the later one. What costs the same in every state now, as most
+    options do, is one row for all of them.
     """
     states, _, options = first.shape
     row, least = np.empty(states), np.empty(states)
@@ -68,17 +69,54 @@ def add_least(first: Any, after: Any, now: Any, total: Any) -> None:
             apart[a] = False
             for s in range(1, states):
                 apart[a] = apart[a] or first[s, u, a] != first[0, u, a]
-            if not apart[a]:
+            if not apart[a] and first[0, u, a] < math.inf:
                 for t in range(states):
                     row[t] = min(row[t], first[0, u, a] + after[t, u, a])
-        for s in range(states):
+        for k in range(begin.size):
             least[:] = row
             for a in range(options):
-                if apart[a] and first[s, u, a] < math.inf:
+                now_a = first[begin[k], u, a]
+                if apart[a] and now_a < math.inf:
                     for t in range(states):
-                        least[t] = min(least[t], first[s, u, a] + after[t, u, a])
+                        least[t] = min(least[t], now_a + after[t, u, a])
             for t in range(states):
-                total[s, t] += least[t]
+                total[k, t] += least[t]
+
+
+@jit
+def both_stages(first: Any, after: Any, second: Any, costs: Any, least: Any, at_best: Any) -> None:
+    """Both stages of every unit by its option now, for one state now.
+
+    first (E, U, A) is the stage now, after (E, S, U, at least A) the least later one, added where
+    `second` (E,) says that there is one. Fills costs (E, S, U, A), least (E, S, U) over the options
+    and at_best (E, U, A) over the later states.
+    """
+    at_best[:] = math.inf
+    classes, states, units, options = costs.shape
+    for e in range(classes):
+        for t in range(states):
+            for u in range(units):
+                lowest = math.inf
+                for a in range(options):
+                    value = first[e, u, a] + (after[e, t, u, a] if second[e] else 0.0)
+                    costs[e, t, u, a] = value
+                    lowest = min(lowest, value)
+                    at_best[e, u, a] = min(at_best[e, u, a], value)
+                least[e, t, u] = lowest
+
+
+@jit
+def from_then_on(change: Any, running: Any, fresh: Any, into: Any) -> None:
+    """Costs from the arrival on into (S, U, A + 1, A): what a change of option costs (U, A, A) and
+    running it (S, U, A); in the last row those of a unit that was not there (S, U, A)."""
+    states, units, options = running.shape
+    for s in range(states):
+        for u in range(units):
+            for b in range(options):
+                for a in range(options):
+                    into[s, u, b, a] = change[u, b, a] + running[s, u, a]
+            for a in range(options):
+                into[s, u, options, a] = fresh[s, u, a]
 
 
 def warm() -> None:
@@ -86,4 +124,7 @@ def warm() -> None:
     one = np.zeros((1, 1, 1))
     greatest(one, np.zeros(1))
     least_after(np.zeros((1, 1, 1, 1, 1)), np.zeros((1, 1)), np.zeros((1, 1, 1, 1)))
-    add_least(one, one, np.zeros(1, dtype=np.int64), np.zeros((1, 1)))
+    add_least(one, one, np.zeros(1, dtype=np.int64), np.zeros(1, dtype=np.int64), one[0])
+    four = np.zeros((1, 1, 1, 1))
+    both_stages(one, four, np.ones(1, dtype=np.bool_), four, one, one)
+    from_then_on(one, one, one, np.zeros((1, 1, 2, 1)))

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from phasewright.plan.arrays import Choice, choice_of
 from phasewright.plan.facts import facts_anew
+from phasewright.plan.options import Option
 from phasewright.plan.problem import Solution
 from phasewright.plan.search import better, ranked, solve
 from phasewright.plan.stakes import NOTHING, kept_problem
@@ -21,7 +22,9 @@ from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of, title_of
 from phasewright.plan.units import chance_of
 from phasewright.quantities.errors import NotComputable
+from phasewright.quantities.identity import Same
 from phasewright.shop.model import Machine, Shop
+from phasewright.ways.shared_source import Had
 
 CLOSE = 1.009
 """Neighbours of a turning point are told apart to this ratio."""
@@ -137,21 +140,49 @@ def _turner(index: int, key: str) -> Callable[[Shop, float], Shop]:
     return turn
 
 
+Bought = tuple[int | None, Same[Had | None], tuple[Option | None, ...]]
+"""What a plan buys today: its shared thing and how it is had, and every unit's option."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Tried:
-    """The shop with the fact at `value`: its choice and its best plan."""
+    """The shop with the fact at `value`: its choice and its best plan.
+
+    `kept` holds the best plan (None where there is none) with today's purchases of another.
+    """
 
     value: float
     choice: Choice
     plan: Solution
+    kept: dict[Bought, Solution | None] = field(default_factory=dict, compare=False)
 
     @property
     def content(self) -> str:
         return content_of(self.choice, self.plan)
 
-    def cost_of(self, other: _Tried) -> float:
+    def cost_of(self, other: _Tried) -> float | None:
         """What it costs here to buy today what is best there; what comes later is free."""
-        return solve(kept_problem(other.choice, other.plan, self.choice)).expected
+        key = _bought(other)
+        if key not in self.kept:
+            self.kept[key] = _kept(other, self.choice)
+        found = self.kept[key]
+        return None if found is None else found.expected
+
+
+def _bought(by: _Tried) -> Bought:
+    state, options = by.choice.states[by.plan.state], by.choice.options
+    return (
+        state.shared, Same(state.had),
+        tuple(None if index < 0 else options[index] for index in by.plan.options),
+    )  # fmt: skip
+
+
+def _kept(by: _Tried, choice: Choice) -> Solution | None:
+    """The best plan of a choice that buys today what is best there; None where there is none."""
+    try:
+        return solve(kept_problem(by.choice, by.plan, choice))
+    except NotComputable:
+        return None
 
 
 def _turning(choice: Choice, today: Solution, knob: Knob, end: float) -> ChangesIf | None:
@@ -206,11 +237,10 @@ def _next(near: _Tried, far: _Tried, step: int) -> float:
 
 def _crossing(near: _Tried, far: _Tried) -> float | None:
     """The value at which both plans cost the same if costs are straight lines between."""
-    try:
-        here = near.cost_of(far) - near.plan.expected
-        there = far.cost_of(near) - far.plan.expected
-    except NotComputable:
+    of_far, of_near = near.cost_of(far), far.cost_of(near)
+    if of_far is None or of_near is None:
         return None
+    here, there = of_far - near.plan.expected, of_near - far.plan.expected
     if here < 0.0 or there < 0.0 or here + there == 0.0:
         return None
     return near.value + (far.value - near.value) * here / (here + there)
@@ -222,14 +252,12 @@ def _at(known: _Tried, knob: Knob, value: float) -> _Tried | None:
     choice = known.choice
     shop = knob.turn(choice.facts.shop, value)
     again = choice_of(facts_anew(choice.facts, shop), terms_of(shop), choice)
+    kept = _kept(known, again)
+    found = {_bought(known): kept}
+    if kept is not None:
+        best = better(again.problem, ranked(again.problem, kept) - NOTHING)
+        return _Tried(value, again, kept if best is None else best, found)
     try:
-        kept = solve(kept_problem(choice, known.plan, again))
-    except NotComputable:
-        kept = None
-    try:
-        if kept is None:
-            return _Tried(value, again, solve(again.problem))
+        return _Tried(value, again, solve(again.problem), found)
     except NotComputable:
         return None
-    best = better(again.problem, ranked(again.problem, kept) - NOTHING)
-    return _Tried(value, again, kept if best is None else best)
