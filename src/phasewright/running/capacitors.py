@@ -19,8 +19,8 @@ from phasewright.network.balance import balancing_capacitances
 from phasewright.quantities.errors import NoOperatingPoint, UsageError
 from phasewright.running import outcome
 from phasewright.running.network import Between, Network, Settled
-from phasewright.running.rows import Floats
-from phasewright.running.settle import settle, settle_many
+from phasewright.running.rows import Floats, line_row, machine_rows
+from phasewright.running.settle import settle, settle_rows
 
 OVER_EXCITED = 1.1
 NOTHING = Between()
@@ -112,25 +112,43 @@ class _Judge:
             case.network.machines[0].circuit.line_voltage_v if rated_v is None else rated_v
             for case in cases
         ]
+        self.rows = [(line_row(case.network), machine_rows(case.network)) for case in cases]
         total = sum(case.weight for case in cases)
         self.weights = [case.weight / total if total else 1.0 / len(cases) for case in cases]
 
-    def objective(self, c23: Floats, c31: Floats) -> Floats:
-        """Objective of additions (n,): infinite where a case has no running point."""
+    def objective(self, c23: Floats, c31: Floats, most: float = np.inf) -> Floats:
+        """Objective of additions (n,): infinite where a case has no running point.
+
+        What a bank does in some of the cases is never worse than what it does in all of them. One
+        that is above `most` after some is not tried in the others, and what it has till then told.
+        """
         at = self.beside
         banks = np.stack([np.full_like(c23, at.c12), at.c23 + c23, at.c31 + c31], axis=1)
         worst, mean, excess = np.zeros_like(c23), np.zeros_like(c23), np.zeros_like(c23)
-        for case, weight, rated in zip(self.cases, self.weights, self.rated, strict=True):
-            sweep = settle_many(case.network, banks)
+        value, still = np.zeros_like(c23), np.arange(len(c23))
+        for rows, weight, rated in zip(self.rows, self.weights, self.rated, strict=True):
+            sweep = settle_rows(*rows, banks[still])
             vuf = np.where(sweep.settled, sweep.vuf, np.inf)
             volts = np.max(sweep.lines[:, outcome.V12 : outcome.V31 + 1], axis=1) / rated
             over = np.where(sweep.settled, volts, np.inf) - self.highest_ratio
-            worst = np.maximum(worst, vuf)
-            mean = mean + weight * vuf
-            excess = np.maximum(excess, over)
-        penalty = np.where(excess > 0.0, 1.0 + _EXCESS * excess, 0.0)
-        value: Floats = worst + _EQUALS * mean + penalty
+            worst[still] = np.maximum(worst[still], vuf)
+            mean[still] = mean[still] + weight * vuf
+            excess[still] = np.maximum(excess[still], over)
+            penalty = np.where(excess[still] > 0.0, 1.0 + _EXCESS * excess[still], 0.0)
+            value[still] = worst[still] + _EQUALS * mean[still] + penalty
+            still = still[value[still] <= most]
         return value
+
+    def best(self, c23: Floats, c31: Floats, about: tuple[float, float]) -> int:
+        """The first of the additions (n,) with the least objective, -1 where none lets every case
+        run; the one nearest to `about` is tried first, for the others to beat."""
+        known = np.inf
+        if len(self.cases) > 1:
+            near = int(np.argmin((c23 - about[0]) ** 2 + (c31 - about[1]) ** 2))
+            known = float(self.objective(c23[near : near + 1], c31[near : near + 1])[0])
+        values = self.objective(c23, c31, known)
+        at = int(np.argmin(values))
+        return at if np.isfinite(values[at]) else -1
 
     def largest(self) -> float:
         """A capacitance beyond which no optimum lies: twice what balances the largest case."""
@@ -149,15 +167,14 @@ class _Judge:
         """The best bank of any value: grids that narrow about the best point."""
         width = self.largest()
         low23 = low31 = 0.0
-        best = (0.0, 0.0)
+        best = (0.25 * width, 0.25 * width)
         for zoom in range(_ZOOMS):
             grid = _GRID if zoom else _FIRST_GRID
             x = np.linspace(low23, low23 + width, grid)
             y = np.linspace(low31, low31 + width, grid)
             c23, c31 = (each.ravel() for each in np.meshgrid(x, y, indexing="ij"))
-            values = self.objective(c23, c31)
-            at = int(np.argmin(values))
-            if not np.isfinite(values[at]):
+            at = self.best(c23, c31, best)
+            if at < 0:
                 raise NoOperatingPoint("no run capacitors let every case of the workday run")
             best = (float(c23[at]), float(c31[at]))
             if width <= (grid - 1) * within_f:
@@ -173,17 +190,16 @@ class _Judge:
         while True:
             legs = [_window(sums, at, span) for at in about]
             c23, c31 = (each.ravel() for each in np.meshgrid(*legs, indexing="ij"))
-            values = self.objective(c23, c31)
-            at = int(np.argmin(values))
+            at = self.best(c23, c31, about)
             best = (float(c23[at]), float(c31[at]))
             inside = all(
                 (value > leg[0] or leg[0] == sums[0]) and (value < leg[-1] or leg[-1] == sums[-1])
                 for value, leg in zip(best, legs, strict=True)
             )
-            if inside and np.isfinite(values[at]):
+            if inside and at >= 0:
                 return best
             if all(len(leg) == len(sums) for leg in legs):
-                if np.isfinite(values[at]):
+                if at >= 0:
                     return best
                 raise NoOperatingPoint("no bank of the stock lets every case of the workday run")
             span *= 2

@@ -148,18 +148,23 @@ def settle_many(
     `capacitances_f` (n, 3) in the order 12, 23, 31 [F]; `torque_scale` (n, machines)
     multiplies every load torque (ones where missing). Every point is solved by itself.
     """
+    return settle_rows(line_row(network), machine_rows(network), capacitances_f, torque_scale)
+
+
+def settle_rows(
+    line: Floats, rows: Floats, capacitances_f: Floats, torque_scale: Floats | None = None
+) -> Sweep:
+    """The same with the rows of the line and of the machines laid out before, for many calls."""
     capacitances = np.ascontiguousarray(capacitances_f, dtype=np.float64)
-    n, m = len(capacitances), len(network.machines)
+    n, m = len(capacitances), len(rows)
     scale = np.ones((n, m)) if torque_scale is None else np.ascontiguousarray(torque_scale)
     if capacitances.shape != (n, 3) or scale.shape != (n, m):
         raise UsageError("capacitances are (n, 3) and torque scales (n, machines)")
     status = np.empty(n, dtype=np.int64)
     lines = np.empty((n, outcome.LINE_OUTCOMES))
     machines = np.empty((n, m, outcome.MACHINE_OUTCOMES))
-    outcome.sweep(
-        line_row(network), machine_rows(network), capacitances,
-        np.asarray(scale, dtype=np.float64), status, lines, machines,
-    )  # fmt: skip
+    scale = np.asarray(scale, dtype=np.float64)
+    outcome.sweep(line, rows, capacitances, scale, status, lines, machines)
     return Sweep(status == newton.SETTLED, lines, machines)
 
 
