@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 
 from phasewright.quantities.value import Value, exact, figure
+from phasewright.starts.brief import Brief
 from phasewright.ways.converter_design import Design
 from phasewright.ways.figures import (
     Figures,
@@ -25,11 +26,13 @@ from phasewright.ways.start_figures import idler_start_figures, start_figures
 
 
 def figures_of(
-    site: Site, of: Design, motor: Linked, hung: Hung, lasts: Lasting, distortion_a: float = 0.0
-) -> Figures:
+    site: Site, of: Design, motor: Linked, hung: Hung, weakest: Brief, lasts: Lasting,
+    distortion_a: float = 0.0,
+) -> Figures:  # fmt: skip
     """The figures of a motor on a converter, from its settled network.
 
-    `distortion_a` are harmonics that a rectifier of its machine puts into the supply's lines.
+    `weakest` is its start with the least torque; `distortion_a` are harmonics that a rectifier of
+    its machine puts into the supply's lines.
     """
     point = hung.demand if hung.demand is not None else hung.typical
     inputs = {
@@ -76,7 +79,7 @@ def figures_of(
         efficiency_loaded=out(
             (me.input_power_w + point.resistive_loads_w) / point.supply_power_w, ""
         ),
-        starts=start_figures(hung.start, inputs, hung.hardest),
+        starts=start_figures(hung.start, inputs, weakest),
         idler_start=idler_start_figures(of.start, of.converter.start_f, inputs),
     )
 

@@ -51,6 +51,7 @@ from phasewright.ways.on_converter import (
     idler_refusals,
     refusals,
     state_of,
+    weakest_start,
 )
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.rectified import rectifier_of
@@ -158,8 +159,9 @@ def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
     asked = early + _asked(task, site, of, motor, hung, lasts, beside)
     if asked.refusals:
         return asked.refusals
+    start = weakest_start(site.source, of.converter, motor, typical)
     figures = figures_of(
-        site, of, motor, hung, lasts, 0.0 if beside is None else beside.distortion_a
+        site, of, motor, hung, start, lasts, 0.0 if beside is None else beside.distortion_a
     )
     if beside is not None:
         figures = replace(figures, rectifier=rectifier_figures(beside))
@@ -213,7 +215,7 @@ def _asked(
         + _asked_by_brought(task, site, of, motor, hung)
         + Asked(told=(_capacitor_class(task, of),))
         + of_idler(motor, of.converter.idler_power_w, point.vuf)
-        + of_start(hung)
+        + (Asked() if against else of_start(site, of, motor, hung))
         + of_shocks(motor, hung)
         + volts_on(site, motor)
         + surge_not_known(site, max(of.start.supply_a, hung.starting_a))
@@ -251,7 +253,7 @@ def _asked_by_brought(task: Task, site: Site, of: Design, motor: Linked, hung: H
     return asked_by_brought(site, brought, task.machine, motor, volts)
 
 
-def of_start(hung: Hung) -> Asked:
+def of_start(site: Site, of: Design, motor: Linked, hung: Hung) -> Asked:
     """A start longer than a usual overload relay lets pass, or one that hangs on how the motor's
     iron saturates at starting current."""
     whole = Asked()
@@ -266,7 +268,8 @@ def of_start(hung: Hung) -> Asked:
             f"It takes {takes} to run up: an overload relay of class 20 or 30, and few starts "
             "an hour.",
         )
-    if not hung.hardest.runs_up:
+    typical = typical_ratio(motor.load)
+    if not weakest_start(site.source, of.converter, motor, typical).runs_up:
         whole += condition(
             "start_not_sure",
             "It runs up with the usual leakage of its windings; a motor whose leakage saturates "

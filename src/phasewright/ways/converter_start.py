@@ -106,11 +106,13 @@ def start_through(source: Source, converter: Converter, resistor_ohm: float) -> 
     at_rest = idler_standstill(source, converter.started_first, converter.start_f, resistor_ohm)
     torque_ratio = at_rest.machines[0].shaft_torque_nm / _rated_nm(converter.idler)
     found = _run(source, converter, resistor_ohm)
-    weaker = _run(source, _with_leakage(converter, at_rest), resistor_ohm)
     method: Method = "series_resistor" if resistor_ohm else "direct"
     told = _told(found, method, torque_ratio, _on_s(found), resistor_ohm)
+    if not told.runs_up:
+        return told
+    weaker = _run(source, _with_leakage(converter, at_rest), resistor_ohm)
     also = _told(weaker, method, torque_ratio, _on_s(weaker), resistor_ohm)
-    return replace(told, runs_up=told.runs_up and also.runs_up)
+    return replace(told, runs_up=also.runs_up)
 
 
 def _run(source: Source, converter: Converter, resistor_ohm: float) -> Waves:

@@ -39,7 +39,7 @@ class Hung:
     """One motor on a converter, nothing else turning: its points, limits and start.
 
     `start` is its start in time with the usual leakage at starting current and the worst torque to
-    break away; `hardest` the same with leakage that saturates strongly, which starts it weakest.
+    break away.
     """
 
     unloaded: Settled
@@ -48,7 +48,6 @@ class Hung:
     use: Usable
     starting_torque_ratio: float
     start: Brief
-    hardest: Brief
 
     @property
     def starting_a(self) -> float:
@@ -90,8 +89,14 @@ def hang(
         use=use,
         starting_torque_ratio=shaped.machines[-1].shaft_torque_nm / motor.rated_nm,
         start=started(source, converter, usual_leakage, typical),
-        hardest=started(source, converter, with_leakage(motor, amps, STRONG), typical),
     )
+
+
+@lru_cache(maxsize=8192)
+def weakest_start(source: Source, converter: Converter, motor: Linked, typical: float) -> Brief:
+    """The start of `Hung` with leakage that saturates strongly, which starts the motor weakest."""
+    amps = starting_amps(source, converter, motor)
+    return started(source, converter, with_leakage(motor, amps, STRONG), typical)
 
 
 @lru_cache(maxsize=8192)
