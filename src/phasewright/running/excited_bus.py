@@ -74,12 +74,20 @@ class _Side:
     gap: complex
 
 
+Sides = list[tuple[_Side, _Side]]
+"""Every machine with and against its own rotation."""
+
+
 class SpunBus:
     """Machines at held shaft speeds with the capacitors and resistors of a network."""
 
     def __init__(self, network: Network, speeds_rpm: tuple[float, ...]) -> None:
-        self.rows: Floats = machine_rows(network)
-        self.electrical = self.rows[:, PAIRS] * np.array(speeds_rpm) * math.pi / 30.0
+        rows: Floats = machine_rows(network)
+        self.rows: list[list[float]] = rows.tolist()
+        self.electrical: list[float] = (
+            rows[:, PAIRS] * np.array(speeds_rpm) * math.pi / 30.0
+        ).tolist()
+        self.inverse_h: Floats = 1.0 / (rows[:, LU] + rows[:, LS])
         c, g = network.capacitance_f, network.conductance_s
         self.capacitances_f = (c.c12, c.c23, c.c31)
         self.conductances_s = (g.c12, g.c23, g.c31)
@@ -87,20 +95,20 @@ class SpunBus:
 
     @property
     def saturates(self) -> bool:
-        return bool(np.any(self.rows[:, S] > 0.0))
+        return any(row[S] > 0.0 for row in self.rows)
 
     def first_guess(self) -> Point:
         """Ideal machines without iron saturation: sum C = sum 1/(w^2 (Lu + Ls))."""
-        inverse = 1.0 / (self.rows[:, LU] + self.rows[:, LS])
+        inverse = self.inverse_h
         w = float(np.sum(inverse * self.electrical) / np.sum(inverse))
         factor = float(np.sum(inverse)) / (w * w * sum(self.capacitances_f))
         return Point(w, factor, 0.0, (1.0,) * (2 * len(self.rows)))
 
-    def sides(self, w: float, levels: tuple[float, ...]) -> list[tuple[_Side, _Side]]:
+    def sides(self, w: float, levels: tuple[float, ...]) -> Sides:
         """Every machine's circuit with and against its own rotation."""
         found = []
         for k, row in enumerate(self.rows):
-            slip = 1.0 - float(self.electrical[k]) / w
+            slip = 1.0 - self.electrical[k] / w
             forward = _side(row, w, slip, levels[2 * k])
             found.append((forward, _side(row, w, 2.0 - slip, levels[2 * k + 1])))
         return found
@@ -143,9 +151,10 @@ def solved(bus: SpunBus, start: Point, hold: int) -> Point | None:
 
 def flux_ratios(bus: SpunBus, point: Point) -> tuple[float, ...]:
     """Forward flux of every machine over its rated flux."""
+    sides = bus.sides(point.w, point.levels)
     return tuple(
-        math.sqrt(2.0) * abs(volts[0]) / (point.w * float(row[PSI_RATED]))
-        for row, volts in zip(bus.rows, _gap_volts(bus, point), strict=True)
+        math.sqrt(2.0) * abs(volts[0]) / (point.w * row[PSI_RATED])
+        for row, volts in zip(bus.rows, _gap_volts(bus, point, sides), strict=True)
     )
 
 
@@ -160,13 +169,13 @@ def machine_currents(bus: SpunBus, point: Point) -> list[Drawn]:
         gap = abs(i_f) ** 2 * forward.gap.real - abs(i_b) ** 2 * backward.gap.real
         t_f, t_b = i_f + row[G_FE] * v_f, i_b + row[G_FE] * v_b
         i_p, i_n = (t_b, t_f) if swapped else (t_f, t_b)
-        slip = 1.0 - float(bus.electrical[k]) / point.w
-        braking = -3.0 * gap * float(row[PAIRS]) / point.w
-        found.append(Drawn(slip, complex(i_p), complex(i_n), braking))
+        slip = 1.0 - bus.electrical[k] / point.w
+        braking = -3.0 * gap * row[PAIRS] / point.w
+        found.append(Drawn(slip, i_p, i_n, braking))
     return found
 
 
-def _side(row: Floats, w: float, slip: float, level: float) -> _Side:
+def _side(row: list[float], w: float, slip: float, level: float) -> _Side:
     rotor = 1.0 / complex(row[R1], slip * w * row[L1]) + 1.0 / complex(row[R2], slip * w * row[L2])
     gap = 1.0 / (complex(0.0, -level / (w * row[LU])) + slip * rotor)
     return _Side(1.0 / (complex(row[RS], w * row[LS]) + gap), gap)
@@ -179,29 +188,30 @@ def _misfit(bus: SpunBus, x: Floats) -> tuple[Floats, Point]:
     levels = tuple(float(v) for v in values[FIRST_LEVEL:])
     y_pp, y_pn, y_np = bus.ties(w, factor)
     y_p = y_n = y_pp
-    for row, (forward, backward) in zip(bus.rows, bus.sides(w, levels), strict=True):
+    sides = bus.sides(w, levels)
+    for row, (forward, backward) in zip(bus.rows, sides, strict=True):
         f, b = forward.y + row[G_FE], backward.y + row[G_FE]
         y_p, y_n = (y_p + b, y_n + f) if row[REVERSED] != 0.0 else (y_p + f, y_n + b)
     v_p = complex(amplitude * bus.phase_v)
     point = Point(w, factor, amplitude, levels, v_p, -y_np * v_p / y_n)
-    scale = w * float(np.sum(1.0 / (bus.rows[:, LU] + bus.rows[:, LS]))) / w**2
+    scale = w * float(np.sum(bus.inverse_h)) / w**2
     odd = (y_p - y_pn * y_np / y_n) / scale
     misfit = [odd.real, odd.imag]
-    for k, (row, volts) in enumerate(zip(bus.rows, _gap_volts(bus, point), strict=True)):
+    for k, (row, volts) in enumerate(zip(bus.rows, _gap_volts(bus, point, sides), strict=True)):
         if row[S] == 0.0:
             misfit += [math.log(levels[2 * k]), math.log(levels[2 * k + 1])]
             continue
-        unit = 2.0 / (w * float(row[PSI_K])) ** 2
+        unit = 2.0 / (w * row[PSI_K]) ** 2
         x_f, x_b = (unit * abs(v) ** 2 for v in volts)
-        f_f, f_b, *_ = sequence_saturation(x_f, x_b, float(row[S]))
+        f_f, f_b, *_ = sequence_saturation(x_f, x_b, row[S])
         misfit += [math.log((1.0 + f_f) / levels[2 * k]), math.log((1.0 + f_b) / levels[2 * k + 1])]
     return np.array(misfit), point
 
 
-def _gap_volts(bus: SpunBus, point: Point) -> list[tuple[complex, complex]]:
+def _gap_volts(bus: SpunBus, point: Point, sides: Sides) -> list[tuple[complex, complex]]:
     """Air-gap volts of every machine, forward and backward."""
     found = []
-    for row, (forward, backward) in zip(bus.rows, bus.sides(point.w, point.levels), strict=True):
+    for row, (forward, backward) in zip(bus.rows, sides, strict=True):
         swapped = row[REVERSED] != 0.0
         v_f, v_b = (point.v_n, point.v_p) if swapped else (point.v_p, point.v_n)
         found.append((forward.gap * forward.y * v_f, backward.gap * backward.y * v_b))
