@@ -199,6 +199,7 @@ def locked(
     return at_slip(circuit, 1.0, line_voltage_v, frequency_hz)
 
 
+@lru_cache(maxsize=4096)
 def _peak(
     circuit: Circuit, name: str, volts: float | None, hertz: float | None
 ) -> tuple[float, float]:
