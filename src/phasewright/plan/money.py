@@ -115,6 +115,7 @@ def keeping(thing: Thing, start: float, end: float) -> tuple[Payment, ...]:
     return tuple(payment for payment in payments if payment.amount != 0)
 
 
+@lru_cache(maxsize=1 << 14)
 def keeping_value(thing: Thing, rate: float, start: float, end: float) -> float:
     """Worth today of having a thing from `start` to `end`; see `keeping`."""
     return present_value(keeping(thing, start, end), rate)
@@ -128,3 +129,9 @@ def giving_up(thing: Thing, year: float, end: float) -> tuple[Payment, ...]:
     """
     early = keeping(thing, 0.0, min(year, end))
     return early + tuple(Payment(p.year, -p.amount) for p in keeping(thing, 0.0, end))
+
+
+@lru_cache(maxsize=1 << 14)
+def giving_up_value(thing: Thing, rate: float, year: float, end: float) -> float:
+    """Worth today of what changes when a thing is sold in `year`; see `giving_up`."""
+    return present_value(giving_up(thing, year, end), rate)

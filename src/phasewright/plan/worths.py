@@ -14,7 +14,7 @@ from functools import lru_cache, partial
 
 import numpy as np
 
-from phasewright.plan.money import discount, giving_up, keeping, present_value, yearly_value
+from phasewright.plan.money import discount, giving_up_value, keeping_value, yearly_value
 from phasewright.plan.options import Option, State, hangs_on, offer_of
 from phasewright.plan.payments import KWH_PER_WH, Entry, Ledger, thing_of
 from phasewright.plan.problem import Flags, Floats, Integers
@@ -33,17 +33,13 @@ _THINGS = ("begin", "end", "enter", "leave")
 @lru_cache(maxsize=1 << 16)
 def kept_worth(items: Same[Items], level: int, rate: float, start: float, end: float) -> float:
     """Worth today of having these things between two years, prices at this level."""
-    return sum(
-        (present_value(keeping(thing_of(item, level), start, end), rate) for item in items.it), 0.0
-    )
+    return sum((keeping_value(thing_of(item, level), rate, start, end) for item in items.it), 0.0)
 
 
 @lru_cache(maxsize=1 << 16)
 def given_up_worth(items: Same[Items], level: int, rate: float, year: float, end: float) -> float:
     """Worth today of selling in `year` what was to be kept from now to `end`."""
-    return sum(
-        (present_value(giving_up(thing_of(item, level), year, end), rate) for item in items.it), 0.0
-    )
+    return sum((giving_up_value(thing_of(item, level), rate, year, end) for item in items.it), 0.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

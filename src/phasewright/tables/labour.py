@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, spread
 from phasewright.tables.published import table
@@ -9,6 +11,7 @@ from phasewright.tables.published import table
 _SCALE = {"kW": 1e-3, "m": 1.0, "": 1.0}
 
 
+@lru_cache(maxsize=1024)
 def hours(job: str, rating: float = 0.0) -> Value:
     """Hours for one job; `rating` in watts or metres for the jobs that grow with it.
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from phasewright.quantities.codes import Region
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, exact, figure, spread
@@ -119,6 +121,7 @@ def own_energy_price(region: Region, stated: float | None) -> Value:
     )  # fmt: skip
 
 
+@cache
 def _value(name: str, key: str, unit: str) -> Value:
     of = table("own_sources", name)
     number, low, high = of.column(key)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 from phasewright.quantities.codes import Region
 from phasewright.quantities.errors import TableEnds
@@ -66,6 +67,7 @@ def largest_phase_fuse_a(region: Region) -> float:
     return float(table("shared_sources", "three_phase").rows["largest_fuse_a"][region])
 
 
+@cache
 def _value(name: str, key: str, unit: str) -> Value:
     of = table("shared_sources", name)
     number, low, high = of.column(key)

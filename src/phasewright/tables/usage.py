@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from phasewright.quantities.codes import Region
 from phasewright.quantities.value import Value, spread
 from phasewright.tables.published import table
 
 
+@cache
 def _value(name: str, key: str, unit: str, what: str) -> Value:
     of = table("usage", name)
     number, low, high = of.column(key)
