@@ -42,10 +42,10 @@ def flux_ratio_at(
     fixed = 1.0 + series * rotor + base
     u = np.asarray(unit / np.abs(fixed), dtype=np.float64)
     log_unit = math.log(unit)
+    fixed_re, fixed_im = fixed.real.copy(), fixed.imag.copy()
     for _ in range(60):
         knee = k * u**s
-        whole = fixed + base * knee
-        re, im = whole.real, whole.imag
+        re, im = fixed_re + base.real * knee, fixed_im + base.imag * knee
         size2 = re * re + im * im
         miss = 0.5 * np.log(u * u * size2) - log_unit
         rise = 1.0 + s * knee * (re * base.real + im * base.imag) / size2

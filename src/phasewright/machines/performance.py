@@ -23,6 +23,7 @@ from phasewright.quantities.errors import NoOperatingPoint, NotComputable
 
 Floats = NDArray[np.float64]
 SMALLEST_SLIP = 1e-7
+_POINTS, _LOOKS, _ABOUT = 100, 7, 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,13 +287,22 @@ def _first_crossing(
     line_voltage_v: float | None,
     frequency_hz: float | None,
 ) -> Operation:
+    """The first slip above zero at which `ask` of torque and speed is not below zero.
+
+    Closer and closer looks at evenly spread slips; after the first only those near the crossing of
+    a straight line are computed, as long as the crossing lies among them.
+    """
     hertz = circuit.frequency_hz if frequency_hz is None else frequency_hz
     synchronous = 4.0 * math.pi * hertz / circuit.poles
-    low, high = SMALLEST_SLIP, last_slip
-    for _ in range(7):
-        slips = np.geomspace(low, high, 100)
+
+    def excess_at(slips: Floats) -> Floats:
         torque = curve(circuit, slips, line_voltage_v, frequency_hz).shaft_torque_nm
-        excess = ask(torque, synchronous * (1.0 - slips))
+        return ask(torque, synchronous * (1.0 - slips))
+
+    slips = np.geomspace(SMALLEST_SLIP, last_slip, _POINTS)
+    torque = _first_look(circuit, last_slip, line_voltage_v, frequency_hz)
+    excess = ask(torque, synchronous * (1.0 - slips))
+    for look in range(_LOOKS):
         above = np.flatnonzero(excess >= 0.0)
         if above.size == 0:
             raise NoOperatingPoint("the load wants more power than the motor can give at any speed")
@@ -300,4 +310,29 @@ def _first_crossing(
         if first == 0:
             return at_slip(circuit, float(slips[0]), line_voltage_v, frequency_hz)
         low, high = float(slips[first - 1]), float(slips[first])
+        if look == _LOOKS - 1:
+            break
+        share = float(excess[first - 1] / (excess[first - 1] - excess[first]))
+        whole = np.geomspace(low, high, _POINTS)
+        slips = _near(whole, low + share * (high - low))
+        excess = excess_at(slips)
+        if not excess[0] < 0.0 <= excess[-1]:
+            slips, excess = whole, excess_at(whole)
     return at_slip(circuit, high, line_voltage_v, frequency_hz)
+
+
+@lru_cache(maxsize=4096)
+def _first_look(
+    circuit: Circuit, last_slip: float, line_voltage_v: float | None, frequency_hz: float | None
+) -> Floats:
+    """Shaft torque at slips evenly spread over the whole range."""
+    slips = np.geomspace(SMALLEST_SLIP, last_slip, _POINTS)
+    torque = curve(circuit, slips, line_voltage_v, frequency_hz).shaft_torque_nm
+    torque.flags.writeable = False
+    return torque
+
+
+def _near(slips: Floats, slip: float) -> Floats:
+    """The few of some slips that lie nearest to one."""
+    at = int(np.searchsorted(slips, slip))
+    return slips[max(0, at - _ABOUT) : at + _ABOUT]
