@@ -20,7 +20,7 @@ from reference_machines import (
 
 from phasewright.network.balance import balancing_capacitances
 from phasewright.network.supply import Source
-from phasewright.running.capacitors import Case, choose, judged
+from phasewright.running.capacitors import Case, _Judge, choose, judged
 from phasewright.running.network import Between, Network
 from phasewright.running.settle import settle, settle_many
 
@@ -123,3 +123,20 @@ def test_a_coarser_look_at_any_value_leaves_the_stocked_bank_as_good() -> None:
     coarse = choose(cases, STOCK, most_cans=3, within_f=1e-6)
     assert coarse.stocked.worst_vuf <= 1.01 * fine.stocked.worst_vuf
     assert coarse.continuous.worst_vuf == pytest.approx(fine.continuous.worst_vuf, rel=0.02)
+
+
+def test_a_bank_is_left_untried_only_where_it_is_worse_than_one_that_is_known() -> None:
+    """What is told of a bank after some of the cases never exceeds what all of them say."""
+    judge = _Judge(
+        (Case("idle", IDLE), Case("half", HALF), Case("full", FULL)), Between(), None, 1.1
+    )
+    c23, c31 = (each.ravel() for each in np.meshgrid(*[np.linspace(0.0, 2e-4, 9)] * 2))
+    whole = judge.objective(c23, c31)
+    for known in np.sort(whole[np.isfinite(whole)])[::9]:
+        some = judge.objective(c23, c31, float(known))
+        good = whole <= known
+        np.testing.assert_array_equal(some[good], whole[good])
+        assert np.all(some <= whole)
+        assert np.all(some[~good] > known)
+    best = judge.best(c23, c31, (1.5e-4, 0.0))
+    assert best == int(np.argmin(whole))

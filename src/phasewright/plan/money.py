@@ -24,6 +24,7 @@ class Payment:
     amount: float
 
 
+@lru_cache(maxsize=1 << 12)
 def discount(rate: float, year: float) -> float:
     """Worth today of 1 due in so many years; 1 at rate 0 and at year 0.
 
@@ -45,13 +46,19 @@ def yearly(amount: float, start: float, end: float) -> tuple[Payment, ...]:
 
     Nothing where `end` is not after `start`. The last part of a year pays its share at `end`.
     """
-    payments: list[Payment] = []
+    return tuple([Payment(due, amount * part) for due, part in _dues(start, end)])
+
+
+@lru_cache(maxsize=1 << 10)
+def _dues(start: float, end: float) -> tuple[tuple[float, float], ...]:
+    """When a yearly amount falls due, and for what part of a year."""
+    dues: list[tuple[float, float]] = []
     year = start
     while year < end:
         due = min(year + 1, end)
-        payments.append(Payment(due, amount * (due - year)))
+        dues.append((due, due - year))
         year += 1
-    return tuple(payments)
+    return tuple(dues)
 
 
 @lru_cache(maxsize=1 << 14)

@@ -258,8 +258,9 @@ class Ledger:
         return [Entry("labour", Payment(year, amount))]
 
     def _yearly(self, kind: Kind, amount: float, start: float, end: float) -> list[Entry]:
-        last = min(end, self.terms.years)
-        return [Entry(kind, payment) for payment in yearly(amount, start, last) if amount != 0.0]
+        if amount == 0.0:
+            return []
+        return [Entry(kind, due) for due in yearly(amount, start, min(end, self.terms.years))]
 
 
 def is_illustrative(item: Item) -> bool:
