@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import gc
 import sys
+
+SELDOM = (50_000, 20, 100)
+"""How often the program looks for circles of things that nothing holds any more: its data are
+frozen trees, in which there are hardly any, and looking took a twelfth of a study."""
 
 
 def main() -> None:
     """Run the command line and leave with its exit status."""
+    gc.set_threshold(*SELDOM)
     try:
         from phasewright.command.app import run
 
