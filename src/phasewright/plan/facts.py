@@ -7,6 +7,7 @@ shared here with what each motor gets on it.
 from __future__ import annotations
 
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
 from phasewright.machines.motor import Motor, motor_of
@@ -92,11 +93,15 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     places = sites_of(shop)
     at = {"": site} | {each.place: each for each in places}
     judgements = []
-    for number, unit in enumerate(units):
-        tell("judging the ways of each motor", number, len(units))
-        judgements.append(_weighed(_each_way(unit.task, at[unit.place])))
-    tell("trying converters", 0, 1)
-    shared = shared_things(site, places, units, groups)
+    # What may be shared is tried beside the ways of each motor: the kernels of both let each other
+    # run, on a second core where there is one.
+    with ThreadPoolExecutor(1) as beside:
+        trying = beside.submit(shared_things, site, places, units, groups)
+        for number, unit in enumerate(units):
+            tell("judging the ways of each motor", number, len(units))
+            judgements.append(_weighed(_each_way(unit.task, at[unit.place])))
+        tell("trying converters", 0, 1)
+        shared = trying.result()
     return Facts(shop, site, impedance, motors, units, groups, tuple(judgements), shared, places)
 
 
