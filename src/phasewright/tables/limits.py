@@ -20,6 +20,37 @@ def class_a_limit_a(order: int) -> float:
     raise TableEnds(f"IEC 61000-3-2 class A has no limit for harmonic {order}")
 
 
+def short_circuit_ratios() -> tuple[float, float]:
+    """The lowest and the highest short-circuit ratio that IEC 61000-3-12 has limits for."""
+    points = table("limits", "unbalanced_above_16").column("ratio")
+    return points[0], points[-1]
+
+
+def harmonic_share_limits(short_circuit_ratio: float) -> dict[str, float]:
+    """IEC 61000-3-12 limits as shares of the rms current: "2" to "13" by order, "total", "weighted".
+
+    Linear between the rows, the last row above them (as the standard has it); TableEnds below.
+    """
+    of = table("limits", "unbalanced_above_16")
+    points = of.column("ratio")
+    at = min(short_circuit_ratio, points[-1])
+    named = ("3", "5", "7", "9", "11", "13", "total", "weighted")
+    limits = {
+        name: between(at, points, of.column(name), "short-circuit ratio", "") for name in named
+    }
+    return limits | {str(n): of.number("even") / n for n in range(2, 13, 2)}
+
+
+def voltage_distortion_limit() -> float:
+    """Total harmonic distortion of the volts at the service, a fraction of the fundamental."""
+    return table("limits", "distortion").number("total")
+
+
+def standing_leakage_share() -> float:
+    """Standing leakage a residual-current device may carry, over its rating."""
+    return table("limits", "standing_leakage").number("share")
+
+
 def derating_factor(unbalance: float) -> float:
     """Share of rated power at this NEMA voltage unbalance; TableEnds above 5 %.
 

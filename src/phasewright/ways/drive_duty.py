@@ -30,6 +30,7 @@ from phasewright.network.supply import Source
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.tables.drives import drive_efficiency, overload_share, standby_power_w
+from phasewright.ways.drive_supply import SupplySide, supply_side_of
 from phasewright.ways.way import Draw
 
 CHOKE_WORTH = 0.10
@@ -53,6 +54,7 @@ class Duty:
     choke_fitted: bool
     input_peak_a: Value | None = None
     link_min_v: Value | None = None
+    side: SupplySide | None = None
 
 
 def duty_of(
@@ -92,6 +94,7 @@ def duty_of(
         input_current_a=taken.current_a,
         input_peak_a=taken.peak_a,
         link_min_v=taken.link_min_v,
+        side=supply_side_of(taken, source),
         input_power_w=taken.power_w,
         input_power_factor=taken.power_factor,
         output_current_a=figure(
