@@ -69,10 +69,9 @@ def at_the_service(
     admittance = np.zeros(HARMONICS, dtype=np.complex128)
     for load in beside:
         admittance += 1.0 / (load.resistance_ohm + 1j * _ORDERS * load.reactance_ohm)
-        admittance[0] += (
-            complex(load.power_w, -load.reactive_var) / source.voltage_v**2
-            - 1.0 / complex(load.resistance_ohm, load.reactance_ohm)
-        )
+        admittance[0] += complex(
+            load.power_w, -load.reactive_var
+        ) / source.voltage_v**2 - 1.0 / complex(load.resistance_ohm, load.reactance_ohm)
     supply = currents / (1.0 + line * admittance)
     volts = -line * supply
     fundamental_v = _fundamental_v(source, currents[0], admittance[0])

@@ -14,7 +14,10 @@ from phasewright.tables.limits import (
     voltage_distortion_limit,
 )
 
-_CHOKE = Remedy("Fit a choke at the drive's input.")
+_CHOKE = Remedy(
+    "A choke at the drive's input lowers them in part; a drive whose input shapes its current "
+    "(power-factor correction) keeps within."
+)
 _HIGHEST_A = 75.0
 
 
@@ -102,8 +105,9 @@ def above_16_a(
     return found(
         "caution",
         subject,
-        f"{what} {shares[name]:.0%} of its current: it would not meet the {limits[name]:.0%} allowed "
-        f"at a fault current of {ratio:.3g} times its own; the network operator's rule decides",
+        f"{what} {shares[name]:.0%} of its current: it would not meet the {limits[name]:.0%} "
+        f"allowed at a fault current of {ratio:.3g} times its own; the network operator's rule "
+        "decides",
         found=shares[name],
         allowed=limits[name],
         remedy=_CHOKE,
@@ -126,7 +130,7 @@ def harmonic_shares(harmonics_a: Sequence[float], current_a: float) -> dict[str,
     looks_at="supply",
 )
 def voltage_distortion(distortion: float | None, subject: str) -> Findings:
-    """What the loads here add to the distortion of the volts stays within what a supply may have."""
+    """What the loads here add to the distortion of the volts is less than a supply may have."""
     if distortion is None:
         return None
     limit = voltage_distortion_limit()

@@ -27,7 +27,7 @@ def short_circuit_ratios() -> tuple[float, float]:
 
 
 def harmonic_share_limits(short_circuit_ratio: float) -> dict[str, float]:
-    """IEC 61000-3-12 limits as shares of the rms current: "2" to "13" by order, "total", "weighted".
+    """IEC 61000-3-12 limits as shares of the rms current, by order, "total" and "weighted".
 
     Linear between the rows, the last row above them (as the standard has it); TableEnds below.
     """

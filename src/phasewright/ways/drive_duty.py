@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -68,18 +69,19 @@ def duty_of(
     room_a: float,
     heat_ratio: float = 1.0,
     free: bool = True,
+    meets: Callable[[BridgeState], bool] | None = None,
 ) -> Duty:
     """The drive's draw at no load, at the usual and at the highest steady load.
 
     `typical`, `demand`: torque as shares of the rated torque, at the rated speed. A choke is
     fitted where it must be (`choke`), or else, where that is `free` to choose, where it spares
-    the supply. `heat_ratio` is the torque over the rated one that the windings bear for ever
-    where the motor stands.
+    the supply or where only with it the drive `meets` what is asked of its input. `heat_ratio`
+    is the torque over the rated one that the windings bear for ever where the motor stands.
     """
     rated_nm = rated(circuit).shaft_torque_nm
     highest = link_power_at(circuit, demand * rated_nm, drive_rating_w)
     if choke or free:
-        taken, fitted = _input(source, highest, drive_rating_w, choke)
+        taken, fitted = _input(source, highest, drive_rating_w, choke, meets)
     else:
         taken, fitted = drive_input(source, highest, drive_rating_w), False
     works = _works(circuit, demand * rated_nm)
@@ -112,11 +114,14 @@ def duty_of(
     )  # fmt: skip
 
 
-def _input(source: Source, power: Value, rating_w: float, choke: bool) -> tuple[DriveInput, bool]:
+def _input(
+    source: Source, power: Value, rating_w: float, choke: bool,
+    meets: Callable[[BridgeState], bool] | None,
+) -> tuple[DriveInput, bool]:  # fmt: skip
     """The draw with an input choke where it must be or spares the supply, else without.
 
     Without one the current is computed too: the choke is bought where it lowers the current by
-    more than `CHOKE_WORTH`.
+    more than `CHOKE_WORTH`, or where with it the input meets what it would not meet without.
     """
     with_choke = usual_choke_h(source.voltage_v, source.frequency_hz, rating_w)
     choked = drive_input(source, power, rating_w, ac_choke_h=with_choke)
@@ -130,6 +135,8 @@ def _input(source: Source, power: Value, rating_w: float, choke: bool) -> tuple[
     except NotComputable:
         return choked, True
     if choked.current_a.number < (1.0 - CHOKE_WORTH) * bare.current_a.number:
+        return choked, True
+    if meets is not None and meets(choked.expected) and not meets(bare.expected):
         return choked, True
     return drive_input(source, power, rating_w, ac_choke_h=0.0), False
 

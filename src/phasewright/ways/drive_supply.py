@@ -1,4 +1,4 @@
-"""What a drive does to its supply, as figures: harmonics, distortion, link, switching on, leakage."""
+"""What a drive does to its supply, as figures: harmonics, link volts, switching on, leakage."""
 
 from __future__ import annotations
 
