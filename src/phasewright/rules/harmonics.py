@@ -139,9 +139,9 @@ def voltage_distortion(distortion: float | None, subject: str) -> Findings:
     return found(
         "caution",
         subject,
-        f"it distorts the volts by {distortion:.1%} of the fundamental, on top of what is there "
-        f"already; a public supply has up to {limit:.0%}: lamps and electronics may hum or fail, "
-        "motors get warmer; the network operator's rule decides",
+        f"it distorts the volts by up to {distortion:.1%} of the fundamental, on top of what is "
+        f"there already; a public supply has up to {limit:.0%}: lamps and electronics may hum or "
+        "fail, motors get warmer; the network operator's rule decides",
         found=distortion,
         allowed=limit,
         remedy=_CHOKE,

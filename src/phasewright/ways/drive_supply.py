@@ -15,7 +15,7 @@ from phasewright.quantities.value import Value, exact, figure
 from phasewright.tables.drives import leakage_ma, precharge_lasting_w, precharge_ohm
 from phasewright.ways.figures import Figures, InrushFigures, LinkFigures, LinkVolts
 
-_NONE = 1e-6
+_NONE = 1e-5
 """A harmonic below this share of the fundamental is what is left of settling: there is none."""
 
 
