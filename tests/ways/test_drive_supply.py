@@ -98,7 +98,8 @@ def test_the_figures_of_a_drive_agree(power: str) -> None:
     on = figures.inrush
     assert on.peak_a.low < on.peak_a.number < on.peak_a.high < math.sqrt(2.0) * 230.0 / 25.0
     energy = 0.5 * link.capacitance_f.number * 2.0 * 230.0**2
-    assert on.least_off_s.number == pytest.approx(energy / 5.0, rel=0.25)
+    # a small link fills along with the sine and leaves the resistor less than it takes itself
+    assert 0.6 * energy / 5.0 < on.least_off_s.number < 1.05 * energy / 5.0
 
 
 def test_it_is_the_bridge_of_the_link_that_is_told() -> None:

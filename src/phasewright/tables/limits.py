@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from phasewright.quantities.errors import TableEnds
-from phasewright.tables.published import between, table
+from phasewright.tables.published import between, table, within
 
 
 def class_a_limit_a(order: int) -> float:
@@ -34,10 +34,16 @@ def harmonic_share_limits(short_circuit_ratio: float) -> dict[str, float]:
     of = table("limits", "unbalanced_above_16")
     points = of.column("ratio")
     at = min(short_circuit_ratio, points[-1])
+    within("short-circuit ratio", at, points[0], points[-1], "")
+    upper = next(k for k, point in enumerate(points) if k > 0 and at <= point)
+    share = (at - points[upper - 1]) / (points[upper] - points[upper - 1])
+
+    def of_row(name: str) -> float:
+        low, high = of.column(name)[upper - 1 : upper + 1]
+        return low + share * (high - low)
+
     named = ("3", "5", "7", "9", "11", "13", "total", "weighted")
-    limits = {
-        name: between(at, points, of.column(name), "short-circuit ratio", "") for name in named
-    }
+    limits = {name: of_row(name) for name in named}
     return limits | {str(n): of.number("even") / n for n in range(2, 13, 2)}
 
 
