@@ -206,3 +206,16 @@ def test_drives_together_distort_what_one_does_not() -> None:
     assert distorts("1.5 kW") == []
     (three,) = distorts("1.5 kW", "1.5 kW", "1.5 kW")
     assert 0.08 < three < 0.25
+
+
+def test_a_drive_for_three_phase_input_has_the_link_and_the_choke_of_its_own_size() -> None:
+    """Used at half of its amps it is twice as large as its motor: so is all that is inside."""
+    found = judged("5.5 kW", loop="0.15 ohm")
+    assert "maker_allows" in {each.code for each in found.conditions}
+    figures = found.figures
+    rating = figures.drive_rating_w.number
+    assert rating > 1.8 * 5500.0
+    assert figures.link.capacitance_f.number == pytest.approx(400e-9 * rating)
+    share = 2.0 * math.pi * 50.0 * figures.link.ac_choke_h.number / (230.0**2 / rating)
+    assert share == pytest.approx(0.04)
+    agree(figures)
