@@ -13,10 +13,12 @@ from judgements import codes, offer_named
 import phasewright
 from phasewright.electronics.rectifier import Bridge, settle_bridge
 from phasewright.files.shop_file import read_text
+from phasewright.machines.standard import standard_motor
 from phasewright.network.supply import Source
 from phasewright.plan.facts import facts_of
 from phasewright.rules.harmonics import class_a
 from phasewright.tables.drives import choke_resistance_ohm, leakage_ma
+from phasewright.ways.drive_duty import duty_of
 from phasewright.ways.drive_norms import limits_of_current
 from phasewright.ways.figures import Figures
 from phasewright.ways.way import Judgement
@@ -219,3 +221,22 @@ def test_a_drive_for_three_phase_input_has_the_link_and_the_choke_of_its_own_siz
     share = 2.0 * math.pi * 50.0 * figures.link.ac_choke_h.number / (230.0**2 / rating)
     assert share == pytest.approx(0.04)
     agree(figures)
+
+
+def test_a_choke_is_fitted_where_only_with_it_the_current_fits() -> None:
+    """On so soft a supply it saves less than a tenth: it is bought for the room alone."""
+    supply = Source(230.0, 0.6, 0.6, 50.0)
+    circuit = standard_motor(1500.0, 230.0, 50.0, 4, 1990)
+
+    def duty(room_a: float):
+        return duty_of(supply, circuit, 1500.0, typical=0.5, demand=1.0, choke=False, room_a=room_a)
+
+    wide = duty(60.0)
+    assert not wide.choke_fitted
+    bare_a = wide.input_current_a.number
+    choked_a = duty_of(
+        supply, circuit, 1500.0, typical=0.5, demand=1.0, choke=True, room_a=60.0
+    ).input_current_a.number
+    assert 0.9 * bare_a < choked_a < bare_a
+    assert duty(0.5 * (bare_a + choked_a)).choke_fitted
+    assert not duty(0.5 * choked_a).choke_fitted

@@ -81,7 +81,7 @@ def duty_of(
     rated_nm = rated(circuit).shaft_torque_nm
     highest = link_power_at(circuit, demand * rated_nm, drive_rating_w)
     if choke or free:
-        taken, fitted = _input(source, highest, drive_rating_w, choke, meets)
+        taken, fitted = _input(source, highest, drive_rating_w, choke, meets, room_a)
     else:
         taken, fitted = drive_input(source, highest, drive_rating_w), False
     works = _works(circuit, demand * rated_nm)
@@ -116,12 +116,13 @@ def duty_of(
 
 def _input(
     source: Source, power: Value, rating_w: float, choke: bool,
-    meets: Callable[[BridgeState], bool] | None,
+    meets: Callable[[BridgeState], bool] | None, room_a: float,
 ) -> tuple[DriveInput, bool]:  # fmt: skip
     """The draw with an input choke where it must be or spares the supply, else without.
 
     Without one the current is computed too: the choke is bought where it lowers the current by
-    more than `CHOKE_WORTH`, or where with it the input meets what it would not meet without.
+    more than `CHOKE_WORTH`, where only with it the current fits the room that the supply leaves,
+    or where with it the input meets what it would not meet without.
     """
     with_choke = usual_choke_h(source.voltage_v, source.frequency_hz, rating_w)
     choked = drive_input(source, power, rating_w, ac_choke_h=with_choke)
@@ -135,6 +136,8 @@ def _input(
     except NotComputable:
         return choked, True
     if choked.current_a.number < (1.0 - CHOKE_WORTH) * bare.current_a.number:
+        return choked, True
+    if choked.current_a.number <= room_a < bare.current_a.number:
         return choked, True
     if meets is not None and meets(choked.expected) and not meets(bare.expected):
         return choked, True
