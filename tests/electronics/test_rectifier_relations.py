@@ -162,8 +162,8 @@ def test_more_choke_lowers_crest_and_distortion(power_w: float, where: str) -> N
 @given(bridges)
 @settings(deadline=None, max_examples=40)
 def test_the_harmonics_told_are_nearly_the_whole_current(bridge: Bridge) -> None:
-    assume(bridge.link_power_w > 500.0)  # less comes in pulses too short for forty
     state = settled(bridge)
+    assume(state.crest < 4.0)  # shorter pulses hold more than forty
     whole = math.sqrt(sum(abs(entry) ** 2 for entry in state.harmonics_a))
     assert whole == pytest.approx(state.current_a, rel=0.03)
 
