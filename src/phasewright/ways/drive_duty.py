@@ -96,7 +96,7 @@ def duty_of(
         input_current_a=taken.current_a,
         input_peak_a=taken.peak_a,
         link_min_v=taken.link_min_v,
-        side=supply_side_of(taken, source),
+        side=supply_side_of(taken, source, drive_rating_w),
         input_power_w=taken.power_w,
         input_power_factor=taken.power_factor,
         output_current_a=figure(

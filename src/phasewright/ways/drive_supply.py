@@ -40,7 +40,7 @@ class SupplySide:
     switched_on: InrushFigures | None
 
 
-def supply_side_of(taken: DriveInput, source: Source) -> SupplySide:
+def supply_side_of(taken: DriveInput, source: Source, drive_rating_w: float) -> SupplySide:
     """What a drive's input is at its supply, at the expected load with its spread."""
     state, lowest = taken.expected, taken.link_min_v
     return SupplySide(
@@ -51,7 +51,12 @@ def supply_side_of(taken: DriveInput, source: Source) -> SupplySide:
         voltage_thd=taken.voltage_thd,
         link=LinkFigures(
             exact(taken.capacitance_f, "F", "common practice", "link capacitors makers fit"),
-            exact(taken.ac_choke_h, "H", "computed", "ways.drive_duty"),
+            figure(
+                taken.ac_choke_h, "H", "electronics.drive.usual_choke_h",
+                {"supply": (source.voltage_v, "V"), "frequency": (source.frequency_hz, "Hz"),
+                 "drive rating": (drive_rating_w, "W")},
+                "a share of the drive's rated impedance; 0 where none is fitted",
+            ),
             exact(0.0, "H", "assumed", "drives of this size have none inside"),
             taken.link_power_w,
         ),
