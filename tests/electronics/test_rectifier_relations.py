@@ -143,3 +143,48 @@ def test_a_power_the_supply_cannot_give_is_refused() -> None:
 def test_what_is_no_bridge_is_wrong_use(wrong: Bridge) -> None:
     with pytest.raises(UsageError):
         settle_bridge(wrong)
+
+
+@pytest.mark.parametrize("power_w", [750.0, 2200.0, 4000.0])
+@pytest.mark.parametrize("where", ["ac_choke_h", "dc_choke_h"])
+def test_more_choke_lowers_crest_and_distortion(power_w: float, where: str) -> None:
+    """Up to where the current of a choke in the link no longer ceases (a choke of 10 % or so)."""
+    states = [
+        settle_bridge(
+            replace(Bridge(TOWN, 400e-9 * power_w, power_w), **{where: share * 160.0 / power_w})
+        )
+        for share in (0.0, 0.01, 0.02, 0.04, 0.08)
+    ]
+    for figures in ([s.crest for s in states], [s.thd for s in states]):
+        assert figures == sorted(figures, reverse=True)
+
+
+@given(bridges)
+@settings(deadline=None, max_examples=40)
+def test_the_harmonics_told_are_nearly_the_whole_current(bridge: Bridge) -> None:
+    state = settled(bridge)
+    assume(state.crest < 4.0)  # shorter pulses hold more than forty
+    whole = math.sqrt(sum(abs(entry) ** 2 for entry in state.harmonics_a))
+    assert whole == pytest.approx(state.current_a, rel=0.03)
+
+
+def test_the_shares_of_the_harmonics_move_with_the_supply() -> None:
+    """A softer supply takes more off the higher ones."""
+    states = [
+        settle_bridge(Bridge(Source(230.0, r, 0.6 * r, 50.0), 880e-6, 2200.0))
+        for r in (0.1, 0.25, 0.5, 1.0)
+    ]
+    for n in (3, 5, 7, 9):
+        shares = [abs(s.harmonics_a[n - 1]) / abs(s.harmonics_a[0]) for s in states]
+        assert shares == sorted(shares, reverse=True)
+
+
+def test_a_choke_in_the_link_does_what_one_in_the_line_does_while_the_current_ceases() -> None:
+    line = settle_bridge(Bridge(TOWN, 880e-6, 2200.0, ac_choke_h=3e-3, ac_choke_ohm=0.06))
+    link = settle_bridge(Bridge(TOWN, 880e-6, 2200.0, dc_choke_h=3e-3, dc_choke_ohm=0.06))
+    assert link.current_a == pytest.approx(line.current_a, rel=1e-6)
+    assert link.link_mean_v == pytest.approx(line.link_mean_v, rel=1e-6)
+    # once it flows all the time the line's must turn over twice a cycle and takes volts for it
+    line = settle_bridge(Bridge(TOWN, 880e-6, 2200.0, ac_choke_h=30e-3))
+    link = settle_bridge(Bridge(TOWN, 880e-6, 2200.0, dc_choke_h=30e-3))
+    assert link.link_mean_v > 1.05 * line.link_mean_v

@@ -56,6 +56,23 @@ MOTOR = [
 ]  # fmt: skip
 
 
+def on_rectifier(prefix):
+    return [
+        # more watts recharge the link for longer in every half wave: longer pulses are less
+        # peaked; deeper valleys, more amps through the supply's ohms
+        *rows(prefix, "harder work", "+", "link/power_w", "harmonics_a/0", "dc_link_v/ripple",
+              "service_voltage_thd"),
+        *rows(prefix, "harder work", "-", "input_current_thd", "input_crest_factor",
+              "dc_link_v/mean", "dc_link_v/lowest", "undistorted_output_v"),
+        *rows(prefix, "harder work", "~", "input_displacement_factor", "harmonics_deg/2"),
+        # a larger drive has a larger link behind the same resistor; the choke is a share of ohms
+        *rows(prefix, "larger motor", "+", "link/capacitance_f", "inrush/charge_s",
+              "inrush/least_off_s"),
+        *rows(prefix, "larger motor", "-", "link/ac_choke_h"),
+        *rows(prefix, "higher mains", "+", "inrush/peak_a"),
+    ]  # fmt: skip
+
+
 def on_drive(prefix):
     return [
         # harder work takes more current and power; fixed losses weigh less in it, and the link's
@@ -65,6 +82,7 @@ def on_drive(prefix):
               "efficiency"),
         *rows(prefix, "larger motor", "+", "usable_power_w", "drive_rating_w", "drive_rating_a",
               "price"),
+        *on_rectifier(prefix),
         *rows(prefix, "dear drive", "+", "price"),
         # full volts to a higher frequency where the mains stand higher
         *rows(prefix, "higher mains", "+", "base_frequency_hz"),
@@ -374,6 +392,15 @@ FACTS = [
 ROWS = [*SUPPLY, *MOTOR, *WAYS_OF_MOTORS, *SWAPPED, *PLANS, *FACTS]
 
 IDENTITIES = {
+    **{
+        f"{where}/figures/{name}": words
+        for where in ("motors/*/ways/drive_per_motor", "motors/*/ways/shared_drive",
+                      "plans/*/motors/*", "plans/*/equipment/*")
+        for name, words in {
+            "link/dc_choke_h": "a choke in the link is not chosen here: none",
+            "leakage_ma": "one figure for any drive with its filter",
+        }.items()
+    },
     "motors/*/equivalent_circuit/saturation/k": "one published law of iron for all motors",
     "motors/*/equivalent_circuit/saturation/s": "one published law of iron for all motors",
     "plans/*/equipment/*/equivalent_circuit/saturation/k": "the same law for idlers",

@@ -23,7 +23,8 @@ LASTS = {"usable_power_w", "usable_by_heat_w", "usable_by_overload_w"}
 DRIVE = TAKES | {
     "usable_power_w", "starting_torque_ratio", "idle_power_w", "price", "drive_rating_w",
     "drive_rating_a", "output_current_a", "efficiency", "base_frequency_hz", "speed_min_ratio",
-    "speed_max_ratio",
+    "speed_max_ratio", "link", "harmonics_a", "harmonics_deg", "input_current_thd",
+    "input_displacement_factor", "service_voltage_thd", "leakage_ma",
 }  # fmt: skip
 ALONE = TAKES | STARTS | LASTS | {"idle_power_w", "start_capacitance_f", "price"}
 OWED = {

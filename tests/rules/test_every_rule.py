@@ -29,7 +29,8 @@ from phasewright.rules.generated_line import (
     unbalance,
     wrong_direction,
 )
-from phasewright.rules.harmonics import class_a
+from phasewright.rules.harmonics import above_16_a, class_a, harmonic_shares, voltage_distortion
+from phasewright.rules.leakage import device_type, earth_conductor, standing_leakage
 from phasewright.rules.motor_circuits import loop_impedance, motor_conductors, motor_overcurrent
 from phasewright.rules.own_sources import one_filling_a_day
 from phasewright.rules.phase_converters import (
@@ -301,6 +302,38 @@ CASES = {
         lambda: class_a(amps(2.30, 0.40), 10.0, False, "d"),
         lambda: class_a(amps(9.6), 17.0, False, "d"),
     ),
+    # 20 A on a supply of 2400 A: ratio 120, third harmonic 27 % of 20 A
+    "iec.61000_3_12": (
+        lambda: above_16_a(amps(5.0), 20.0, 2400.0, "d"),
+        lambda: above_16_a(amps(5.6), 20.0, 2400.0, "d"),
+        lambda: above_16_a(amps(5.4), 20.0, 2400.0, "d"),
+        lambda: above_16_a(amps(5.6), 16.0, 2400.0, "d"),
+    ),
+    "en.50160.distortion": (
+        lambda: voltage_distortion(0.05, "service"),
+        lambda: voltage_distortion(0.09, "service"),
+        lambda: voltage_distortion(0.08, "service"),
+        lambda: voltage_distortion(None, "service"),
+    ),
+    # 30 % of 30 mA
+    "leakage.share": (
+        lambda: standing_leakage(7.0, 30.0, "service"),
+        lambda: standing_leakage(10.5, 30.0, "service"),
+        lambda: standing_leakage(9.0, 30.0, "service"),
+        lambda: standing_leakage(10.5, None, "service"),
+    ),
+    "leakage.device_type": (
+        lambda: device_type(1, "B", "service"),
+        lambda: device_type(1, "AC", "service"),
+        lambda: device_type(1, "A", "service"),
+        lambda: device_type(0, "AC", "service"),
+    ),
+    "leakage.earth_conductor": (
+        lambda: earth_conductor(7.0, "barn"),
+        lambda: earth_conductor(10.5, "barn"),
+        lambda: earth_conductor(10.0, "barn"),
+        lambda: earth_conductor(None, "barn"),
+    ),
 }
 
 
@@ -391,3 +424,41 @@ def test_the_worst_harmonic_is_named() -> None:
     (finding,) = class_a(amps(2.7, 0.80), 10.0, False, "d").findings
     assert finding.allowed == pytest.approx(0.40)
     assert "2 harmonics" in finding.words
+
+
+def test_above_16_a_every_limit_is_asked() -> None:
+    """Ratio 350: even harmonics 16 % over n, all together 47 %, the high ones weighted 47 %."""
+    fault_a = 350.0 * 20.0
+
+    def of(**by_order: float) -> tuple[float, ...]:
+        wave = [0.0] * 40
+        wave[0] = 20.0
+        for name, share in by_order.items():
+            wave[int(name[1:]) - 1] = 20.0 * share
+        return tuple(wave)
+
+    assert above_16_a(of(h2=0.079, h3=0.40, h5=0.23), 20.0, fault_a, "d").kept
+    assert "harmonic 2 " in above_16_a(of(h2=0.085), 20.0, fault_a, "d").findings[0].words
+    together = above_16_a(of(h3=0.40, h5=0.235, h7=0.149), 20.0, fault_a, "d").findings[0]
+    assert "all harmonics together" in together.words
+    assert together.found == pytest.approx(math.hypot(0.40, 0.235, 0.149))
+    (high,) = above_16_a(of(h37=0.09), 20.0, fault_a, "d").findings
+    assert "high harmonics" in high.words
+    assert harmonic_shares(of(h37=0.09), 20.0)["weighted"] == pytest.approx(0.09 * math.sqrt(37))
+
+
+def test_a_supply_too_soft_for_any_limit_is_told_so() -> None:
+    (finding,) = above_16_a(amps(0.1), 20.0, 32.0 * 20.0, "d").findings
+    assert "network operator" in finding.words
+    assert finding.allowed == 33.0
+    stiff = above_16_a(amps(8.1), 20.0, 2000.0 * 20.0, "d")
+    assert stiff.kept  # above 350 the last row holds: 41 % of 20 A
+
+
+def test_a_stiffer_supply_never_asks_for_less_distortion() -> None:
+    for third in (4.0, 5.0, 6.0, 8.0):
+        found = [
+            len(above_16_a(amps(third), 20.0, ratio * 20.0, "d").findings)
+            for ratio in (40.0, 66.0, 120.0, 200.0, 250.0, 350.0)
+        ]
+        assert found == sorted(found, reverse=True)

@@ -73,24 +73,40 @@ def simulate(bridge: Bridge, load_a: float, folder) -> tuple[np.ndarray, np.ndar
 
 
 TOWN = Source(230.0, 0.25, 0.15, 50.0)
+SOFT = Source(230.0, 0.8, 0.4, 50.0)
+AMERICAN = Source(240.0, 0.12, 0.08, 60.0)
+
+CASES = {
+    "2.2 kW without a choke": Bridge(TOWN, 600e-6, 2200.0),
+    "60 Hz on a stiff supply": Bridge(AMERICAN, 1000e-6, 2200.0),
+    "a choke in the line": Bridge(TOWN, 600e-6, 2200.0, ac_choke_h=2e-3, ac_choke_ohm=0.05),
+    "a choke in the link": Bridge(TOWN, 600e-6, 2200.0, dc_choke_h=8e-3, dc_choke_ohm=0.11),
+    "chokes in both": Bridge(
+        TOWN, 800e-6, 4000.0, ac_choke_h=2e-3, ac_choke_ohm=0.05, dc_choke_h=5e-3, dc_choke_ohm=0.08
+    ),
+    "a small link on a soft supply": Bridge(SOFT, 150e-6, 750.0),
+    # made for three-phase input and fed by one phase: twice the rating, so twice the link
+    "twice the size, with its choke": Bridge(
+        TOWN, 1600e-6, 1900.0, ac_choke_h=1.7e-3, ac_choke_ohm=0.047
+    ),
+}
 
 
-@pytest.mark.parametrize(
-    "bridge",
-    [
-        Bridge(TOWN, 600e-6, 2200.0),
-        Bridge(Source(240.0, 0.12, 0.08, 60.0), 1000e-6, 2200.0),
-        Bridge(TOWN, 600e-6, 2200.0, dc_choke_h=8e-3, dc_choke_ohm=0.11),
-    ],
-)
+@pytest.mark.parametrize("bridge", CASES.values(), ids=CASES)
 def test_same_current_and_link(bridge: Bridge, tmp_path) -> None:
     state = settle_bridge(bridge)
     current, link = simulate(bridge, bridge.link_power_w / state.link_mean_v, tmp_path)
     phasors = np.fft.rfft(current) * math.sqrt(2.0) / current.size
     rms = math.sqrt(float(np.mean(current**2)))
-    assert state.current_a == pytest.approx(rms, rel=0.004)
-    assert state.peak_a == pytest.approx(float(np.max(np.abs(current))), rel=0.004)
-    assert state.link_mean_v == pytest.approx(float(np.mean(link)), rel=0.002)
+    assert state.current_a == pytest.approx(rms, rel=0.005)
+    assert state.peak_a == pytest.approx(float(np.max(np.abs(current))), rel=0.005)
+    assert state.link_mean_v == pytest.approx(float(np.mean(link)), rel=0.005)
+    assert state.link_min_v == pytest.approx(float(np.min(link)), rel=0.005)
     assert state.link_ripple_v == pytest.approx(float(np.ptp(link)), rel=0.01)
-    for n in (1, 3, 5, 7, 9):
-        assert abs(state.harmonics_a[n - 1]) == pytest.approx(abs(phasors[n]), rel=0.02, abs=0.02)
+    first = abs(phasors[1])
+    large = [n for n in range(1, 41) if abs(phasors[n]) > 0.02 * first]
+    assert len(large) >= 3
+    for n in range(1, 41):
+        own, there = state.harmonics_a[n - 1], phasors[n]
+        limit = 0.01 * abs(there) if n in large else 0.002 * first
+        assert abs(abs(own) - abs(there)) <= limit, n

@@ -38,7 +38,13 @@ class DriveInput:
     power_factor: Value
     peak_a: Value
     thd: Value
+    displacement_factor: Value
+    crest: Value
+    voltage_thd: Value
+    link_mean_v: Value
     link_min_v: Value
+    link_ripple_v: Value
+    link_power_w: Value
     expected: BridgeState
     capacitance_f: float
     ac_choke_h: float
@@ -147,7 +153,13 @@ def drive_input(
         power_factor=out(lambda s: s.power_factor, ""),
         peak_a=out(lambda s: s.peak_a, "A"),
         thd=out(lambda s: s.thd, ""),
+        displacement_factor=out(lambda s: s.displacement_factor, ""),
+        crest=out(lambda s: s.crest, ""),
+        voltage_thd=out(lambda s: s.service_voltage_thd, ""),
+        link_mean_v=out(lambda s: s.link_mean_v, "V"),
         link_min_v=out(lambda s: s.link_min_v, "V"),
+        link_ripple_v=out(lambda s: s.link_ripple_v, "V"),
+        link_power_w=link_power,
         expected=expected,
         capacitance_f=middle_f,
         ac_choke_h=chokes[0],

@@ -105,7 +105,7 @@ def bridge_wave(bridge: Bridge) -> BridgeWave:
 
 @lru_cache(maxsize=2048)
 def _settled(bridge: Bridge) -> tuple[BridgeState, Floats, Floats]:
-    parameters = _parameters(bridge)
+    parameters = parameters_of(bridge)
     current, link = np.empty(_SAMPLES), np.empty(_SAMPLES)
     periods = _run(bridge, parameters, current, link)
     if periods == 0:
@@ -132,7 +132,8 @@ def _run(bridge: Bridge, parameters: Floats, current: Floats, link: Floats) -> i
     return first + last if last > 0 else last
 
 
-def _parameters(bridge: Bridge) -> Floats:
+def parameters_of(bridge: Bridge) -> Floats:
+    """A bridge as the kernel wants it; raises UsageError and NotComputable as above."""
     source = bridge.source
     numbers = (
         source.voltage_v, source.frequency_hz, bridge.capacitance_f, source.resistance_ohm,

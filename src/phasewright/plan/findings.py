@@ -12,6 +12,7 @@ from phasewright.plan.options import Option, shared_of
 from phasewright.plan.places import fed_over_feeder
 from phasewright.plan.problem import Solution
 from phasewright.plan.supply_lost import hung_sets, supply_lost_findings
+from phasewright.plan.supply_quality import supply_quality_findings
 from phasewright.plan.to_earth import earth_findings, source_findings
 from phasewright.quantities.finding import Finding
 from phasewright.rules.drives import drive_amps, nothing_opens_behind
@@ -44,6 +45,7 @@ def findings_of(choice: Choice, plan: Solution, name: str) -> tuple[Finding, ...
         *_supply(choice, plan),
         *_shared(choice, plan),
         *_places(choice, plan),
+        *supply_quality_findings(choice, plan),
         *(each for unit, index in enumerate(plan.options) if index >= 0
           for each in _motor(choice, plan, unit)),
     ]  # fmt: skip

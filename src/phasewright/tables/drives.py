@@ -77,6 +77,18 @@ def leakage_ma(lead_m: float = 0.0) -> Value:
     return _value((number, low, high), "mA", of)
 
 
+def precharge_ohm() -> Value:
+    """Resistance a drive's link is charged through when it is switched on."""
+    of = table("drives", "precharge")
+    return _value(of.column("ohm"), "ohm", of)
+
+
+def precharge_lasting_w() -> Value:
+    """What that resistor sheds for ever."""
+    of = table("drives", "precharge")
+    return _value(of.column("lasting_w"), "W", of)
+
+
 def overload_share() -> float:
     """Amps a drive gives for a minute over its rated ones: what a start may use."""
     return table("drives", "overload").number("short_time")

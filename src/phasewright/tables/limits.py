@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from phasewright.quantities.errors import TableEnds
-from phasewright.tables.published import between, table
+from phasewright.tables.published import between, table, within
 
 
 def class_a_limit_a(order: int) -> float:
@@ -18,6 +18,43 @@ def class_a_limit_a(order: int) -> float:
     if start <= order <= 40:
         return of.number(base) * start / order
     raise TableEnds(f"IEC 61000-3-2 class A has no limit for harmonic {order}")
+
+
+def short_circuit_ratios() -> tuple[float, float]:
+    """The lowest and the highest short-circuit ratio that IEC 61000-3-12 has limits for."""
+    points = table("limits", "unbalanced_above_16").column("ratio")
+    return points[0], points[-1]
+
+
+def harmonic_share_limits(short_circuit_ratio: float) -> dict[str, float]:
+    """IEC 61000-3-12 limits as shares of the rms current, by order, "total" and "weighted".
+
+    Linear between the rows, the last row above them (as the standard has it); TableEnds below.
+    """
+    of = table("limits", "unbalanced_above_16")
+    points = of.column("ratio")
+    at = min(short_circuit_ratio, points[-1])
+    within("short-circuit ratio", at, points[0], points[-1], "")
+    upper = next(k for k, point in enumerate(points) if k > 0 and at <= point)
+    share = (at - points[upper - 1]) / (points[upper] - points[upper - 1])
+
+    def of_row(name: str) -> float:
+        low, high = of.column(name)[upper - 1 : upper + 1]
+        return low + share * (high - low)
+
+    named = ("3", "5", "7", "9", "11", "13", "total", "weighted")
+    limits = {name: of_row(name) for name in named}
+    return limits | {str(n): of.number("even") / n for n in range(2, 13, 2)}
+
+
+def voltage_distortion_limit() -> float:
+    """Total harmonic distortion of the volts at the service, a fraction of the fundamental."""
+    return table("limits", "distortion").number("total")
+
+
+def standing_leakage_share() -> float:
+    """Standing leakage a residual-current device may carry, over its rating."""
+    return table("limits", "standing_leakage").number("share")
 
 
 def derating_factor(unbalance: float) -> float:

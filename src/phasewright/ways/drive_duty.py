@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -30,6 +31,7 @@ from phasewright.network.supply import Source
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.tables.drives import drive_efficiency, overload_share, standby_power_w
+from phasewright.ways.drive_supply import SupplySide, supply_side_of
 from phasewright.ways.way import Draw
 
 CHOKE_WORTH = 0.10
@@ -53,6 +55,7 @@ class Duty:
     choke_fitted: bool
     input_peak_a: Value | None = None
     link_min_v: Value | None = None
+    side: SupplySide | None = None
 
 
 def duty_of(
@@ -66,18 +69,19 @@ def duty_of(
     room_a: float,
     heat_ratio: float = 1.0,
     free: bool = True,
+    meets: Callable[[BridgeState], bool] | None = None,
 ) -> Duty:
     """The drive's draw at no load, at the usual and at the highest steady load.
 
     `typical`, `demand`: torque as shares of the rated torque, at the rated speed. A choke is
     fitted where it must be (`choke`), or else, where that is `free` to choose, where it spares
-    the supply. `heat_ratio` is the torque over the rated one that the windings bear for ever
-    where the motor stands.
+    the supply or where only with it the drive `meets` what is asked of its input. `heat_ratio`
+    is the torque over the rated one that the windings bear for ever where the motor stands.
     """
     rated_nm = rated(circuit).shaft_torque_nm
     highest = link_power_at(circuit, demand * rated_nm, drive_rating_w)
     if choke or free:
-        taken, fitted = _input(source, highest, drive_rating_w, choke)
+        taken, fitted = _input(source, highest, drive_rating_w, choke, meets, room_a)
     else:
         taken, fitted = drive_input(source, highest, drive_rating_w), False
     works = _works(circuit, demand * rated_nm)
@@ -92,6 +96,7 @@ def duty_of(
         input_current_a=taken.current_a,
         input_peak_a=taken.peak_a,
         link_min_v=taken.link_min_v,
+        side=supply_side_of(taken, source, drive_rating_w),
         input_power_w=taken.power_w,
         input_power_factor=taken.power_factor,
         output_current_a=figure(
@@ -109,11 +114,15 @@ def duty_of(
     )  # fmt: skip
 
 
-def _input(source: Source, power: Value, rating_w: float, choke: bool) -> tuple[DriveInput, bool]:
+def _input(
+    source: Source, power: Value, rating_w: float, choke: bool,
+    meets: Callable[[BridgeState], bool] | None, room_a: float,
+) -> tuple[DriveInput, bool]:  # fmt: skip
     """The draw with an input choke where it must be or spares the supply, else without.
 
     Without one the current is computed too: the choke is bought where it lowers the current by
-    more than `CHOKE_WORTH`.
+    more than `CHOKE_WORTH`, where only with it the current fits the room that the supply leaves,
+    or where with it the input meets what it would not meet without.
     """
     with_choke = usual_choke_h(source.voltage_v, source.frequency_hz, rating_w)
     choked = drive_input(source, power, rating_w, ac_choke_h=with_choke)
@@ -127,6 +136,10 @@ def _input(source: Source, power: Value, rating_w: float, choke: bool) -> tuple[
     except NotComputable:
         return choked, True
     if choked.current_a.number < (1.0 - CHOKE_WORTH) * bare.current_a.number:
+        return choked, True
+    if choked.current_a.number <= room_a < bare.current_a.number:
+        return choked, True
+    if meets is not None and meets(choked.expected) and not meets(bare.expected):
         return choked, True
     return drive_input(source, power, rating_w, ac_choke_h=0.0), False
 

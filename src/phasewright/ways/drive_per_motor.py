@@ -30,6 +30,7 @@ from phasewright.ways.drive_here import (
     of_size,
 )
 from phasewright.ways.drive_in_time import on_this_drive, ramps, turning_inertia
+from phasewright.ways.drive_norms import meets_norms, norm_rulings
 from phasewright.ways.drive_speed import Speeds, speeds_of
 from phasewright.ways.drive_winding import on_its_winding
 from phasewright.ways.driven import (
@@ -98,13 +99,13 @@ def _judged(
             site.source, circuit, drive.rating_w,
             typical=typical_ratio(load), demand=demand_ratio(load),
             choke=drive.three_phase_type, room_a=site.room_a,
-            heat_ratio=heat_ratio(task.motor, circuit),
+            heat_ratio=heat_ratio(task.motor, circuit), meets=meets_norms(task, site),
         )  # fmt: skip
     except NotComputable as refusal:
         return refused(NAME, Reason("supply_too_weak", f"A drive: {refusal}."))
     items = drive_items(drive, duty.choke_fitted, site)
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
-    asked += by_rules(link_undervoltage(lowest, task.motor.id))
+    asked += by_rules(link_undervoltage(lowest, task.motor.id), *norm_rulings(duty, task, site))
     figures = driven_figures(
         duty, link, circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=site.source.voltage_v, heave=heave, speeds=speeds, items=items, what="drive",

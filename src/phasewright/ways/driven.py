@@ -20,6 +20,7 @@ from phasewright.ways.asked import Asked
 from phasewright.ways.drive_asks import asked_of_drive
 from phasewright.ways.drive_duty import Duty
 from phasewright.ways.drive_speed import Speeds, speeds_of
+from phasewright.ways.drive_supply import with_supply_side
 from phasewright.ways.figures import Figures, Range
 from phasewright.ways.mains import over_room
 from phasewright.ways.purchase import Item, total
@@ -92,7 +93,7 @@ def driven_figures(
     base = base_point(link.line_voltage_v, circuit.frequency_hz, circuit.poles, output_v)
     volts = {"link volts": (link.line_voltage_v, "V"), "output": (output_v, "V")}
     current = duty.input_current_a
-    return Figures(
+    found = Figures(
         input_current_a=Range(current.low, current, current.high),
         input_power_w=duty.input_power_w,
         input_power_factor=duty.input_power_factor,
@@ -114,6 +115,7 @@ def driven_figures(
         speed_min_ratio=speeds.slowest,
         speed_max_ratio=speeds.fastest,
     )  # fmt: skip
+    return with_supply_side(found, duty.side)
 
 
 def drive_job(machine: Machine) -> str:

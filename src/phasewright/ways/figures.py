@@ -75,6 +75,38 @@ class RectifierFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class LinkFigures:
+    """What stands before and in a drive's link as it was computed; a choke that is not there has
+    0 H. `power_w` is what the inverter takes from it."""
+
+    capacitance_f: Value
+    ac_choke_h: Value
+    dc_choke_h: Value
+    power_w: Value
+
+
+@dataclass(frozen=True, slots=True)
+class LinkVolts:
+    """Volts of a drive's link at the highest load: mean, lowest between two peaks of the mains,
+    and peak-to-peak ripple."""
+
+    mean: Value
+    lowest: Value
+    ripple: Value
+
+
+@dataclass(frozen=True, slots=True)
+class InrushFigures:
+    """Switching a drive on with its link discharged, through a usual charging resistor: the peak
+    at the worst point on the wave, the time until the link is charged, and the least time
+    between two switchings on that this resistor bears for ever."""
+
+    peak_a: Value
+    charge_s: Value
+    least_off_s: Value
+
+
+@dataclass(frozen=True, slots=True)
 class StartFigures:
     """A start computed in time. `time_s` with the usual leakage at starting current, `time_high_s`
     with leakage that saturates strongly; absent where it does not run up so. `dip` is the deepest
@@ -128,6 +160,17 @@ class Figures:
     speed_max_ratio: Value | None = None
     ramp_up_s: Value | None = None
     ramp_down_s: Value | None = None
+    link: LinkFigures | None = None
+    harmonics_a: tuple[float, ...] | None = None
+    harmonics_deg: tuple[float, ...] | None = None
+    input_current_thd: Value | None = None
+    input_displacement_factor: Value | None = None
+    input_crest_factor: Value | None = None
+    service_voltage_thd: Value | None = None
+    dc_link_v: LinkVolts | None = None
+    undistorted_output_v: Value | None = None
+    inrush: InrushFigures | None = None
+    leakage_ma: Value | None = None
     # rotary converter
     idler_power_w: Value | None = None
     run_capacitance_f: RunCapacitance | Value | None = None

@@ -15,6 +15,7 @@ from phasewright.ways.asked import Asked, by_rules
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_duty import Duty, draw_together, duty_of, starting_torque_ratio
 from phasewright.ways.drive_here import Drive, drive_items, of_size
+from phasewright.ways.drive_norms import meets_norms, norm_rulings
 from phasewright.ways.driven import driven_figures, over_supply
 from phasewright.ways.figures import Figures
 from phasewright.ways.shared_drive_motor import (
@@ -63,6 +64,7 @@ def on_drive(
             typical=typical_ratio(one.load), demand=demand_ratio(one.load),
             choke=drive.three_phase_type or choke is True, room_a=site.room_a,
             free=choke is None, heat_ratio=heat_ratio(one.task.motor, one.circuit),
+            meets=meets_norms(one.task, site),
         )  # fmt: skip
     except NotComputable as refusal:
         return (Reason("supply_too_weak", f"A drive: {refusal}."),)
@@ -76,7 +78,9 @@ def on_drive(
         return tuple(over)
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
     asked = of_size(drive, share, verdict == "suits")
-    asked += by_rules(link_undervoltage(lowest, one.task.motor.id))
+    asked += by_rules(
+        link_undervoltage(lowest, one.task.motor.id), *norm_rulings(duty, one.task, site)
+    )
     return OnDrive(duty, asked, replace(figures, price=None))
 
 

@@ -12,7 +12,9 @@ from phasewright.machines.load import Load
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.tables.labour import hours
+from phasewright.ways.asked import by_rules
 from phasewright.ways.drive_duty import Duty, starting_torque_ratio
+from phasewright.ways.drive_norms import norm_rulings
 from phasewright.ways.driven import asked_and_speeds, driven_figures, hours_of, over_supply
 from phasewright.ways.purchase import Item, buy
 from phasewright.ways.site import Site
@@ -109,6 +111,7 @@ def judged_on(
         f"{what}: {output_v:.0f} V for a winding of {case.link.line_voltage_v:.0f} V that cannot "
         "be linked for less.",
     )
+    asked += by_rules(*norm_rulings(duty, case.task, case.site))
     told = tuple(reason for reason in asked.told if reason.code not in SAID_HERE)
     asks = tuple(reason for reason in asked.conditions if reason.code not in SAID_HERE)
     return Judgement(

@@ -159,7 +159,7 @@ def _behind(
     try:
         duty = transformed_duty(
             site.source, of, case.circuit, drive.rating_w,
-            typical=case.typical, demand=case.demand, room_a=site.room_a,
+            typical=case.typical, demand=case.demand, room_a=site.room_a, secondary_v=volts,
         )  # fmt: skip
     except NotComputable as refusal:
         return refused(NAME, Reason("supply_too_weak", f"{what}: {refusal}."))

@@ -30,6 +30,7 @@ from phasewright.tables.stepping_up import (
     transformer_for,
 )
 from phasewright.ways.drive_duty import Duty, duty_of
+from phasewright.ways.drive_supply import behind_boost, behind_transformer
 from phasewright.ways.way import Draw
 
 
@@ -66,6 +67,7 @@ def boosted_duty(
         input_current_a=replace(current, low=min(current.low, sine_a)),
         input_power_w=power,
         efficiency=bare.efficiency.scaled(1.0 / more),
+        side=None if bare.side is None else behind_boost(bare.side, source, more),
     )
 
 
@@ -86,9 +88,9 @@ def transformer_of(
 
 def transformed_duty(
     source: Source, of: Transformer, circuit: Circuit, drive_rating_w: float, *,
-    typical: float, demand: float, room_a: float,
+    typical: float, demand: float, room_a: float, secondary_v: float,
 ) -> Duty:  # fmt: skip
-    """Work of a drive behind a transformer, at the transformer's primary.
+    """Work of a drive behind a transformer to `secondary_v`, at the transformer's primary.
 
     An input choke is fitted, as drives made for three-phase input want on one phase.
     """
@@ -136,6 +138,9 @@ def transformed_duty(
             low=standby.low + idle.low, high=standby.high + idle.high,
         ),
         efficiency=bare.efficiency.scaled(1.0 / more_w),
+        side=None if bare.side is None else behind_transformer(
+            bare.side, source, current.number, secondary_v / volts
+        ),
     )  # fmt: skip
 
 

@@ -1,0 +1,136 @@
+"""What the drives of a plan do to the supply together: distorted volts, leakage to earth."""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Iterator
+
+from phasewright.electronics.harmonics import at_the_service
+from phasewright.network.shortcircuit import fault_current_a
+from phasewright.plan.arrays import Choice
+from phasewright.plan.currents import running_sets
+from phasewright.plan.options import offer_of, shared_of
+from phasewright.plan.problem import Solution
+from phasewright.quantities.errors import NotComputable
+from phasewright.quantities.finding import Finding
+from phasewright.rules.harmonics import voltage_distortion
+from phasewright.rules.leakage import device_type, earth_conductor, standing_leakage
+from phasewright.shop.model import ResidualCurrent
+from phasewright.ways.drive_norms import limits_of_current
+from phasewright.ways.figures import Figures
+
+SERVICE = "service"
+
+
+def supply_quality_findings(choice: Choice, plan: Solution) -> list[Finding]:
+    """Findings on harmonics and leakage of the plan's drives; none where it has no drive."""
+    return [
+        *_currents(choice, plan),
+        *_distortion(choice, plan),
+        *_leakage(choice, plan),
+    ]
+
+
+def _figures(choice: Choice, plan: Solution, unit: int) -> Figures | None:
+    """A unit's figures on its drive, its own or a shared one; None where no drive serves it."""
+    index = plan.options[unit]
+    option = choice.options[index] if index >= 0 else None
+    if option is None or option.way is None:
+        return None
+    if option.shared:
+        on = shared_of(choice.facts, choice.states[plan.state])
+        served = None if on is None else on.serves(unit)
+        found = None if served is None else served.figures
+    else:
+        judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
+        found = judgement.figures_of(judgement.offers[option.offer])
+    return found if found is not None and found.harmonics_a is not None else None
+
+
+def _currents(choice: Choice, plan: Solution) -> Iterator[Finding]:
+    """Every drive's current against the limits of its region, at its own place."""
+    for unit, this in enumerate(choice.facts.units):
+        of = _figures(choice, plan, unit)
+        if of is None or of.harmonics_a is None or of.input_current_a is None:
+            continue
+        site, power = choice.facts.site_at(this.place), of.input_power_w
+        fault_a = fault_current_a(
+            site.source.voltage_v, site.source.resistance_ohm, site.source.reactance_ohm
+        )
+        for ruling in limits_of_current(
+            of.harmonics_a, of.input_current_a.expected.number,
+            math.inf if power is None else power.number, fault_a, site.region,
+            this.task.machine.users, this.id,
+        ):  # fmt: skip
+            yield from ruling.findings
+
+
+def _distortion(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
+    """Of the volts at the service, in the set of drives that distorts them most."""
+    source = choice.facts.site.source
+    worst: float | None = None
+    for running in running_sets(choice, plan):
+        drives = [
+            _phasors(of) for unit, _ in running if (of := _figures(choice, plan, unit)) is not None
+        ]
+        if drives:
+            try:
+                found = at_the_service(source, drives).voltage_thd
+            except NotComputable:  # all at their highest at once: more than the set may draw
+                continue
+            worst = found if worst is None else max(worst, found)
+    return voltage_distortion(worst, SERVICE).findings
+
+
+def _phasors(of: Figures) -> tuple[complex, ...]:
+    assert of.harmonics_a is not None
+    assert of.harmonics_deg is not None
+    return tuple(
+        cmath.rect(amps, math.radians(angle))
+        for amps, angle in zip(of.harmonics_a, of.harmonics_deg, strict=True)
+    )
+
+
+def _leakage(choice: Choice, plan: Solution) -> Iterator[Finding]:
+    """Of all drives behind the device at the intake, and behind that of each place."""
+    facts, drives = choice.facts, list(_leaking(choice, plan))
+    if not drives:
+        return
+    yield from _device(facts.shop.supply.residual_current, [ma for _, ma in drives], SERVICE)
+    for place in facts.shop.places:
+        here = [ma for where, ma in drives if where == place.name]
+        if here:
+            yield from _device(place.residual_current, here, place.name)
+            yield from earth_conductor(sum(here), place.name).findings
+
+
+def _device(
+    device: ResidualCurrent | None, leak_ma: list[float], subject: str
+) -> Iterator[Finding]:
+    """What a residual-current device that is there says to these drives."""
+    if device is None:
+        return
+    rating_ma = None if device.rating is None else 1000.0 * device.rating.number
+    yield from standing_leakage(sum(leak_ma), rating_ma, subject).findings
+    yield from device_type(len(leak_ma), device.type, subject).findings
+
+
+def _leaking(choice: Choice, plan: Solution) -> Iterator[tuple[str, float]]:
+    """Place and leakage [mA] of every drive, a shared one once; behind an isolating transformer
+    what leaks does not pass a device ahead of it."""
+    on = shared_of(choice.facts, choice.states[plan.state])
+    shared_drive_told = False
+    for unit, this in enumerate(choice.facts.units):
+        of = _figures(choice, plan, unit)
+        if of is None or of.leakage_ma is None:
+            continue
+        option = choice.options[plan.options[unit]]
+        if option.shared:
+            if on is not None and not shared_drive_told:
+                yield on.place, of.leakage_ma.number
+            shared_drive_told = True
+            continue
+        offer = offer_of(choice.facts, unit, option)
+        if offer is None or not any(item.kind == "isolating_transformer" for item in offer.items):
+            yield this.place, of.leakage_ma.number
