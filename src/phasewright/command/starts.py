@@ -44,7 +44,7 @@ def _table(console: Console, rows: tuple[PlanStart, ...]) -> None:
     table.add_column("What trips", overflow="fold")
     for row in rows:
         table.add_row(
-            row.motor,
+            f"{row.motor} (to come)" if row.planned else row.motor,
             ", ".join(row.with_) or "nothing",
             _time(row),
             f"{row.dip.number:.0%}",

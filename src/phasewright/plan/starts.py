@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.machines.leakage import STRONG
 from phasewright.network.supply import Source
@@ -43,16 +43,36 @@ USUAL_CURVES: tuple[DeviceKind, ...] = ("B", "C", "gG")
 
 
 def starts_of(choice: Choice, plan: Solution) -> tuple[PlanStart, ...]:
-    """The hardest start of every motor there is now that starts on lines of the plan."""
-    found = []
-    for unit, index in enumerate(plan.options):
-        if index < 0 or choice.options[index].way is None:
-            continue
-        if choice.options[index].shared:
-            found += _on_converter(choice, plan, unit) or start_on_lines(choice, plan, unit)
-        else:
-            found += _alone(choice, plan, unit)
+    """The hardest start of every motor that starts on lines of the plan: of those there are now,
+    then of those to come, in the plan as it is once all have come."""
+    there = [unit for unit, index in enumerate(plan.options) if index >= 0]
+    found = [start for unit in there for start in _start(choice, plan, unit)]
+    coming = when_all_have_come(choice, plan)
+    if coming is not None:
+        later = [unit for unit in range(len(plan.options)) if unit not in there]
+        found += [
+            replace(start, planned=True) for unit in later for start in _start(choice, coming, unit)
+        ]
     return tuple(found)
+
+
+def when_all_have_come(choice: Choice, plan: Solution) -> Solution | None:
+    """The plan as it is when every planned machine is there; None where none is planned."""
+    coming = choice.futures
+    everyone = int(coming.present.sum(axis=1).argmax())
+    if coming.epoch_years[int(coming.epoch[everyone])] is None:
+        return None
+    later = plan.later[choice.seen[everyone]]
+    return replace(plan, state=later.state, options=later.options)
+
+
+def _start(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
+    index = plan.options[unit]
+    if index < 0 or choice.options[index].way is None:
+        return []
+    if choice.options[index].shared:
+        return _on_converter(choice, plan, unit) or start_on_lines(choice, plan, unit)
+    return _alone(choice, plan, unit)
 
 
 def starting_order(choice: Choice, plan: Solution) -> tuple[str, ...]:

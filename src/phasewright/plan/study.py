@@ -273,7 +273,8 @@ class PlanStart:
     `with_` are the motors that run already or are switched on by the same event. `time_high_s` is
     with leakage that saturates strongly. `dip` is the deepest half cycle at the service against the
     one before, a fraction; `line3_lowest_v` the lowest volts of lines 2-3 and 3-1 in the start.
-    From `beside` on only in the answer's plan.
+    From `beside` on only in the answer's plan. `planned` is of a machine that is to come, in
+    the plan as it is once all have come.
     """
 
     motor: str
@@ -287,6 +288,7 @@ class PlanStart:
     line3_lowest_v: Value | None
     trips: tuple[StartTrip, ...]
     words: str
+    planned: bool = False
     beside: tuple[StartBeside, ...] | None = None
     starts_per_hour: StartsPerHour | None = None
     winding_c: Range | None = None
