@@ -83,7 +83,7 @@ def ours(of: Course) -> Floats:
 # three complex fluxes and the speed of every machine.
 
 
-@numba.njit(cache=True, error_model="numpy")
+@numba.njit(error_model="numpy")
 def _main_flux(linkage: float, gathered: float, lu: float, knee: float, s: float) -> float:
     x = linkage / (gathered + 1.0 / lu)
     if s == 0.0:
@@ -98,7 +98,7 @@ def _main_flux(linkage: float, gathered: float, lu: float, knee: float, s: float
     return x
 
 
-@numba.njit(cache=True, error_model="numpy")
+@numba.njit(error_model="numpy")
 def _rates(t: float, y: Floats, of: Floats, motors: Floats, on: Floats, start: float) -> Floats:
     """of: E, R, L, w, C23, C31, start F, start ohm; a motor's row: Rs Ls R1 L1 R2 L2 Lu knee s gfe
     pairs J a1 a2 torque."""
@@ -265,12 +265,12 @@ def against_others(saturating: bool) -> None:
               f"{took / mine:6.0f} times ours")  # fmt: skip
 
 
-def a_thousand() -> None:
+def a_thousand(steps: int) -> None:
     """1,000 different starts on two cores, saturating, each until settled, 4 s at most."""
     rng = np.random.default_rng(20261125)
     courses = []
     for _ in range(1000):
-        of = course(True, 60)
+        of = course(True, steps)
         idler, motor = of.starters
         motor = replace(motor, closes_s=WHEN_SETTLED, inertia_kg_m2=0.0275 * rng.uniform(0.5, 2.0))
         bank = uf(0, rng.uniform(20, 80), rng.uniform(50, 130))
@@ -284,7 +284,8 @@ def a_thousand() -> None:
     found = all_of_them()
     settled = sum(each.settled_s is not None for each in found)
     took = best(all_of_them, 5)
-    print(f"\n1,000 different starts on two cores: {took:.3f} s, {settled} settled within 4 s")
+    print(f"1,000 different starts on two cores, {steps} steps a cycle: {took:.3f} s, "
+          f"{settled} settled within 4 s")  # fmt: skip
 
 
 def in_proportion() -> None:
@@ -308,5 +309,7 @@ def in_proportion() -> None:
 if __name__ == "__main__":
     for saturates in (False, True):
         against_others(saturates)
-    a_thousand()
+    print()
+    for steps in (50, 60):
+        a_thousand(steps)
     in_proportion()
