@@ -165,6 +165,8 @@ def test_every_plan_is_whole_as_built(told):
                 if plan["id"] == told["answer"]["plan"]:
                     assert not owed_missing(each, {"largest_starts", "wrong_direction"})
         for start in plan["starts"]:
+            if start["planned"]:  # told closely is what is there now
+                continue
             if plan["id"] == told["answer"]["plan"] and on_converter(plan, start["motor"]):
                 assert not owed_missing(start, {"beside"})
                 assert ("starts_per_hour" in start) == start["runs_up"]
