@@ -55,6 +55,18 @@ class Choice:
         return tuple(plan.later[number] for number in self.seen)
 
 
+def once_all_have_come(choice: Choice, plan: Solution) -> tuple[Solution, float] | None:
+    """The plan as it is when every planned machine is there, and the year of that; None where
+    none is planned."""
+    coming = choice.futures
+    everyone = int(coming.present.sum(axis=1).argmax())
+    year = coming.epoch_years[int(coming.epoch[everyone])]
+    if year is None:
+        return None
+    later = plan.later[choice.seen[everyone]]
+    return replace(plan, state=later.state, options=later.options), year
+
+
 def choice_of(facts: Facts, terms: Terms, before: Choice | None = None) -> Choice:
     """The choice of a shop under its money terms. `before` is one of the same physics: networks
     it has settled are kept, and what things are worth where that is the same."""

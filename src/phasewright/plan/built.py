@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from phasewright.plan.arrays import Choice
+from phasewright.plan.arrays import Choice, once_all_have_come
 from phasewright.plan.currents import cases_of, dip_of, supply_current
 from phasewright.plan.flows import Outcome, lifetime_cost, outcomes_of, years_of
 from phasewright.plan.gives import gives_of, gives_up_of
@@ -72,13 +72,10 @@ def buys_of(choice: Choice, plan: Solution) -> tuple[Buy, ...]:
     """What is bought now, then what the machines to come will want if all of them come."""
     found = _bought(choice, plan.state, plan.options, 0)
     shared = _shared_buy(choice, plan.state, plan.options, 0)
-    coming = choice.futures
-    everyone = int(coming.present.sum(axis=1).argmax())
-    epoch = int(coming.epoch[everyone])
-    year = coming.epoch_years[epoch]
-    if year is None:
+    come = once_all_have_come(choice, plan)
+    if come is None:
         return (*shared, *found)
-    later = plan.later[choice.seen[everyone]]
+    later, year = come
     if _same_equipment(choice, plan.state, later.state):
         then = shared
     else:

@@ -13,7 +13,8 @@ from phasewright.plan.start_study import (
     TurnedBack,
     WrongDirection,
 )
-from phasewright.plan.starts import HOW, WHERE, converter_of, pairs_of
+from phasewright.plan.start_told import WHERE
+from phasewright.plan.starts import HOW, converter_of, pairs_of
 from phasewright.quantities.codes import LOAD_KINDS
 from phasewright.quantities.value import Value, figure
 from phasewright.running.converter import Converter

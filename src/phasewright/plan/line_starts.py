@@ -7,7 +7,6 @@ the source starts by a ramp of its own, and what shapes its start itself, is not
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 
 from phasewright.network.supply import Source
@@ -15,9 +14,9 @@ from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
+from phasewright.plan.start_told import start_told
 from phasewright.plan.study import PlanStart, StartTrip
 from phasewright.quantities.errors import NoOperatingPoint
-from phasewright.quantities.value import Value, figure
 from phasewright.starts.brief import Brief, brief
 from phasewright.starts.overload import Overload, overload_trip
 from phasewright.ways.balanced import Balanced, balanced
@@ -30,7 +29,7 @@ from phasewright.ways.starting_order import Pair, running_before, starting_with
 from phasewright.ways.utility_service import OnService
 
 ThreeLines = ElectronicSource | BatteryInverter | Generator | OnService
-WHERE, HOW = "starts.waves.waves", "three lines in time"
+HOW = "three lines in time"
 NOT_JUDGED = StartTrip(
     "main fuse or breaker", "any_curve", "not_judged", True,
     "Whether the main fuse or breaker trips was not judged in this start.",
@@ -131,34 +130,11 @@ def start_on_lines(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]
         "greatest watts of the three lines": (whole.greatest_w, "W"),
     }
 
-    def out(number: float, unit: str) -> Value:
-        return figure(number, unit, WHERE, inputs, HOW)
-
-    def seconds(of: Brief) -> Value | None:
-        return out(of.seconds, "s") if of.runs_up and math.isfinite(of.seconds) else None
-
-    trip = overload_trip(found, place, Overload(of.one[1].circuit.rated_current_a))
-    trips = [trip] if trip.verdict != "holds" else []
-    return [
-        PlanStart(
-            motor=of.one[1].motor.id,
-            method="direct",
-            with_=tuple(other[1].motor.id for other in (*of.beside, *of.at_once)),
-            runs_up=told.runs_up,
-            time_s=seconds(told),
-            time_high_s=seconds(worst),
-            dip=out(seen.dip_ratio, ""),
-            supply_peak_a=out(seen.peak_a, "A"),
-            line3_lowest_v=out(told.lowest_ratio * of.lines.voltage_v, "V"),
-            trips=(
-                *(
-                    StartTrip(
-                        each.device, each.kind, each.verdict, each.to_be_confirmed, each.words
-                    )
-                    for each in trips
-                ),
-                *((NOT_JUDGED,) if isinstance(of.on, ElectronicSource | OnService) else ()),
-            ),
-            words=told.outcome.words,
-        )
-    ]
+    whole_start = start_told(
+        of.one, (*of.beside, *of.at_once), told, worst, dip_ratio=seen.dip_ratio,
+        peak_a=seen.peak_a, lines_v=of.lines.voltage_v, inputs=inputs, how=HOW,
+        trips=[overload_trip(found, place, Overload(of.one[1].circuit.rated_current_a))],
+    )  # fmt: skip
+    if not isinstance(of.on, ElectronicSource | OnService):
+        return [whole_start]
+    return [replace(whole_start, trips=(*whole_start.trips, NOT_JUDGED))]

@@ -6,7 +6,8 @@ from phasewright.plan.arrays import Choice
 from phasewright.plan.currents import running_sets
 from phasewright.plan.problem import Solution
 from phasewright.plan.start_study import Effect, StartBeside
-from phasewright.plan.starts import HOW, WHERE, Hardest, pairs_of
+from phasewright.plan.start_told import WHERE
+from phasewright.plan.starts import HOW, Hardest, pairs_of
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.value import Value, figure
 from phasewright.starts.brief import Brief

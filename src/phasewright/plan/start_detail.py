@@ -14,7 +14,8 @@ from phasewright.plan.options import offer_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.start_beside import beside_of
 from phasewright.plan.start_study import Span, StartsPerHour
-from phasewright.plan.starts import HOW, WHERE, converter_of, hardest_case
+from phasewright.plan.start_told import WHERE
+from phasewright.plan.starts import HOW, converter_of, hardest_case
 from phasewright.plan.study import PlanSide, PlanStart
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.value import Value, figure

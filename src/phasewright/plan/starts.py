@@ -8,22 +8,21 @@ own, or straight on a supply of three lines, start alone. What makes three lines
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from phasewright.machines.leakage import STRONG
 from phasewright.network.supply import Source
-from phasewright.plan.arrays import Choice
+from phasewright.plan.arrays import Choice, once_all_have_come
 from phasewright.plan.currents import StartAt, running_sets
 from phasewright.plan.facts import Facts
 from phasewright.plan.line_starts import NOT_JUDGED, pairs_on_lines, start_on_lines, three_lines
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
-from phasewright.plan.study import PlanStart, StartTrip
+from phasewright.plan.start_told import start_told
+from phasewright.plan.study import PlanStart
 from phasewright.quantities.codes import Starter, WayName
 from phasewright.quantities.errors import NoOperatingPoint, TableEnds
-from phasewright.quantities.value import Value, figure
 from phasewright.running.converter import Converter
 from phasewright.starts.brief import Brief, brief
 from phasewright.starts.overload import Overload, overload_trip
@@ -36,7 +35,7 @@ from phasewright.ways.shared_source import softest
 from phasewright.ways.starting_order import Pair, in_order, running_before, starting_with
 from phasewright.ways.turning_on_converter import OnConverter
 
-WHERE, HOW = "starts.waves.waves", "three-line network in time"
+HOW = "three-line network in time"
 CURVES: dict[str, tuple[DeviceKind, ...]] = {"NEC": ("inverse_time",)}
 USUAL_CURVES: tuple[DeviceKind, ...] = ("B", "C", "gG")
 """Curves a main fuse or breaker is judged by where the file does not say which it is."""
@@ -47,23 +46,14 @@ def starts_of(choice: Choice, plan: Solution) -> tuple[PlanStart, ...]:
     then of those to come, in the plan as it is once all have come."""
     there = [unit for unit, index in enumerate(plan.options) if index >= 0]
     found = [start for unit in there for start in _start(choice, plan, unit)]
-    coming = when_all_have_come(choice, plan)
-    if coming is not None:
+    come = once_all_have_come(choice, plan)
+    if come is not None:
+        coming, _ = come
         later = [unit for unit in range(len(plan.options)) if unit not in there]
         found += [
             replace(start, planned=True) for unit in later for start in _start(choice, coming, unit)
         ]
     return tuple(found)
-
-
-def when_all_have_come(choice: Choice, plan: Solution) -> Solution | None:
-    """The plan as it is when every planned machine is there; None where none is planned."""
-    coming = choice.futures
-    everyone = int(coming.present.sum(axis=1).argmax())
-    if coming.epoch_years[int(coming.epoch[everyone])] is None:
-        return None
-    later = plan.later[choice.seen[everyone]]
-    return replace(plan, state=later.state, options=later.options)
 
 
 def _start(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:
@@ -80,7 +70,9 @@ def starting_order(choice: Choice, plan: Solution) -> tuple[str, ...]:
     own, converter = three_lines(choice, plan), converter_of(choice, plan)
     if own is None and converter is None:
         return ()
-    hung = {unit for running in running_sets(choice, plan) for unit in _hung(choice, running)}
+    hung = {
+        unit for running in running_sets(choice, plan) for unit in choice.admission.hung(running)
+    }
     units = tuple(sorted(hung))
     pairs = pairs_of(choice, units) if own is None else pairs_on_lines(choice, own, units)
     return tuple(pair[1].motor.id for pair in in_order(pairs))
@@ -91,10 +83,6 @@ def converter_of(choice: Choice, plan: Solution) -> OnConverter | None:
     on = shared_of(choice.facts, choice.states[plan.state])
     turning = None if on is None else on.turning
     return turning if isinstance(turning, OnConverter) else None
-
-
-def _hung(choice: Choice, running: tuple[tuple[int, int], ...]) -> tuple[int, ...]:
-    return choice.admission.hung(running)
 
 
 def pairs_of(choice: Choice, units: Sequence[int]) -> tuple[Pair, ...]:
@@ -135,7 +123,7 @@ def hardest_case(choice: Choice, plan: Solution, unit: int) -> Hardest | None:
         return None
     tried: list[tuple[Brief, Hardest]] = []
     for running in running_sets(choice, plan):
-        hung = _hung(choice, running)
+        hung = choice.admission.hung(running)
         motors = pairs_of(choice, hung)
         one = next((m for m in motors if m[1].motor.id == choice.facts.units[unit].id), None)
         if unit not in hung or one is None:
@@ -190,27 +178,12 @@ def _side(
         "inertia": (found.course.starters[place].inertia_kg_m2, "kg m2"),
     }
 
-    def out(number: float, unit: str) -> Value:
-        return figure(number, unit, WHERE, inputs, HOW)
-
-    def seconds(of: Brief) -> Value | None:
-        return out(of.seconds, "s") if of.runs_up and math.isfinite(of.seconds) else None
-
     relay = Overload(one[1].circuit.rated_current_a)
     trips = [overload_trip(found, place, relay), *_supply_trips(choice, found)]
-    return PlanStart(
-        motor=one[1].motor.id,
-        method="direct",
-        with_=tuple(other[1].motor.id for other in before),
-        runs_up=told.runs_up,
-        time_s=seconds(told),
-        time_high_s=seconds(stiff),
-        dip=out(told.dip_ratio, ""),
-        supply_peak_a=out(told.peak_a, "A"),
-        line3_lowest_v=out(told.lowest_ratio * source.voltage_v, "V"),
-        trips=tuple(_trip(each) for each in trips if each.verdict != "holds"),
-        words=told.outcome.words,
-    )
+    return start_told(
+        one, before, told, stiff, dip_ratio=told.dip_ratio, peak_a=told.peak_a,
+        lines_v=source.voltage_v, trips=trips, inputs=inputs, how=HOW,
+    )  # fmt: skip
 
 
 def _method(starter: Starter | None, way: WayName | None) -> str:
@@ -241,10 +214,6 @@ def _printed(device: Device) -> bool:
     except TableEnds:
         return False
     return True
-
-
-def _trip(of: Trip) -> StartTrip:
-    return StartTrip(of.device, of.kind, of.verdict, of.to_be_confirmed, of.words)
 
 
 def _alone(choice: Choice, plan: Solution, unit: int) -> list[PlanStart]:

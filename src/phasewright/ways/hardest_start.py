@@ -27,16 +27,18 @@ def hardest_start(source: Source, converter: Converter, motors: Sequence[Pair], 
     far as the order of starting has them running. Raises NoOperatingPoint where they do not."""
     beside = tuple(other[1] for other in running_before(motors, one))
     at_once = tuple(other[1] for other in starting_with(motors, one))
-    return _hardest(source, converter, one[1], beside, at_once)
+    return start_beside(source, converter, one[1], beside, at_once)
 
 
+@lru_cache(maxsize=8192)
 def start_beside(
     source: Source, converter: Converter, motor: Linked, beside: tuple[Linked, ...],
     at_once: tuple[Linked, ...] = (),
 ) -> Brief:  # fmt: skip
     """The start of a motor with just these running at their usual load. Raises NoOperatingPoint
     where they do not run."""
-    return _hardest(source, converter, motor, beside, at_once)
+    course = _course(source, converter, motor, beside, at_once, MIDDLE)
+    return brief(waves(course), len(course.starters) - 1 - len(at_once))
 
 
 def hardest_waves(
@@ -55,10 +57,12 @@ def hardest_waves(
     return waves(course), place
 
 
-def as_it_starts(source: Source, converter: Converter, motor: Linked) -> Starter:
+def as_it_starts(
+    source: Source, converter: Converter, motor: Linked, law: LeakageLaw = MIDDLE
+) -> Starter:
     """A motor with its leakage as it is at starting current, its load and its inertia."""
     amps = starting_amps(source, converter, motor)
-    return starting(with_leakage(motor, amps, MIDDLE), typical_ratio(motor.load))
+    return starting(with_leakage(motor, amps, law), typical_ratio(motor.load))
 
 
 def whole_course(
@@ -114,18 +118,8 @@ def _course(
     source: Source, converter: Converter, motor: Linked, beside: tuple[Linked, ...],
     at_once: tuple[Linked, ...], law: LeakageLaw,
 ) -> Course:  # fmt: skip
-    shaped = with_leakage(motor, starting_amps(source, converter, motor), law)
     return on_running(
-        source, converter, starting(shaped, typical_ratio(motor.load)),
+        source, converter, as_it_starts(source, converter, motor, law),
         tuple(as_it_runs(other) for other in beside),
         tuple(as_it_starts(source, converter, other) for other in at_once),
     )  # fmt: skip
-
-
-@lru_cache(maxsize=8192)
-def _hardest(
-    source: Source, converter: Converter, motor: Linked, beside: tuple[Linked, ...],
-    at_once: tuple[Linked, ...],
-) -> Brief:  # fmt: skip
-    course = _course(source, converter, motor, beside, at_once, MIDDLE)
-    return brief(waves(course), len(course.starters) - 1 - len(at_once))

@@ -111,18 +111,14 @@ def with_leakage(motor: Linked, current_a: float, law: LeakageLaw) -> Linked:
     return replace(motor, circuit=with_leakage_at(motor.circuit, current_a, law))
 
 
-def started(
-    source: Source, converter: Converter, motor: Linked, typical: float,
-    beside: tuple[Starter, ...] = (), at_once: tuple[Starter, ...] = (),
-) -> Brief:  # fmt: skip
-    """A motor's start on the running converter, in time: beside others that turn already, with
-    others that the same event switches on.
+def started(source: Source, converter: Converter, motor: Linked, typical: float) -> Brief:
+    """A motor's start on the running converter, in time, nothing else turning.
 
     The load follows its law at what it asks for on the way up, and takes its worst torque to
-    break away. Raises NoOperatingPoint where the others do not run.
+    break away. Raises NoOperatingPoint where the converter does not settle.
     """
-    course = on_running(source, converter, starting(motor, typical), beside, at_once)
-    return brief(waves(course), len(course.starters) - 1 - len(at_once))
+    course = on_running(source, converter, starting(motor, typical))
+    return brief(waves(course), len(course.starters) - 1)
 
 
 def starting(motor: Linked, typical: float) -> Starter:
