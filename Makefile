@@ -7,7 +7,7 @@ PIP = $(PY) -m pip --python $(BIN)/python --disable-pip-version-check
 INSTALL = $(PIP) install -q --require-hashes --only-binary :all: -r
 DEMO := examples/cider-barn.shop.yaml
 .DEFAULT_GOAL := run
-.PHONY: run setup kernels test quick lint system lock budgets long clean
+.PHONY: run setup kernels test quick slow lint system lock budgets long clean
 
 $(BIN)/python:
 	@$(PY) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
@@ -53,6 +53,11 @@ quick: $(V)/.test
 	$(BIN)/lint-imports
 	$(BIN)/python -m pytest -q -n 2 -m "not whole and not ngspice" \
 	  tests/quantities tests/shop tests/files tests/house tests/command
+
+# second opinions by large general simulators, which nothing else needs
+slow: kernels $(V)/.test
+	$(INSTALL) locks/slow.txt
+	$(BIN)/python -m pytest -q -n 0 tests/slow
 
 budgets: kernels
 	$(BIN)/python benchmarks/budgets.py
