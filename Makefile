@@ -57,7 +57,7 @@ quick: $(V)/.test
 # second opinions by large general simulators, which nothing else needs
 slow: kernels $(V)/.test
 	$(INSTALL) locks/slow.txt
-	$(BIN)/python -m pytest -q -n 0 tests/slow
+	$(BIN)/python -m pytest -q -n 0 -W default tests/slow
 
 budgets: kernels
 	$(BIN)/python benchmarks/budgets.py
