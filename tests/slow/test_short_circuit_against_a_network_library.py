@@ -82,7 +82,7 @@ def test_greatest_current_between_three_lines_and_between_two(by_library, with_f
 
 def test_peak_of_the_first_half_cycle(by_library):
     """Radial: both use kappa of the whole loop's R/X."""
-    found, low, far = by_library
+    found, _, far = by_library
     r, x = by_house(with_feeder=True)
     three = fault_current_a(LINE_V / math.sqrt(3.0), r, x, GREATEST)
     assert peak_current_a(three, r, x) == pytest.approx(found["peak"][far], rel=5e-3)
