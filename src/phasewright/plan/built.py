@@ -170,7 +170,7 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> PlanMotor:
         assert served is not None
         return PlanMotor(
             name, option.way, on.name, served.link.connection,
-            _relay_amps(served.full_load_current_a), served.figures,
+            _relay_amps(served.full_load_current_a), on.figures_of(unit, name),
         )  # fmt: skip
     judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
     offer = judgement.offers[option.offer]

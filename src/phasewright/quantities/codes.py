@@ -64,6 +64,8 @@ FedFrom = Literal[
     "two lines", "three lines", "line and neutral", "motor terminals", "transformer", "unknown"
 ]
 SpindleNose = Literal["none", "locking", "threaded"]
+StopsBy = Literal["ramp", "ramp_with_resistor", "dc_injection", "own_brake", "coasting"]
+CutsBy = Literal["torque_off", "stop_input", "contactor"]
 StampedConnection = Literal[
     "D", "Y", "YY", "D/Y", "Y/D", "YY/Y", "Y/YY", "D/YY", "YY/D", "Y/Y", "D/D"
 ]

@@ -29,7 +29,7 @@ def asked_of_drive(
         + of_motor_kind(motor, machine, "drive_per_motor")
         + on_drive(machine, motor)
         + of_direction(load, motor.id)
-        + wishes.on_drive(machine, motor, circuit, site.source.voltage_v)
+        + wishes.on_drive(machine, motor)
         + of_speeds(wishes.wants_of(machine, motor), speeds)
         + of_electronics(site)
         + of_heat(motor, circuit, load)

@@ -12,15 +12,26 @@ from phasewright.machines.performance import no_load, rated
 from phasewright.quantities.value import Value, figure
 from phasewright.running.network import Connected, LoadLaw
 from phasewright.starts.course import FOREVER, Starter
-from phasewright.starts.drive_course import BrakeResistor, DriveCourse, DriveLink, Inverter
+from phasewright.starts.drive_course import (
+    BrakeResistor,
+    DriveCourse,
+    DriveLink,
+    Injection,
+    Inverter,
+)
+from phasewright.starts.drive_course import Stop as DriveStop
 from phasewright.starts.drive_outcome import (
+    LATE_S,
     SHORTEST_S,
     STIFF_F,
     RunUp,
     Stopping,
+    coasting_s,
     resistor_for,
     shortest_run_up,
     shortest_stop,
+    stop_by_injection,
+    stop_with,
 )
 from phasewright.tables.drives import (
     drive_class_v,
@@ -123,6 +134,42 @@ def braked(on: OnThisDrive) -> Stopping | None:
     stiff = replace(course.link, capacitance_f=STIFF_F)
     step_s = STEPS[0][1] / course.hertz  # amps that hold a ramp ask for a fine step
     return shortest_stop(replace(course, link=stiff, step_s=step_s), fine=FINE_ENOUGH)
+
+
+@lru_cache(maxsize=1024)
+def with_resistor(on: OnThisDrive, seconds: float) -> tuple[BrakeResistor, Stopping] | None:
+    """The brake resistor, and the stop with it, whose ramp is set so that the shaft rests within
+    so many seconds; None where none was found."""
+    ramp_s = seconds
+    for _ in range(5):
+        brake, course = resistor_within(on, ramp_s), _unloaded(course_of(on))
+        link = replace(course.link, resistor=brake)
+        step_s = STEPS[0][1] / course.hertz
+        found = stop_with(
+            replace(course, link=link, seconds=1.25 * ramp_s + LATE_S, step_s=step_s),
+            DriveStop(0.0, ramp_s),
+        )
+        if found.seconds is None:
+            return None
+        if found.seconds <= seconds:
+            return brake, found
+        ramp_s *= 0.99 * seconds / found.seconds
+    return None
+
+
+@lru_cache(maxsize=1024)
+def injected(on: OnThisDrive, current_a: float, waits_s: float, most_s: float) -> Stopping:
+    """A stop by direct current alone, from full speed, the load not helping."""
+    course = replace(_unloaded(course_of(on)), seconds=most_s)
+    return stop_by_injection(course, Injection(current_a, FOREVER, waits_s=waits_s))
+
+
+@lru_cache(maxsize=1024)
+def coasts(on: OnThisDrive, drag: float) -> float | None:
+    """Seconds until it rests with the drive off, the load's torque so many times as usual."""
+    course, load = course_of(on), on.load
+    machine = replace(course.starter.machine, load=replace(load, torque_nm=drag * load.torque_nm))
+    return coasting_s(replace(course, starter=replace(course.starter, machine=machine)))
 
 
 def ramps(on: OnThisDrive, inertia: Value) -> tuple[Value | None, Value | None]:

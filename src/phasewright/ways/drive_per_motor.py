@@ -29,7 +29,7 @@ from phasewright.ways.drive_here import (
     kept_off_drives,
     of_size,
 )
-from phasewright.ways.drive_in_time import on_this_drive, ramps, turning_inertia
+from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.drive_norms import meets_norms, norm_rulings
 from phasewright.ways.drive_speed import Speeds, speeds_of
 from phasewright.ways.drive_winding import on_its_winding
@@ -41,6 +41,7 @@ from phasewright.ways.driven import (
 )
 from phasewright.ways.purchase import Item, buy
 from phasewright.ways.site import Site
+from phasewright.ways.stopping import stop_of
 from phasewright.ways.surroundings import heat_ratio
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused, verdict_of
 
@@ -103,16 +104,16 @@ def _judged(
         )  # fmt: skip
     except NotComputable as refusal:
         return refused(NAME, Reason("supply_too_weak", f"A drive: {refusal}."))
-    items = drive_items(drive, duty.choke_fitted, site)
+    on = on_this_drive(task.motor, circuit, drive.usable_a, drive.rating_w, site.source.voltage_v)
+    stop = stop_of(task.machine, task.motor, on, site)
+    items = [*drive_items(drive, duty.choke_fitted, site), *stop.items]
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
     asked += by_rules(link_undervoltage(lowest, task.motor.id), *norm_rulings(duty, task, site))
     figures = driven_figures(
         duty, link, circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=site.source.voltage_v, heave=heave, speeds=speeds, items=items, what="drive",
     )  # fmt: skip
-    on = on_this_drive(task.motor, circuit, drive.usable_a, drive.rating_w, site.source.voltage_v)
-    up, down = ramps(on, turning_inertia(task.motor))
-    figures = replace(figures, ramp_up_s=up, ramp_down_s=down)
+    figures, asked = stop.told_in(figures), asked + stop.asked
     over = over_supply(duty, site, "the drive")
     if over:
         return refused(NAME, *over, figures=figures)

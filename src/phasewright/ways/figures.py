@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from phasewright.quantities.codes import Buyable, WayName
+from phasewright.quantities.codes import Buyable, StopsBy, WayName
 from phasewright.quantities.value import Value
 
 
@@ -107,6 +107,55 @@ class InrushFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class BrakeResistorFigures:
+    """A brake resistor for the stop that is asked for: the most ohms that take its peak and the
+    least the drive bears, watts it must bear for ever and at its peak, the share of the time it
+    works."""
+
+    ohm: Value
+    least_ohm: Value
+    w: Value
+    peak_w: Value
+    duty: Value
+
+
+@dataclass(frozen=True, slots=True)
+class InjectedTorque:
+    """Torque at the shaft that direct current brakes with at one speed."""
+
+    speed_rpm: float
+    torque_nm: float
+
+
+@dataclass(frozen=True, slots=True)
+class DcInjectionFigures:
+    """A stop by direct current alone, from full speed: amps (rms that heat as much), the time, the
+    heat of one stop in winding and rotor together and in the rotor, torque against speed."""
+
+    current_a: Value
+    time_s: Value
+    heat_j: Value
+    rotor_j: Value
+    torque: tuple[InjectedTorque, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StoppingFigures:
+    """How a motor on a drive is stopped, and how long that takes; absent where not known."""
+
+    by: StopsBy
+    time_s: Value | None
+
+
+@dataclass(frozen=True, slots=True)
+class EmergencyStopFigures:
+    """Category of its emergency stop (0: power off at once, 1: after a braked stop), and why."""
+
+    category: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class StartFigures:
     """A start computed in time. `time_s` with the usual leakage at starting current, `time_high_s`
     with leakage that saturates strongly; absent where it does not run up so. `dip` is the deepest
@@ -160,6 +209,11 @@ class Figures:
     speed_max_ratio: Value | None = None
     ramp_up_s: Value | None = None
     ramp_down_s: Value | None = None
+    stopping: StoppingFigures | None = None
+    coasting_s: Value | None = None
+    brake_resistor: BrakeResistorFigures | None = None
+    dc_injection: DcInjectionFigures | None = None
+    emergency_stop: EmergencyStopFigures | None = None
     link: LinkFigures | None = None
     harmonics_a: tuple[float, ...] | None = None
     harmonics_deg: tuple[float, ...] | None = None

@@ -15,7 +15,7 @@ from phasewright.ways.driven import drive_job, hours_of
 from phasewright.ways.purchase import buy, total
 from phasewright.ways.shared_drive_here import shared
 from phasewright.ways.shared_drive_motor import NAME, Candidate, candidate
-from phasewright.ways.shared_drive_serve import OnDrive, on_drive, serve
+from phasewright.ways.shared_drive_serve import OnDrive, on_drive, serve, stop_on
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Offer, Task, refused, verdict_of
@@ -50,7 +50,7 @@ def _none_fits(one: Candidate, site: Site) -> Reason:
 
 
 def _judged(one: Candidate, site: Site, drive: Drive, on: OnDrive, served: Served) -> Judgement:
-    items = (*drive_items(drive, on.duty.choke_fitted, site), one.relay)
+    items = (*drive_items(drive, on.duty.choke_fitted, site), one.relay, *one.stop.items)
     return Judgement(
         NAME,
         verdict_of(served.conditions),
@@ -65,7 +65,9 @@ def _judged(one: Candidate, site: Site, drive: Drive, on: OnDrive, served: Serve
             *served.told,
         ),
         conditions=served.conditions,
-        figures=replace(served.figures, price=total(items, "shared drive")),
+        figures=replace(
+            stop_on(one, drive, site).told_in(served.figures), price=total(items, "shared drive")
+        ),
         offers=(
             Offer(
                 served.service,

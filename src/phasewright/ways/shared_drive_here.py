@@ -162,6 +162,7 @@ def _standing(shop: Shop, lead: int, others: list[int], drive: Drive) -> Shared 
         findings=_selector(drive, served),
         generated_line=False,
         three_lines=False,
+        in_time=turns.in_time,
     )
 
 

@@ -22,11 +22,13 @@ from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, condition, told
 from phasewright.ways.drive_asks import asked_of_drive, base_of
 from phasewright.ways.drive_here import drive_link, kept_off_drives
+from phasewright.ways.drive_in_time import on_usual_drive
 from phasewright.ways.drive_speed import Speeds, speeds_of
 from phasewright.ways.drive_winding import on_its_winding
 from phasewright.ways.driven import hours_of
 from phasewright.ways.purchase import Item, buy, item
 from phasewright.ways.site import Site
+from phasewright.ways.stopping import Stop, stop_of
 from phasewright.ways.way import Offer, Service, Task
 
 NAME: WayName = "shared_drive"
@@ -49,6 +51,7 @@ class Candidate:
     asked: Asked
     relay: Item
     place: Item
+    stop: Stop
 
     @property
     def amps(self) -> float:
@@ -91,8 +94,11 @@ def candidate(task: Task, site: Site) -> Candidate | tuple[Reason, ...]:
         relay = item("overload_relay", circuit.rated_current_a, "A", site.quotes)
     except TableEnds as end:
         return (Reason("beyond_the_tables", f"Beyond what is known: {end}."),)
-    asked += _of_sharing(circuit)
-    return Candidate(task, link, circuit, load, speeds, asked, relay, place)
+    # what its stop asks for is judged on the smallest drive that bears it, whichever it comes to
+    on = on_usual_drive(motor, circuit, site.source.voltage_v)
+    stop = stop_of(task.machine, motor, on, site)
+    asked += stop.asked + _of_sharing(circuit)
+    return Candidate(task, link, circuit, load, speeds, asked, relay, place, stop)
 
 
 def like(one: Candidate, other: Candidate) -> bool:
@@ -135,13 +141,14 @@ def unlike(one: Candidate, lead: Candidate) -> Asked:
 
 def own_things(one: Candidate, first: bool, service: Service) -> Offer:
     """What the motor must have of its own on a shared drive: a place, or in the first place only
-    its own overload relay (the rest of that place is the drive's)."""
-    thing = one.relay if first else one.place
+    its own overload relay (the rest of that place is the drive's), and the brake resistor that its
+    stop asks for."""
+    things = (one.relay if first else one.place, *one.stop.items)
     nothing = exact(0.0, "h", "assumed", "done with the drive")
     return Offer(
         service=service,
-        buys=(buy(NAME, one.power_w, "W", (one.task.motor.id,), (thing,)),),
-        items=(thing,),
+        buys=(buy(NAME, one.power_w, "W", (one.task.motor.id,), things),),
+        items=things,
         labour_h=nothing if first else hours_of(("shared_place", "drive_settings")),
         upkeep_h_per_year=0.0,
         owner_h_per_hour=changeover_minutes().number / 60.0 / hours_between_changeovers().number,

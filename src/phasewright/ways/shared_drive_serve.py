@@ -15,6 +15,7 @@ from phasewright.ways.asked import Asked, by_rules
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_duty import Duty, draw_together, duty_of, starting_torque_ratio
 from phasewright.ways.drive_here import Drive, drive_items, of_size
+from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.drive_norms import meets_norms, norm_rulings
 from phasewright.ways.driven import driven_figures, over_supply
 from phasewright.ways.figures import Figures
@@ -28,6 +29,7 @@ from phasewright.ways.shared_drive_motor import (
 )
 from phasewright.ways.shared_source import Lines, MachineLines, Served, Turning
 from phasewright.ways.site import Site
+from phasewright.ways.stopping import Stop, stop_of
 from phasewright.ways.surroundings import heat_ratio
 from phasewright.ways.way import Draw, Service, Task
 
@@ -84,6 +86,14 @@ def on_drive(
     return OnDrive(duty, asked, replace(figures, price=None))
 
 
+def stop_on(one: Candidate, drive: Drive, site: Site) -> Stop:
+    """How the motor runs up and stops on this drive, alone."""
+    on = on_this_drive(
+        one.task.motor, one.circuit, drive.usable_a, drive.rating_w, site.source.voltage_v
+    )
+    return stop_of(one.task.machine, one.task.motor, on, site)
+
+
 def service_of(duty: Duty) -> Service:
     """What the motor takes; a drive starts it within its running amps."""
     return Service(duty.unloaded, duty.typical, duty.demand, duty.input_current_a.number, 0.0)
@@ -131,6 +141,12 @@ class Turns:
         """Whether they may turn together: only like motors, each with its own overload relay,
         where the drive carries the sum of their amps and starts all of them at once from rest."""
         return self._carries([one for one, _ in self._like(tasks)])
+
+    def in_time(self, name: str, figures: Figures) -> Figures:
+        """The figures of a motor here with those of its ramps and its stop, which are computed
+        for a drive that was chosen, not for every size."""
+        one, site = self.served[name][0], self.site
+        return stop_on(one, self.drive, site).told_in(figures)
 
     def _like(self, tasks: tuple[Task, ...]) -> list[tuple[Candidate, Served]]:
         """The motors of a set, none where one does not hang here or is unlike the others."""

@@ -106,6 +106,12 @@ class Turner(Protocol):
     def __call__(self, tasks: tuple[Task, ...]) -> Turning | None: ...
 
 
+class InTime(Protocol):
+    """Adds to a motor's figures what is computed in time for what was chosen, by the motor's id."""
+
+    def __call__(self, name: str, figures: Figures) -> Figures: ...
+
+
 @dataclass(frozen=True, slots=True)
 class OwnStart:
     """What the shared thing itself asks of the supply at its start."""
@@ -156,7 +162,8 @@ class Shared:
     which costs the tariff's price, or `energy_price` a kWh where it has a source of its own.
     `always_on`: it takes `idle_power_w` the whole year, whatever turns. No motor hangs on it that
     takes more than `most_kwh_per_year`. `hire`: it is hired by the day. `few_habits`: it is weighed
-    for a few of the shop's idle habits, the next larger one standing for those between.
+    for a few of the shop's idle habits, the next larger one standing for those between. `in_time`
+    adds figures that are computed only where this stands in a plan.
     """
 
     way: WayName
@@ -185,11 +192,18 @@ class Shared:
     most_kwh_per_year: float = math.inf
     hire: Hire | None = None
     few_habits: bool = False
+    in_time: InTime | None = None
 
     def serves(self, unit: int) -> Served | None:
         """What the unit gets, None where it must not hang on this."""
         one = self.served[unit]
         return one if isinstance(one, Served) else None
+
+    def figures_of(self, unit: int, name: str) -> Figures:
+        """The figures as built of a unit that hangs here, `name` the motor's id."""
+        one = self.serves(unit)
+        assert one is not None
+        return one.figures if self.in_time is None else self.in_time(name, one.figures)
 
     def variant_of(self, unit: int) -> int | None:
         """The variant on which the unit hangs here, None where it must not."""

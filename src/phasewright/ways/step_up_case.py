@@ -14,10 +14,12 @@ from phasewright.quantities.finding import Reason
 from phasewright.tables.labour import hours
 from phasewright.ways.asked import by_rules
 from phasewright.ways.drive_duty import Duty, starting_torque_ratio
+from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.drive_norms import norm_rulings
 from phasewright.ways.driven import asked_and_speeds, driven_figures, hours_of, over_supply
 from phasewright.ways.purchase import Item, buy
 from phasewright.ways.site import Site
+from phasewright.ways.stopping import stop_of
 from phasewright.ways.surroundings import amps_share
 from phasewright.ways.way import Judgement, Offer, Service, Task, refused
 
@@ -86,10 +88,16 @@ def judged_on(
     )
     if asked.refusals:
         return refused(NAME, *asked.refusals)
+    on = on_this_drive(
+        case.task.motor, case.circuit, drive.usable_a, drive.rating_w, case.site.source.voltage_v
+    )
+    stop = stop_of(case.task.machine, case.task.motor, on, case.site)
+    asked, items = asked + stop.asked, [*items, *stop.items]
     figures = driven_figures(
         duty, case.link, case.circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=output_v, heave=drive.heave, speeds=speeds, items=items, what=what,
     )  # fmt: skip
+    figures = stop.told_in(figures)
     over = over_supply(duty, case.site, what)
     if over:
         return refused(NAME, *over, figures=figures)

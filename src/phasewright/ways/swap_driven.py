@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.electronics.drive import motor_share, three_phase_type_share
 from phasewright.machines.circuit import Circuit
@@ -31,6 +31,7 @@ from phasewright.tables.sizes import (
 )
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_duty import duty_of, starting_torque_ratio
+from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.driven import (
     asked_and_speeds,
     drive_job,
@@ -45,6 +46,7 @@ from phasewright.ways.driven import (
 from phasewright.ways.figures import Figures
 from phasewright.ways.purchase import Item, buy, item, quoted
 from phasewright.ways.site import Site
+from phasewright.ways.stopping import stop_of
 from phasewright.ways.surroundings import amps_share, boxes
 from phasewright.ways.swap_money import old_motor_sold, risk_of_ruin
 from phasewright.ways.way import Offer, Service, Task
@@ -234,12 +236,19 @@ def on_drive(task: Task, site: Site, changed: Changed) -> OnDrive:
     )
     if asked.refusals:
         return OnDrive(asked.refusals)
-    items = [*changed.items, *_drive_items(drive, duty.choke_fitted, site)]
+    on = on_this_drive(
+        task.motor, changed.circuit, drive.usable_a, drive.rating_w, site.source.voltage_v
+    )
+    stop = stop_of(task.machine, task.motor, on, site)
+    asked += stop.asked
+    items = [*changed.items, *_drive_items(drive, duty.choke_fitted, site), *stop.items]
     figures = driven_figures(
         duty, changed.link, changed.circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=site.source.voltage_v, heave=drive.heave * changed.larger, speeds=speeds,
         items=items, what=words,
     )  # fmt: skip
+    # the load's shares are those of the old motor: a ramp up would be told too long
+    figures = replace(stop.told_in(figures), ramp_up_s=None)
     over = over_supply(duty, site, words)
     if over:
         return OnDrive(tuple(over), figures=figures)
