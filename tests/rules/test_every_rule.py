@@ -10,6 +10,7 @@ import math
 
 import pytest
 
+from phasewright.quantities.codes import CutsBy
 from phasewright.rules.drives import (
     drive_amps,
     drive_supply_conductors,
@@ -41,6 +42,17 @@ from phasewright.rules.phase_converters import (
 from phasewright.rules.places import dust, feeder_rating, frost, third_conductor
 from phasewright.rules.register import all_rules, rule
 from phasewright.rules.starts import starts_per_hour, winding_heat
+from phasewright.rules.stopping import (
+    brake_coil,
+    emergency_category,
+    holds_nothing,
+    injection_heat,
+    isolation,
+    resistor_ohms,
+    run_down,
+    threaded_nose,
+    torque_off,
+)
 from phasewright.rules.supply import (
     contracted_power,
     high_mains,
@@ -289,6 +301,61 @@ CASES = {
         lambda: winding_heat(225.0, 225.0, "m"),
         lambda: winding_heat(240.0, None, "m"),
     ),
+    # a ramp of 4 s against coasting for so long
+    "stop.emergency_category": (
+        lambda: emergency_category(1, 30.0, 4.0, "m"),
+        lambda: emergency_category(0, 30.0, 4.0, "m"),
+        lambda: emergency_category(0, 4.0, 4.0, "m"),
+        lambda: emergency_category(None, 30.0, 4.0, "m"),
+    ),
+    "stop.torque_off": (
+        lambda: torque_off("contactor", False, 0, "employees", "d"),
+        lambda: torque_off("stop_input", True, 2, "employees", "d"),
+        lambda: torque_off("torque_off", True, 2, "employees", "d"),
+        lambda: torque_off(None, True, 2, "employees", "d"),
+    ),
+    "stop.isolation": (
+        lambda: isolation(True, "d"),
+        lambda: isolation(False, "d"),
+        lambda: isolation(True, "d"),
+        lambda: isolation(None, "d"),
+    ),
+    "stop.run_down": (
+        lambda: run_down(34.0, "employees", True, True, "m"),
+        lambda: run_down(34.0, "employees", True, False, "m"),
+        lambda: run_down(10.0, "employees", True, False, "m"),
+        lambda: run_down(34.0, "owner", True, False, "m"),
+    ),
+    "stop.threaded_nose": (
+        lambda: threaded_nose("threaded", 8.0, 5.0, False, "m"),
+        lambda: threaded_nose("threaded", 1.0, 5.0, False, "m"),
+        lambda: threaded_nose("threaded", 5.0, 5.0, False, "m"),
+        lambda: threaded_nose("locking", 1.0, 5.0, False, "m"),
+    ),
+    "stop.resistor_ohms": (
+        lambda: resistor_ohms(60.0, 45.0, "d"),
+        lambda: resistor_ohms(30.0, 45.0, "d"),
+        lambda: resistor_ohms(45.0, 45.0, "d"),
+        lambda: resistor_ohms(None, 45.0, "d"),
+    ),
+    "stop.injection_heat": (
+        lambda: injection_heat(400.0, 5800.0, "m"),
+        lambda: injection_heat(36000.0, 5800.0, "m"),
+        lambda: injection_heat(5800.0, 5800.0, "m"),
+        lambda: injection_heat(None, 5800.0, "m"),
+    ),
+    "stop.holds_nothing": (
+        lambda: holds_nothing(True, True, "m"),
+        lambda: holds_nothing(True, False, "m"),
+        lambda: holds_nothing(True, True, "m"),
+        lambda: holds_nothing(False, False, "m"),
+    ),
+    "stop.brake_coil": (
+        lambda: brake_coil("spring_electric", "two lines", "m"),
+        lambda: brake_coil("spring_electric", "motor terminals", "m"),
+        lambda: brake_coil("mechanical", "transformer", "m"),
+        lambda: brake_coil("dc_injection", "motor terminals", "m"),
+    ),
     # C16: 0.95 x 230 / 160
     "iec.loop_impedance": (
         lambda: loop_impedance(1.0, "C", 16.0, "c"),
@@ -462,3 +529,38 @@ def test_a_stiffer_supply_never_asks_for_less_distortion() -> None:
             for ratio in (40.0, 66.0, 120.0, 200.0, 250.0, 350.0)
         ]
         assert found == sorted(found, reverse=True)
+
+
+def test_category_2_keeps_power_and_is_no_emergency_stop() -> None:
+    (finding,) = emergency_category(2, None, None, "m").findings
+    assert "power stays on" in finding.words
+    assert emergency_category(0, None, None, "m").findings == ()
+    assert emergency_category(0, None, 4.0, "m").findings  # it never rests by itself
+
+
+@pytest.mark.parametrize(
+    ("by", "certified", "channels", "counts"),
+    [
+        ("torque_off", True, 2, True), ("torque_off", True, 1, False),
+        ("torque_off", False, 2, False), ("stop_input", True, 2, False), ("contactor", False, 0, True),
+    ],
+)  # fmt: skip
+def test_only_a_certified_torque_off_of_two_channels_or_a_contactor_counts(
+    by: CutsBy, certified: bool, channels: int, counts: bool
+) -> None:
+    assert torque_off(by, certified, channels, "employees", "d").kept is counts
+
+
+def test_who_uses_it_makes_a_condition_of_advice() -> None:
+    grades = {
+        users: torque_off("stop_input", False, 1, users, "d").findings[0].severity
+        for users in (None, "owner", "guests", "employees")
+    }
+    assert grades == {
+        None: "caution", "owner": "caution", "guests": "condition", "employees": "condition"
+    }  # fmt: skip
+
+
+def test_direct_current_on_a_threaded_nose_is_stopped_whatever_the_ramp() -> None:
+    assert threaded_nose("threaded", 60.0, 5.0, True, "m").findings[0].severity == "stop"
+    assert threaded_nose("threaded", None, 5.0, False, "m").findings == ()  # it coasts

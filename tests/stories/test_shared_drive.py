@@ -8,6 +8,7 @@ import re
 
 import pytest
 from stories.judged import HERE, codes, judged, motor, words
+from stories.moved import shop_of, tree_of
 
 from phasewright.files.shop_file import read
 from phasewright.plan.arrays import choice_of
@@ -65,6 +66,29 @@ def test_a_spindle_with_pump_and_feed_behind_one_cabinet_is_refused():
         assert "a drive of its own" in words(of.reasons)
         assert "converter" in words(of.reasons)
     assert judged("cabinet_lathe", "Drill/main", "shared_drive").verdict == "with_conditions"
+
+
+def two_blowers(**keys):
+    """A machine with two like motors, and a second one, so that there is something to share."""
+    tree = tree_of("cabinet_lathe")
+    drill = tree["machines"][1]
+    blower = {
+        "name": "one", "load": {"kind": "fan"}, "plate": drill["motors"][0]["plate"],
+    }  # fmt: skip
+    twin = {**drill, "name": "Twin", "motors": [blower, {**blower, "name": "two"}], **keys}
+    return shop_of({**tree, "machines": [drill, twin]})
+
+
+def test_like_motors_of_one_machine_share_a_drive_unless_one_must_run_first():
+    """A drive starts all that hang on it at once."""
+    for name in ("one", "two"):
+        assert judged(two_blowers(), f"Twin/{name}", "shared_drive").verdict == "with_conditions"
+        of = judged(two_blowers(starts_before=["one before two"]), f"Twin/{name}", "shared_drive")
+        assert of.verdict == "refused"
+        assert codes(of.reasons) == {"one_after_another"}
+        assert "one must run before two" in words(of.reasons)
+    other = two_blowers(starts_before=["Twin before Drill"])
+    assert judged(other, "Twin/one", "shared_drive").verdict == "with_conditions"
 
 
 def test_a_machine_that_must_not_share_leaves_nothing_to_share_with():

@@ -12,6 +12,7 @@ import math
 import numpy as np
 
 from phasewright.machines.circuit import Circuit
+from phasewright.machines.shaft_losses import friction_torque_nm
 
 _MOST_FLUX = 4.0
 """No iron carries more flux over rated flux at the currents of a winding."""
@@ -63,12 +64,14 @@ def _flux_ratio(circuit: Circuit, current_a: float, rotor_rad_s: float, rotor: c
 def injection_stop_s(
     circuit: Circuit, current_a: float, inertia_kg_m2: float, from_rad_s: float, to_rad_s: float
 ) -> float:
-    """Seconds in which direct current alone slows a shaft down: the integral of J dw / T(w).
+    """Seconds in which direct current slows a shaft down: the integral of J dw / T(w).
 
-    Nothing else brakes it, the currents are settled. Gauss-Legendre in the logarithm of the speed.
+    With the motor's own friction, without a load, the currents settled. Gauss-Legendre in the
+    logarithm of the speed.
     """
     nodes, weights = np.polynomial.legendre.leggauss(48)
     middle, half = 0.5 * math.log(from_rad_s * to_rad_s), 0.5 * math.log(from_rad_s / to_rad_s)
     speeds = np.exp(middle + half * nodes)
     torques = np.array([injection_torque_nm(circuit, current_a, float(w)) for w in speeds])
+    torques += friction_torque_nm(circuit, speeds)
     return float(half * (weights @ (inertia_kg_m2 * speeds / torques)))

@@ -16,6 +16,7 @@ from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Reason
 from phasewright.rules.drives import link_undervoltage
+from phasewright.rules.stopping import isolation
 from phasewright.tables.labour import hours
 from phasewright.ways.asked import Asked, by_rules
 from phasewright.ways.conditions import demand_ratio, typical_ratio
@@ -108,7 +109,10 @@ def _judged(
     stop = stop_of(task.machine, task.motor, on, site)
     items = [*drive_items(drive, duty.choke_fitted, site), *stop.items]
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
-    asked += by_rules(link_undervoltage(lowest, task.motor.id), *norm_rulings(duty, task, site))
+    asked += by_rules(
+        link_undervoltage(lowest, task.motor.id), *norm_rulings(duty, task, site),
+        isolation(any(each.kind == "isolator" for each in items), task.motor.id),
+    )  # fmt: skip
     figures = driven_figures(
         duty, link, circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=site.source.voltage_v, heave=heave, speeds=speeds, items=items, what="drive",

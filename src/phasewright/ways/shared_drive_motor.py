@@ -163,7 +163,7 @@ def _of_machine(task: Task, site: Site) -> tuple[Reason, ...]:
     machine = task.machine
     alike = all(_same_make(task.motor, other, site) for other in others)
     if alike and machine.control is None and not machine.others:
-        return ()
+        return _in_order(task, others)
     what = "unlike motors" if not alike else "controls of its own"
     return (
         Reason(
@@ -174,6 +174,24 @@ def _of_machine(task: Task, site: Site) -> tuple[Reason, ...]:
             "feed the whole machine.",
         ),
     )
+
+
+def _in_order(task: Task, others: list[Motor]) -> tuple[Reason, ...]:
+    """Against motors of which one must run before another: a drive starts all that hang on it."""
+    names = {task.motor.name, *(other.name for other in others)}
+    machine = task.machine
+    known = names | {f"{machine.name}/{name}" for name in names}
+    for first, then in machine.orders:
+        if first in known and then in known:
+            return (
+                Reason(
+                    "one_after_another",
+                    f"{machine.name}: {first} must run before {then}, and motors on one drive "
+                    "start together from rest; switched on later it would meet a running drive. "
+                    "Give each a drive of its own, the second released by the first.",
+                ),
+            )
+    return ()
 
 
 def _same_make(motor: Motor, other: Motor, site: Site) -> bool:
