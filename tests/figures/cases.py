@@ -52,6 +52,16 @@ EDITS = {
     "longer under load": [("duty: 0.6", "duty: 0.8")],
     "started more often": [("starts_per_hour: 4", "starts_per_hour: 9")],
     "a heavier tool": [("duty: 0.6}", "duty: 0.6, inertia: 0.3 kg m2}")],
+    "a stop in 1 s": [("duty: 0.6}", "duty: 0.6}\n        wants: {stop_within: 1 s}")],
+    "a stop in 0.7 s": [("duty: 0.6}", "duty: 0.6}\n        wants: {stop_within: 0.7 s}")],
+    "a stop in 1 s, more often": [
+        ("duty: 0.6}", "duty: 0.6}\n        wants: {stop_within: 1 s}"),
+        ("starts_per_hour: 4\n    others", "starts_per_hour: 8\n    others"),
+    ],
+    "a spring brake": [
+        ("    hours_per_year: 150",
+         "    brake: {kind: spring_electric, fed_from: two lines}\n    hours_per_year: 150"),
+    ],
     "a tool that must not race": [
         ("    hours_per_year: 150", "    never_above: 1600 rpm\n    hours_per_year: 150")
     ],

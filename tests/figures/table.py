@@ -207,16 +207,40 @@ def on_equal_lines(way):
 
 
 BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"
-RAMPS = [  # what turns takes time to turn faster, and to stop
-    row
-    for prefix in (
-        f"{WAYS}/drive_per_motor/figures/", "plans/drives/motors/Mill/cutter/figures/",
-        f"plans/drives/equipment/{DRIVE}/figures/",
-    )
-    for row in rows(prefix, "a heavier tool", "+", "ramp_up_s", "ramp_down_s")
-]  # fmt: skip
+WISHED = "a stop in 1 s"
+
+
+def on_stops(prefix):
+    """What turns takes time to turn faster, and to stop, and leaves its energy somewhere."""
+    injected = f"{prefix}dc_injection/"
+    return [
+        *rows(prefix, "a heavier tool", "+", "ramp_up_s", "ramp_down_s", "stopping/time_s",
+              "coasting_s"),
+        *rows(injected, "a heavier tool", "+", "time_s", "heat_j", "rotor_j"),
+        # as many amps as the winding bears for ever; torque goes with their square
+        *rows(injected, "more amps", "+", "current_a", "torque/0/torque_nm"),
+        *rows(injected, "six poles", "-", "torque/0/speed_rpm"),
+        *rows(prefix, "a spring brake", "-", "emergency_stop/category"),
+        # the same energy in less time is more watts at the volts of the link; the drive's own
+        # least ohms go with its size; more stops an hour keep it at work for longer
+        *rows(f"{prefix}brake_resistor/", "a stop in 0.7 s", "+", "peak_w", "w", before=WISHED),
+        *rows(f"{prefix}brake_resistor/", "a stop in 0.7 s", "-", "ohm", "duty", before=WISHED),
+        *rows(f"{prefix}brake_resistor/", "a stop in 1 s, more often", "+", "duty", before=WISHED),
+        *rows(prefix, "a stop in 0.7 s", "-", "ramp_down_s", "stopping/time_s", before=WISHED),
+    ]  # fmt: skip
+
+
+STOPS = [
+    *on_stops(f"{WAYS}/drive_per_motor/figures/"),
+    *on_stops(f"{WAYS}/shared_drive/figures/"),
+    *on_stops("plans/drives/motors/Mill/cutter/figures/"),
+    *on_stops(f"plans/drives/equipment/{DRIVE}/figures/"),
+    # the resistor is paid for
+    *rows(f"{WAYS}/drive_per_motor/figures/", WISHED, "+", "price"),
+    *rows("plans/drives/", WISHED, "+", "purchase"),
+]
 WAYS_OF_MOTORS = [
-    *RAMPS,
+    *STOPS,
     *on_drive(f"{WAYS}/drive_per_motor/figures/"),
     *on_drive(f"{WAYS}/shared_drive/figures/"),
     *on_rotary(f"{WAYS}/{ROTARY}/figures/", whole=True),

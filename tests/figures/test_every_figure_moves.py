@@ -68,6 +68,8 @@ ONLY = {
     "later machine": MONEY,
     "longer under load": rf"{MONEY}|assumed/.*|plans/[^/]*/starts/.*/starts_per_hour/windings/",
     "started more often": r"plans/[^/]*/starts/.*/starts_per_hour/asked$",
+    # by a stop in time that is wished for nothing moves but the stop and money
+    "a stop in 1 s": rf"{MONEY}|.*/price$|.*Mill/cutter/.*(ramp_down_s|stopping/time_s)$",
     "more hours": rf"{MONEY}|missing/.*",
     "longer idling": rf"{MONEY}|plans/.*idle_energy|missing/.*",
     "dear drive": rf"{MONEY}|.*/price$",

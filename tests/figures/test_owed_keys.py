@@ -24,11 +24,13 @@ DRIVE = TAKES | {
     "usable_power_w", "starting_torque_ratio", "idle_power_w", "price", "drive_rating_w",
     "drive_rating_a", "output_current_a", "efficiency", "base_frequency_hz", "speed_min_ratio",
     "speed_max_ratio", "link", "harmonics_a", "harmonics_deg", "input_current_thd",
-    "input_displacement_factor", "service_voltage_thd", "leakage_ma",
+    "input_displacement_factor", "service_voltage_thd", "leakage_ma", "ramp_up_s", "stopping",
+    "emergency_stop",
 }  # fmt: skip
 ALONE = TAKES | STARTS | LASTS | {"idle_power_w", "start_capacitance_f", "price"}
 OWED = {
     "drive_per_motor": DRIVE,
+    "shared_drive": DRIVE,
     "step_up_drive": DRIVE,
     "rotary_converter": ALONE | {
         "idler_power_w", "run_capacitance_f", "line_voltages_v", "unbalance", "line_currents_a",
