@@ -39,6 +39,7 @@ from phasewright.ways.driven import (
     hours_of,
     over_supply,
 )
+from phasewright.ways.motor_side import Hung, with_motor_side
 from phasewright.ways.purchase import Item, buy
 from phasewright.ways.site import Site
 from phasewright.ways.surroundings import heat_ratio
@@ -59,7 +60,7 @@ def judge(task: Task, site: Site) -> Judgement:
         return refused(NAME, why)
     circuit, load = motor.circuit_at(link), motor.load
     assert load is not None  # a motor without one was kept out
-    speeds = speeds_of(task.machine, circuit, load, base_of(link, circuit, site))
+    speeds = speeds_of(task.machine, task.motor.plate, circuit, load, base_of(link, circuit, site))
     asked = asked_of_drive(task, link, circuit, load, site, speeds) + of_winding
     if asked.refusals:
         return refused(NAME, *asked.refusals)
@@ -110,6 +111,9 @@ def _judged(
         duty, link, circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=site.source.voltage_v, heave=heave, speeds=speeds, items=items, what="drive",
     )  # fmt: skip
+    hung = Hung(task, link, circuit, load, speeds, site.source.voltage_v, drive.usable_a)
+    figures, of_motor = with_motor_side(figures, hung, site)
+    asked += of_motor
     on = on_this_drive(task.motor, circuit, drive.usable_a, drive.rating_w, site.source.voltage_v)
     up, down = ramps(on, turning_inertia(task.motor))
     figures = replace(figures, ramp_up_s=up, ramp_down_s=down)
