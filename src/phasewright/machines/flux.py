@@ -11,9 +11,12 @@ from phasewright.machines.circuit import Circuit
 from phasewright.quantities.errors import NotComputable
 
 Floats = NDArray[np.float64]
+_SQRT2, _TURN = math.sqrt(2.0), 2.0 * math.pi
 
 
-def rotor_admittance(circuit: Circuit, slip: Floats, stretch: float) -> NDArray[np.complex128]:
+def rotor_admittance(
+    circuit: Circuit, slip: Floats, stretch: float | Floats
+) -> NDArray[np.complex128]:
     """Admittance of all cages at the air gap [S]; `stretch` = frequency / circuit frequency.
 
     Written with the slip above, so that slip 0 gives 0.
@@ -25,7 +28,10 @@ def rotor_admittance(circuit: Circuit, slip: Floats, stretch: float) -> NDArray[
 
 
 def flux_ratio_at(
-    circuit: Circuit, rotor: NDArray[np.complex128], phase_v: float, frequency_hz: float
+    circuit: Circuit,
+    rotor: NDArray[np.complex128],
+    phase_v: float | Floats,
+    frequency_hz: float | Floats,
 ) -> Floats:
     """Flux over rated no-load flux that satisfies the saturating branch, for every slip.
 
@@ -33,7 +39,7 @@ def flux_ratio_at(
     """
     stretch = frequency_hz / circuit.frequency_hz
     series = circuit.stator_resistance_ohm + 1j * circuit.stator_leakage_ohm * stretch
-    unit = phase_v * math.sqrt(2.0) / (2.0 * math.pi * frequency_hz * circuit.rated_flux_vs)
+    unit = phase_v * _SQRT2 / (_TURN * frequency_hz * circuit.rated_flux_vs)
     if circuit.saturation is None:
         chord = 1.0 / (1j * circuit.magnetising_ohm * stretch)
         return np.asarray(unit / np.abs(1.0 + series * (rotor + chord)), dtype=np.float64)
@@ -41,7 +47,7 @@ def flux_ratio_at(
     base = series / (1j * circuit.magnetising_ohm * (1.0 + k) * stretch)
     fixed = 1.0 + series * rotor + base
     u = np.asarray(unit / np.abs(fixed), dtype=np.float64)
-    log_unit = math.log(unit)
+    log_unit = np.log(unit)
     fixed_re, fixed_im = fixed.real.copy(), fixed.imag.copy()
     for _ in range(60):
         knee = k * u**s

@@ -24,6 +24,7 @@ from phasewright.quantities.errors import NoOperatingPoint, NotComputable
 Floats = NDArray[np.float64]
 SMALLEST_SLIP = 1e-7
 _POINTS, _LOOKS, _ABOUT = 100, 7, 5
+_SQRT3 = math.sqrt(3.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,12 +116,19 @@ def curve(
     hertz = circuit.frequency_hz if frequency_hz is None else frequency_hz
     if not (volts > 0.0 and hertz > 0.0):
         raise NotComputable("a motor is computed for volts and a frequency above zero only")
+    return curve_over(circuit, slips, volts, hertz)
+
+
+def curve_over(
+    circuit: Circuit, slips: Floats, volts: float | Floats, hertz: float | Floats
+) -> Curve:
+    """As `curve`, each slip with line volts and hertz of its own (all above zero)."""
     slip = np.asarray(slips, dtype=np.float64)
-    phase_v = volts / math.sqrt(3.0)
+    phase_v = volts / _SQRT3
     stretch = hertz / circuit.frequency_hz
     rotor = rotor_admittance(circuit, slip, stretch)
     u = flux_ratio_at(circuit, rotor, phase_v, hertz)
-    chord_ohm = np.full(slip.shape, circuit.magnetising_ohm * stretch)
+    chord_ohm = np.full(slip.shape, circuit.magnetising_ohm) * stretch
     if circuit.saturation is not None:
         k, s = circuit.saturation.k, circuit.saturation.s
         chord_ohm = chord_ohm * (1.0 + k) / (1.0 + k * u**s)
@@ -140,8 +148,8 @@ def curve(
         slip=slip,
         current_a=np.abs(line_i),
         stator_current_a=np.abs(stator_i),
-        input_power_w=3.0 * phase_v * line_i.real,
-        reactive_power_var=-3.0 * phase_v * line_i.imag,
+        input_power_w=np.asarray(3.0 * phase_v * line_i.real, dtype=np.float64),
+        reactive_power_var=np.asarray(-3.0 * phase_v * line_i.imag, dtype=np.float64),
         airgap_torque_nm=torque,
         shaft_torque_nm=torque - friction - stray,
         flux_ratio=u,

@@ -27,7 +27,7 @@ def friction_torque_nm(circuit: Circuit, speed_rad_s: Floats) -> Floats:
     return viscous * speed_rad_s + fan * speed_rad_s * np.abs(speed_rad_s)
 
 
-def stray_torque_per_watt(speed_rad_s: Floats, synchronous_rad_s: float) -> Floats:
+def stray_torque_per_watt(speed_rad_s: Floats, synchronous_rad_s: float | Floats) -> Floats:
     """Torque of one watt of stray loss: 1/speed, below `STRAY_KNEE` of synchronous in a straight
     line through zero at standstill."""
     knee = STRAY_KNEE * synchronous_rad_s

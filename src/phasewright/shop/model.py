@@ -199,6 +199,11 @@ class Motor:
 
     name: str
     plate: Plate
+    lead_length: Annotated[
+        Value | None,
+        Quantity("length", 0.1, 500),
+        Says("between it and the place where a drive would hang"),
+    ] = None
     load: Load = Load()
     wants: Wants = Wants()
 
@@ -218,6 +223,11 @@ class OwnSpeeds:
 
     kind: codes.OwnSpeedKind = "none"
     steps: Annotated[int | None, Number(1, 100, "a count of steps", whole=True)] = None
+    range: Annotated[
+        float | None,
+        Number(1, 1000, "a ratio"),
+        Says("its fastest speed over its slowest, the motor turning as on its plate"),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

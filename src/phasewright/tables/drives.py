@@ -160,3 +160,83 @@ def overvoltage(mains_v: float) -> OverVoltage:
 def magnetising_s() -> float:
     """Seconds in which a drive builds the motor's field before it turns it."""
     return table("drives", "magnetising").number("seconds")
+
+
+@dataclass(frozen=True, slots=True)
+class LeadWave:
+    """What makers' drives and leads are taken for: rise time, speed of the wave, and the surge
+    impedance of the lead, each with its spread."""
+
+    rise_s: Value
+    metres_per_s: Value
+    lead_ohm: Value
+
+
+def lead_wave() -> LeadWave:
+    """A drive's edges and the lead they run along."""
+    of = table("drives", "reflected_wave")
+    return LeadWave(
+        _value(tuple(1e-6 * each for each in of.column("rise_us")), "s", of),
+        _value(tuple(1e6 * each for each in of.column("metres_per_us")), "m/s", of),
+        _value(of.column("lead_ohm"), "ohm", of),
+    )
+
+
+def motor_surge_ohm(power_w: float) -> float:
+    """Surge impedance of a motor of this power (0.04 to 373 kW, else TableEnds)."""
+    of = table("drives", "reflected_wave")
+    return between(
+        power_w / 1000.0, of.column("motor_kw"), of.column("motor_ohm"), "surge impedance", "kW"
+    )
+
+
+def ordinary_peak_v() -> tuple[float, float, Table]:
+    """Peak [V] and rise time [s] an ordinary motor's winding bears, and the table that says so."""
+    of = table("drives", "wave_limits")
+    return of.number("ordinary_v"), 1e-6 * of.number("ordinary_rise_us"), of
+
+
+def drive_made_peak_ratio() -> float:
+    """Peak over rated volts that the winding of a motor made for drives bears."""
+    return table("drives", "wave_limits").number("made_for_drives")
+
+
+def usual_lead_m() -> Value:
+    """Metres between a drive and its motor where nobody told."""
+    of = table("drives", "motor_lead")
+    return _value(of.column("metres"), "m", of)
+
+
+def longest_lead_m() -> float:
+    """The longest motor lead a drive feeds without a filter, whatever the winding bears."""
+    return table("drives", "motor_lead").number("longest_m")
+
+
+def output_choke_rise_s() -> float:
+    """Rise time behind an output choke."""
+    return 1e-6 * table("drives", "motor_lead").number("choke_rise_us")
+
+
+def bearing_currents_matter(shaft_height_m: float | None, power_w: float) -> bool:
+    """Whether a motor of this size has its bearings looked after on a drive."""
+    of = table("drives", "bearing_currents")
+    if shaft_height_m is not None:
+        return 1000.0 * shaft_height_m >= of.number("shaft_height_mm")
+    return power_w > of.number("above_w")
+
+
+def least_controlled_speed() -> float:
+    """Slowest speed over rated that a drive without a speed sensor still holds."""
+    return table("drives", "slow_running").number("control")
+
+
+def heating_minutes() -> Value:
+    """Thermal time constant of a small closed motor at speed."""
+    of = table("drives", "slow_running")
+    return _value(of.column("minutes"), "min", of)
+
+
+def own_step_ratio() -> Value:
+    """One speed of a machine's own over the next slower one."""
+    of = table("drives", "own_steps")
+    return _value(of.column("ratio"), "", of)

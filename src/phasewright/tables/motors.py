@@ -240,6 +240,23 @@ def default_overspeed_ratio(poles: int = 4) -> Value:
     return _value(number, number, number, "", of)
 
 
+def overspeed_by_frame_rpm(poles: int, shaft_height_m: float | None) -> tuple[float, int] | None:
+    """Highest safe speed [rpm] of a motor of this size, and the year since which motors for 50 Hz
+    are made for it; None for sizes and poles of which nothing is at hand.
+
+    Where no height is told the largest frames count, which may turn least.
+    """
+    of = _rows("overspeed_by_frame")
+    limits = of.rows["poles"].get(str(poles))
+    if limits is None:
+        return None
+    heights_m = [mm / 1000.0 for mm in of.column("height_mm")]
+    height_m = heights_m[-1] if shaft_height_m is None else shaft_height_m
+    fit = (rpm for at_m, rpm in zip(heights_m, limits, strict=True) if height_m <= at_m)
+    rpm = next(fit, None)
+    return None if rpm is None else (float(rpm), int(of.number("since")))
+
+
 def two_speed_power_ratio(duty: str) -> Value:
     """Power at the high speed over that at the low one of a two-speed motor.
 

@@ -40,6 +40,7 @@ from phasewright.ways.driven import (
     hours_of,
     over_supply,
 )
+from phasewright.ways.motor_side import Hung, with_motor_side
 from phasewright.ways.purchase import Item, buy
 from phasewright.ways.site import Site
 from phasewright.ways.stopping import stop_of
@@ -61,7 +62,7 @@ def judge(task: Task, site: Site) -> Judgement:
         return refused(NAME, why)
     circuit, load = motor.circuit_at(link), motor.load
     assert load is not None  # a motor without one was kept out
-    speeds = speeds_of(task.machine, circuit, load, base_of(link, circuit, site))
+    speeds = speeds_of(task.machine, task.motor.plate, circuit, load, base_of(link, circuit, site))
     asked = asked_of_drive(task, link, circuit, load, site, speeds) + of_winding
     if asked.refusals:
         return refused(NAME, *asked.refusals)
@@ -118,6 +119,9 @@ def _judged(
         output_v=site.source.voltage_v, heave=heave, speeds=speeds, items=items, what="drive",
     )  # fmt: skip
     figures, asked = stop.told_in(figures), asked + stop.asked
+    hung = Hung(task, link, circuit, load, speeds, site.source.voltage_v, drive.usable_a)
+    figures, of_motor = with_motor_side(figures, hung, site)
+    asked += of_motor
     over = over_supply(duty, site, "the drive")
     if over:
         return refused(NAME, *over, figures=figures)

@@ -14,18 +14,20 @@ from phasewright.machines.frequency import BasePoint
 from phasewright.machines.load import Load
 from phasewright.machines.performance import breakdown, rated
 from phasewright.quantities.errors import TableEnds
-from phasewright.quantities.value import Value, figure
+from phasewright.quantities.value import Value, figure, spread
 from phasewright.shop.model import Machine, Wants
+from phasewright.shop.plate import Plate
 from phasewright.tables.drives import (
     lowest_self_cooled_speed,
     pull_out_reserve,
     self_cooled_torque,
 )
-from phasewright.tables.motors import default_overspeed_ratio
+from phasewright.tables.motors import default_overspeed_ratio, overspeed_by_frame_rpm
 from phasewright.ways.asked import Asked, condition, told
 
 _STEP = 0.01
 _ROOM = 0.005
+FRAME = "bearings and rotor"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +40,15 @@ class Speeds:
     fastest_by: str
 
 
-def speeds_of(machine: Machine, circuit: Circuit, load: Load, base: BasePoint) -> Speeds:
+def speeds_of(
+    machine: Machine, plate: Plate, circuit: Circuit, load: Load, base: BasePoint
+) -> Speeds:
     """The lasting speed range of this motor with its usual load on a drive.
 
     `base` is where the drive's volts end. The load's torque follows its own law over speed.
     """
     slowest, low_by = _slowest(circuit, load)
-    fastest, high_by = _fastest(machine, circuit, load, base)
+    fastest, high_by = _fastest(machine, plate, circuit, load, base)
     return Speeds(slowest, low_by, fastest, high_by)
 
 
@@ -62,7 +66,7 @@ def _slowest(circuit: Circuit, load: Load) -> tuple[Value, str]:
     floor, why = cooled[0], "its own fan cools it too little below that"
     if cooled[0] <= lowest_self_cooled_speed():
         why = "the table of self-cooled motors begins there"
-    kind = _lowest_of_kind(circuit, load)
+    kind = lowest_of_kind(circuit, load)
     if kind > floor:
         floor, why = kind, f"a {load.name.replace('_', ' ')} must not turn slower"
     inputs = {
@@ -87,22 +91,44 @@ def _cooled(load: Load, bears: Callable[[float], float]) -> float:
     return speed
 
 
-def _lowest_of_kind(circuit: Circuit, load: Load) -> float:
+def lowest_of_kind(circuit: Circuit, load: Load) -> float:
     """The load kind's lowest hertz over the plate's; 0 where the trade names none."""
     rated_w = rated(circuit).shaft_power_w
     hertz = (limit.lowest_hz for limit in load.kind.limits("drive_per_motor", rated_w))
     return max((each / circuit.frequency_hz for each in hertz if each is not None), default=0.0)
 
 
+def _frame(plate: Plate, circuit: Circuit) -> Value:
+    """Highest safe speed of the motor alone over the plate's; TableEnds for unknown poles.
+
+    A motor for 50 Hz of a year since which the standard asks for more is made for that; where
+    no year is told it may be.
+    """
+    usual = default_overspeed_ratio(circuit.poles)
+    height = None if plate.shaft_height is None else plate.shaft_height.number
+    made = overspeed_by_frame_rpm(circuit.poles, height)
+    if made is None or abs(circuit.frequency_hz - 50.0) > 1.0:
+        return usual
+    rpm, since = made
+    ratio = max(usual.number, rpm / circuit.rated_speed_rpm)
+    words = f"by frame, motors made since {since}: IEC 60034-1, Table 18 (from memory)"
+    if plate.year is not None and plate.year >= since:
+        return spread(ratio, usual.number, ratio, "", "table", words)
+    if plate.year is not None:
+        return usual
+    source = f"{usual.source}; highest: {words}"
+    return spread(usual.number, usual.low, max(usual.high, ratio), "", usual.origin, source)
+
+
 def _fastest(
-    machine: Machine, circuit: Circuit, load: Load, base: BasePoint
+    machine: Machine, plate: Plate, circuit: Circuit, load: Load, base: BasePoint
 ) -> tuple[Value | None, str]:
     try:
-        frame = default_overspeed_ratio(circuit.poles)
+        frame = _frame(plate, circuit)
     except TableEnds:
         return None, "no safe speed is known for so many poles"
     tool, tool_by = _tool(machine, circuit, load)
-    cap, why = frame.number, "bearings and rotor"
+    cap, why = frame.number, FRAME
     if tool is not None and tool < cap:
         cap, why = tool, tool_by
     base_ratio = base.frequency_hz / circuit.frequency_hz
@@ -117,10 +143,11 @@ def _fastest(
     }
     if tool is not None:
         inputs["limit of the tool"] = (tool, "")
+    most = frame.high if tool is None else min(tool, frame.high)
     least = reach if tool is None else min(tool, reach)
     return figure(
         cap, "", "ways.drive_speed.speeds_of", inputs, frame.source,
-        low=min(least, frame.low), high=min(least, frame.high),
+        low=min(least, frame.low), high=_reach(circuit, load, base, base_ratio, most),
     ), why  # fmt: skip
 
 
@@ -184,7 +211,12 @@ def of_speeds(wants: Wants, speeds: Speeds) -> Asked:
         whole += condition(
             "too_fast",
             f"{fast:.0%} of its speed is faster than {most.number:.0%}: {speeds.fastest_by}. Lock "
-            "the drive's top frequency there, or change the pulleys.",
+            "the drive's top frequency there, or change the pulleys."
+            + (
+                f" A motor made since 2000 may stand up to {most.high:.0%}: ask its maker."
+                if most.high > most.number + _ROOM and speeds.fastest_by == FRAME
+                else ""
+            ),
         )
     if not whole.conditions:
         whole += told("speeds_given", f"{slow:.0%} to {fast:.0%} of its speed by the drive.")

@@ -156,6 +156,86 @@ class EmergencyStopFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class TorqueSpeed:
+    """The motor on its drive with the shaft at one speed; torques over the plate's.
+
+    `frequency_hz`, `line_voltage_v` and `flux_ratio` (1 = rated) are those at which it gives
+    `need_ratio`; absent where it cannot. `pull_out_ratio` and `short_time_ratio` (for a minute)
+    with volts in a straight line over hertz and the usual boost, `tuned_short_time_ratio` where
+    the drive has measured the winding and makes up the drop in it. `lasting_ratio` cooled by the
+    motor's own fan; absent below the speeds for which anything is known of that.
+    """
+
+    speed_ratio: float
+    speed_rpm: float
+    need_ratio: float
+    frequency_hz: float | None
+    line_voltage_v: float | None
+    flux_ratio: float | None
+    pull_out_ratio: float
+    short_time_ratio: float
+    short_time_by: str
+    tuned_short_time_ratio: float
+    lasting_ratio: float | None
+    lasting_by: str | None
+    lasting_with_fan_ratio: float
+
+
+@dataclass(frozen=True, slots=True)
+class BeltSteps:
+    """Steps of the machine's own that stay beside the drive (numbers from the slowest, 1) and how
+    many of the `steps` its speed range replaces. `step_ratio`: one speed over the next slower one.
+    `from_ratio` to `to_ratio`: the motor's speeds at which it bears the power of its usual load."""
+
+    steps: int
+    step_ratio: Value
+    from_ratio: float
+    to_ratio: float
+    kept: tuple[int, ...]
+    replaced: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class FastDelta:
+    """The winding in delta on a drive that gives the volts of its star: full flux up to
+    `base_frequency_hz`, `power_ratio` times the plate's power there if it may turn so fast.
+
+    `speed_max_ratio` is the highest speed that bearings, tool and load allow with it,
+    `lasting_ratio` the torque there for ever over the plate's. The drive is sized by
+    `output_current_a`; `drive_rating_w` and `price` are absent where none is made so large.
+    """
+
+    output_voltage_v: float
+    base_frequency_hz: Value
+    power_ratio: Value
+    output_current_a: Value
+    speed_max_ratio: Value | None
+    lasting_ratio: Value | None
+    drive_rating_w: Value | None
+    price: Value | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Insulation:
+    """Steep edges at the motor: the wave that its lead sends back. `lead_m` is the owner's or a
+    usual one; `longest_lead_m` what the winding, and the drive, bear without a filter, set by
+    `longest_by`. `peak_v` and `steepness_v_per_s` stand between two lines at the terminals."""
+
+    lead_m: Value
+    link_peak_v: Value
+    rise_s: Value
+    peak_v: Value
+    steepness_v_per_s: Value
+    allowed_peak_v: Value
+    longest_lead_m: Value
+    longest_by: str
+    remedy: str
+    remedy_price: Value | None
+
+
+@dataclass(frozen=True, slots=True)
 class StartFigures:
     """A start computed in time. `time_s` with the usual leakage at starting current, `time_high_s`
     with leakage that saturates strongly; absent where it does not run up so. `dip` is the deepest
@@ -207,6 +287,14 @@ class Figures:
     base_frequency_hz: Value | None = None
     speed_min_ratio: Value | None = None
     speed_max_ratio: Value | None = None
+    lowest_speed_with_fan_ratio: Value | None = None
+    forced_fan_price: Value | None = None
+    slowest_spell_s: Value | None = None
+    boost_v: Value | None = None
+    torque_speed: tuple[TorqueSpeed, ...] | None = None
+    belt_steps: BeltSteps | None = None
+    delta_87: FastDelta | None = None
+    insulation: Insulation | None = None
     ramp_up_s: Value | None = None
     ramp_down_s: Value | None = None
     stopping: StoppingFigures | None = None

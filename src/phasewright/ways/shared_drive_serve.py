@@ -19,6 +19,7 @@ from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.drive_norms import meets_norms, norm_rulings
 from phasewright.ways.driven import driven_figures, over_supply
 from phasewright.ways.figures import Figures
+from phasewright.ways.motor_side import Hung, with_motor_side
 from phasewright.ways.shared_drive_motor import (
     FIRST,
     PLACE,
@@ -78,8 +79,12 @@ def on_drive(
     over = over_supply(duty, site, "the drive")
     if over:
         return tuple(over)
+    hung = Hung(
+        one.task, one.link, one.circuit, one.load, one.speeds, site.source.voltage_v, drive.usable_a
+    )
+    figures, of_motor = with_motor_side(figures, hung, site)
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
-    asked = of_size(drive, share, verdict == "suits")
+    asked = of_size(drive, share, verdict == "suits") + of_motor
     asked += by_rules(
         link_undervoltage(lowest, one.task.motor.id), *norm_rulings(duty, one.task, site)
     )

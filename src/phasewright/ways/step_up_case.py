@@ -17,6 +17,7 @@ from phasewright.ways.drive_duty import Duty, starting_torque_ratio
 from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.drive_norms import norm_rulings
 from phasewright.ways.driven import asked_and_speeds, driven_figures, hours_of, over_supply
+from phasewright.ways.motor_side import Hung, with_motor_side
 from phasewright.ways.purchase import Item, buy
 from phasewright.ways.site import Site
 from phasewright.ways.stopping import stop_of
@@ -98,6 +99,11 @@ def judged_on(
         output_v=output_v, heave=drive.heave, speeds=speeds, items=items, what=what,
     )  # fmt: skip
     figures = stop.told_in(figures)
+    hung = Hung(
+        case.task, case.link, case.circuit, case.load, speeds, output_v, drive.usable_a
+    )  # fmt: skip
+    figures, of_motor = with_motor_side(figures, hung, case.site)
+    asked += of_motor
     over = over_supply(duty, case.site, what)
     if over:
         return refused(NAME, *over, figures=figures)

@@ -1,0 +1,272 @@
+"""What a drive does to its motor, as figures and words of whole shops."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+from itertools import pairwise
+
+import pytest
+from stories.judged import codes, tasks, words
+
+from phasewright.files.shop_file import read_text
+from phasewright.ways.catalogue import CATALOGUE
+
+GB = "kind: single_phase, earthed: line_2, country: GB, voltage: {volts} V, frequency: {hertz} Hz, service_rating: 80 A"
+PLATE = "power: 2.2 kW, voltage: 230/400 V, current: 8.6/5.0 A, frequency: 50 Hz, speed: 1420 rpm, leads: 6"
+SINGLE_400 = (
+    "power: 2.2 kW, voltage: 400 V, current: 5.0 A, frequency: 50 Hz, speed: 1420 rpm, leads: 3"
+)
+
+
+@cache
+def judged(
+    way="drive_per_motor", plate=PLATE, load="kind: spindle", wants="", machine="", motor="",
+    volts=230, hertz=50,
+):  # fmt: skip
+    of = (
+        f"name: M, {machine}motors: [{{name: main, {motor}plate: {{{plate}}}, "
+        f"load: {{{load}}}, wants: {{{wants}}}}}]"
+    )
+    supply = GB.format(volts=volts, hertz=hertz)
+    shop = read_text(
+        f"phasewright: 1\nshop: Any\nregion: IEC\nsupply: {{{supply}}}\nmachines:\n  - {{{of}}}\n"
+    )
+    of_all, site = tasks(shop)
+    return next(each for each in CATALOGUE if way == each.NAME).judge(of_all["M/main"], site)
+
+
+def said(of):
+    return (*of.reasons, *of.conditions)
+
+
+def points(of):
+    return {round(point.speed_ratio, 3): point for point in of.figures.torque_speed}
+
+
+def test_the_curve_runs_from_standstill_to_the_highest_safe_speed():
+    of = judged()
+    speeds = [point.speed_ratio for point in of.figures.torque_speed]
+    assert speeds[0] == 0.0
+    assert speeds[-1] == of.figures.speed_max_ratio.number
+    assert speeds == sorted(speeds)
+    assert {0.1, 0.2, 0.4, 0.6, 0.8, 1.0} <= set(speeds)
+
+
+def test_what_lasts_is_never_more_than_what_a_minute_gives_nor_that_than_pull_out():
+    for load in ("kind: spindle", "kind: pump", "kind: mixer, torque: 0.9"):
+        for point in judged(load=load).figures.torque_speed:
+            assert point.lasting_with_fan_ratio <= point.short_time_ratio + 1e-6
+            assert point.short_time_ratio <= point.pull_out_ratio + 1e-6
+            assert point.short_time_ratio <= point.tuned_short_time_ratio + 0.02
+            if point.lasting_ratio is not None:
+                assert point.lasting_ratio <= point.lasting_with_fan_ratio + 1e-9
+
+
+def test_its_own_fan_is_a_limit_only_below_the_plates_speed_and_unknown_below_a_tenth():
+    at = points(judged())
+    assert at[0.0].lasting_ratio is None
+    assert at[0.1].lasting_ratio == pytest.approx(0.5)  # the table's first row
+    assert at[0.4].lasting_by == "cooling"
+    assert at[1.0].lasting_ratio == at[1.0].lasting_with_fan_ratio
+    assert at[1.2].lasting_ratio == at[1.2].lasting_with_fan_ratio < at[0.8].lasting_ratio
+
+
+@pytest.mark.parametrize(
+    ("load", "power"), [("kind: pump", 2.0), ("kind: conveyor", 0.0), ("kind: sander", None)]
+)
+def test_the_need_follows_the_loads_law(load, power):
+    of, at = judged(load=load), points(judged(load=load))
+    if power is None:
+        assert at[0.0].need_ratio != at[0.1].need_ratio
+        return
+    assert at[0.4].need_ratio == pytest.approx(at[0.8].need_ratio * 0.5**power)
+    assert of.figures.speed_max_ratio is not None
+
+
+def test_hertz_are_those_of_the_shaft_and_some_slip():
+    for point in judged(load="kind: conveyor, torque: 0.8").figures.torque_speed:
+        shaft_hz = point.speed_ratio * 1420.0 / 30.0
+        assert 0.3 < point.frequency_hz - shaft_hz < 6.0
+
+
+def test_the_flux_fades_beyond_the_volts():
+    at = points(judged())
+    assert at[0.6].flux_ratio > 0.97
+    assert at[1.2].flux_ratio < 0.9
+    assert at[1.2].lasting_with_fan_ratio < at[1.0].lasting_with_fan_ratio
+    assert at[1.2].line_voltage_v == pytest.approx(
+        min(230.0, judged().figures.dc_link_v.mean.number / 2**0.5)
+    )
+
+
+def test_a_speed_that_its_own_fan_does_not_cool_is_told_with_fan_price_and_minutes():
+    of = judged(load="kind: conveyor, torque: 0.8", wants="speed: [0.2, 1.0]")
+    assert {"too_slow_for_ever"} <= codes(of.conditions)
+    assert {"forced_fan_helps"} <= codes(of.reasons)
+    assert of.figures.lowest_speed_with_fan_ratio.number <= 0.2
+    assert of.figures.forced_fan_price.number > 0.0
+    spell = of.figures.slowest_spell_s
+    # tau ln((q - q0)/(q - 1)), q = (0.8/0.625)^2, q0 = 0.8^2, tau = 30 min
+    q = (0.8 / 0.625) ** 2
+    assert spell.number == pytest.approx(1800.0 * math.log((q - 0.64) / (q - 1.0)))
+    assert spell.low == pytest.approx(spell.number / 2.0)
+
+
+def test_harder_work_is_borne_for_less_long():
+    times = [
+        judged(load=f"kind: conveyor, torque: {torque}", wants="speed: [0.2, 1.0]")
+        .figures.slowest_spell_s.number
+        for torque in (0.7, 0.8, 0.95)
+    ]  # fmt: skip
+    assert times == sorted(times, reverse=True)
+
+
+def test_a_speed_that_lasts_needs_no_word_of_fans():
+    of = judged(load="kind: conveyor, torque: 0.4", wants="speed: [0.4, 1.0]")
+    assert not {"forced_fan_helps", "forced_fan_not_enough"} & codes(said(of))
+    assert of.figures.slowest_spell_s is None
+
+
+def test_nothing_turns_slower_than_its_kind_may_whatever_fan():
+    """A compressor's splash oil: not below 30 Hz (common practice, no source)."""
+    of = judged(load="kind: compressor", wants="speed: [0.3, 1.0]")
+    assert of.figures.lowest_speed_with_fan_ratio.number >= 0.6
+    assert {"forced_fan_not_enough"} <= codes(of.reasons)
+
+
+BELTS = "own_speeds: {kind: belts, steps: 5}, "
+
+
+def test_belts_are_kept_where_the_motor_cannot_keep_the_tools_power():
+    light = judged(load="kind: spindle, torque: 0.25", machine=BELTS).figures.belt_steps
+    heavy = judged(load="kind: spindle, torque: 0.9", machine=BELTS).figures.belt_steps
+    assert light.steps == heavy.steps == 5
+    assert light.replaced > heavy.replaced
+    assert heavy.from_ratio > light.from_ratio
+    for of in (light, heavy):
+        assert of.replaced == 5 - len(of.kept)
+        assert set(of.kept) <= {1, 2, 3, 4, 5}
+
+
+def test_kept_steps_reach_all_speeds_the_machine_had():
+    of = judged(load="kind: spindle, torque: 0.35", machine=BELTS).figures.belt_steps
+    reach = [
+        (
+            of.step_ratio.number ** (k - 1) * of.from_ratio,
+            of.step_ratio.number ** (k - 1) * of.to_ratio,
+        )
+        for k in of.kept
+    ]
+    assert reach[0][0] <= 1.0
+    assert reach[-1][1] >= of.step_ratio.number**4 - 1e-9
+    for (_, up), (down, _) in pairwise(reach):
+        assert down <= up + 1e-9
+
+
+def test_own_speeds_that_cover_the_wish_make_a_drive_needless_for_it():
+    within = judged(
+        machine="own_speeds: {kind: gears, steps: 8, range: 12}, ", wants="speed: [0.4, 1.2]"
+    )
+    beyond = judged(
+        machine="own_speeds: {kind: gears, steps: 2, range: 1.5}, ", wants="speed: [0.4, 1.2]"
+    )
+    assert "own_speeds_enough" in codes(within.reasons)
+    assert "12.0 to 1" in words(within.reasons)
+    assert "own_speeds_fall_short" in codes(beyond.reasons)
+    assert "own_speeds_enough" not in codes(beyond.reasons)
+
+
+def test_delta_on_the_volts_of_star_reaches_87_hz_and_costs_the_amps_of_delta():
+    of = judged(wants="speed: [0.8, 1.7]")
+    fast = of.figures.delta_87
+    assert fast.base_frequency_hz.number == pytest.approx(50.0 * 400.0 / 230.0)
+    assert fast.power_ratio.number == pytest.approx(400.0 / 230.0)
+    assert fast.output_current_a.number == pytest.approx(8.6)
+    assert fast.price.number > of.figures.price.number
+    assert "delta_87" in codes(of.reasons)
+    assert fast.speed_max_ratio.number <= 1.2  # bearings and rotor of an unknown year
+    assert "bearings" in fast.words
+
+
+def test_a_motor_of_a_late_year_may_turn_by_its_frame():
+    """IEC 60034-1, Table 18 (from memory): four poles, height up to 180 mm 2700, 112 mm 3600."""
+    late = judged(plate=f"{PLATE}, year: 2012")
+    small = judged(plate=f"{PLATE}, year: 2012, shaft_height: 100 mm")
+    early = judged(plate=f"{PLATE}, year: 1975")
+    assert early.figures.speed_max_ratio.number == early.figures.speed_max_ratio.high == 1.2
+    assert late.figures.speed_max_ratio.number > 1.2
+    assert late.figures.delta_87.speed_max_ratio.number == pytest.approx(min(
+        400.0 / 230.0, 2700.0 / 1420.0), abs=0.25)  # fmt: skip
+    assert (
+        small.figures.delta_87.speed_max_ratio.number
+        >= late.figures.delta_87.speed_max_ratio.number
+    )
+    tool = judged(plate=f"{PLATE}, year: 2012", machine="never_above: 1600 rpm, ")
+    assert tool.figures.speed_max_ratio.number == pytest.approx(1600.0 / 1420.0)
+
+
+def test_a_single_voltage_motor_has_no_other_link():
+    of = judged(way="step_up_drive", plate=SINGLE_400)
+    assert of.figures.delta_87 is None
+    assert of.figures.torque_speed
+    assert of.figures.insulation.link_peak_v.number == pytest.approx(400.0 * 2**0.5)
+
+
+def test_a_long_lead_on_400_v_asks_for_a_choke_and_a_very_long_one_for_a_filter():
+    near, far, farther = (
+        judged(way="step_up_drive", plate=SINGLE_400, motor=f"lead_length: {m} m, ")
+        for m in (3, 25, 90)
+    )
+    assert "lead_too_long" not in codes(said(near))
+    assert near.figures.insulation.remedy == "none"
+    assert far.figures.insulation.remedy == "output_choke"
+    assert farther.figures.insulation.remedy == "sine_filter"
+    assert {"lead_too_long"} <= codes(far.conditions) & codes(farther.conditions)
+    peaks = [of.figures.insulation.peak_v.number for of in (near, far, farther)]
+    assert peaks == sorted(peaks)
+    assert peaks[-1] <= 2.0 * near.figures.insulation.link_peak_v.number
+    assert peaks[1] > 1000.0
+
+
+def test_at_230_v_no_lead_lifts_an_ordinary_winding_beyond_what_it_bears():
+    of = judged(motor="lead_length: 30 m, ").figures.insulation
+    assert of.peak_v.number < of.allowed_peak_v.number == 1000.0
+    assert (of.longest_by, of.longest_lead_m.number) == ("drive", 50.0)
+
+
+def test_an_old_winding_has_a_short_lead():
+    of = judged(plate=f"{PLATE}, year: 1965", motor="lead_length: 14 m, ")
+    assert of.figures.insulation.longest_by == "old_winding"
+    assert "lead_too_long" in codes(of.conditions)
+    assert {"old_winding", "lead_too_long"} <= codes(said(of))
+
+
+def test_bearings_matter_in_large_frames_only():
+    assert "bearing_currents" not in codes(said(judged()))
+    large = judged(plate=f"{PLATE}, shaft_height: 315 mm")
+    assert "bearing_currents" in codes(large.conditions)
+
+
+def test_hard_breakaway_asks_for_a_measured_winding():
+    of = judged(load="kind: mixer, start: loaded, torque: 0.8")
+    plain, tuned = points(of)[0.0].short_time_ratio, points(of)[0.0].tuned_short_time_ratio
+    needs = points(of)[0.0].need_ratio
+    assert ("tune_to_winding" in codes(of.reasons)) == (plain < needs <= tuned)
+
+
+@pytest.mark.parametrize(
+    ("plate", "volts", "hertz", "base"),
+    [
+        ("power: 3.7 kW, voltage: 190/380 V, current: 16.6/8.3 A, frequency: 50 Hz, speed: 980 rpm", 230, 60, 60.5),
+        ("power: 2.2 kW, voltage: 230/460 V, current: 8.4/4.2 A, frequency: 60 Hz, speed: 1740 rpm", 230, 50, 60.0),
+    ],
+)  # fmt: skip
+def test_a_plate_of_the_other_frequency_keeps_its_own_base_point(plate, volts, hertz, base):
+    of = judged(plate=plate, volts=volts, hertz=hertz)
+    assert of.figures.base_frequency_hz.number == pytest.approx(base, abs=0.05)
+    assert "base_point" in codes(of.conditions)
+    top = points(of)[1.0]
+    assert top.speed_rpm in (980.0, 1740.0)
+    # the plate's speed is had at the plate's hertz, whatever the supply's
+    assert top.frequency_hz == pytest.approx(50.0 if hertz == 60 else 60.0, rel=0.025)
