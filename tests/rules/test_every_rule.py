@@ -29,7 +29,13 @@ from phasewright.rules.generated_line import (
     unbalance,
     wrong_direction,
 )
-from phasewright.rules.harmonics import above_16_a, class_a, harmonic_shares, voltage_distortion
+from phasewright.rules.harmonics import (
+    above_16_a,
+    class_a,
+    harmonic_shares,
+    harmonics_in_the_neutral,
+    voltage_distortion,
+)
 from phasewright.rules.leakage import device_type, earth_conductor, standing_leakage
 from phasewright.rules.motor_circuits import loop_impedance, motor_conductors, motor_overcurrent
 from phasewright.rules.own_sources import one_filling_a_day
@@ -309,6 +315,13 @@ CASES = {
         lambda: above_16_a(amps(5.4), 20.0, 2400.0, "d"),
         lambda: above_16_a(amps(5.6), 16.0, 2400.0, "d"),
     ),
+    # below 15 % of thirds the neutral of three phases is not counted
+    "iec.60364_5_52.neutral": (
+        lambda: harmonics_in_the_neutral(4.0, 10.0, 0.10, "service"),
+        lambda: harmonics_in_the_neutral(16.0, 10.0, 0.55, "service"),
+        lambda: harmonics_in_the_neutral(4.5, 10.0, 0.15, "service"),
+        lambda: harmonics_in_the_neutral(None, 10.0, 0.55, "service"),
+    ),
     "en.50160.distortion": (
         lambda: voltage_distortion(0.05, "service"),
         lambda: voltage_distortion(0.09, "service"),
@@ -462,3 +475,11 @@ def test_a_stiffer_supply_never_asks_for_less_distortion() -> None:
             for ratio in (40.0, 66.0, 120.0, 200.0, 250.0, 350.0)
         ]
         assert found == sorted(found, reverse=True)
+
+
+def test_the_neutral_is_sized_by_the_lines_or_by_itself() -> None:
+    """Annex E's worked examples (from memory): 39 A in the lines, thirds of 20, 40 and 50 %, 0.86:
+    45.3 A; then 3 x 0.4 x 39 A = 46.8 A and 54.4 A; then 58.5 A, of which no factor is asked."""
+    for third, carried, told in ((0.2, 23.4, "45.3"), (0.4, 46.8, "54.4"), (0.5, 58.5, "58.5")):
+        (finding,) = harmonics_in_the_neutral(carried, 39.0, third, "service").findings
+        assert f"chosen for {told} A" in finding.words
