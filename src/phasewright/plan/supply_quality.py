@@ -10,6 +10,7 @@ from phasewright.network.shortcircuit import fault_current_a
 from phasewright.plan.arrays import Choice
 from phasewright.plan.case_harmonics import neutral_of_phases
 from phasewright.plan.currents import running_sets
+from phasewright.plan.drive_filters import filter_findings
 from phasewright.plan.on_one_supply import behind_isolation, drive_figures, on_one_supply
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
@@ -29,6 +30,7 @@ def supply_quality_findings(choice: Choice, plan: Solution) -> list[Finding]:
         *_distortion(choice, plan),
         *_neutral(choice, plan),
         *_leakage(choice, plan),
+        *filter_findings(choice, plan),
     ]
 
 

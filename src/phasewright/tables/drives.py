@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, spread
@@ -160,3 +161,11 @@ def overvoltage(mains_v: float) -> OverVoltage:
 def magnetising_s() -> float:
     """Seconds in which a drive builds the motor's field before it turns it."""
     return table("drives", "magnetising").number("seconds")
+
+
+def radio_category_of(three_phase_type: bool) -> Literal["C1", "C2", "C3", "C4"]:
+    """Radio category (IEC 61800-3) of what is usually sold with its filter inside."""
+    of = table("drives", "filter")
+    kind = "radio_three_phase" if three_phase_type else "radio_one_phase"
+    categories: tuple[Literal["C1", "C2", "C3", "C4"], ...] = ("C1", "C2", "C3", "C4")
+    return categories[round(of.number(kind)) - 1]
