@@ -126,7 +126,9 @@ def _bridge(choice: Choice, unit: int, of: Figures) -> BridgeThere:
     """A drive with its choke and the cable of its place before it."""
     assert of.link is not None
     intake, there = choice.facts.site.source, choice.facts.site_at(choice.facts.units[unit].place)
-    omega, choke_h = 2.0 * math.pi * intake.frequency_hz, of.link.ac_choke_h.number
+    omega = 2.0 * math.pi * intake.frequency_hz
+    # a choke in the link is as one before it while pulses do not run into each other
+    choke_h = of.link.ac_choke_h.number + of.link.dc_choke_h.number
     cable_h = (there.source.reactance_ohm - intake.reactance_ohm) / omega
     cable_ohm = there.source.resistance_ohm - intake.resistance_ohm
     return BridgeThere(

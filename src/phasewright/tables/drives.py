@@ -64,6 +64,21 @@ def choke_share() -> float:
     return table("drives", "choke").number("impedance_share")
 
 
+def choke_shares() -> tuple[float, ...]:
+    """Sizes of input chokes, as shares of the drive's rated impedance, the smallest first."""
+    return table("drives", "choke").column("shares")
+
+
+def link_choke_shares() -> tuple[float, ...]:
+    """Sizes of chokes in the link, likewise."""
+    return table("drives", "choke").column("link_shares")
+
+
+def undervoltage_trip_v() -> float:
+    """Link volts at which a 230 V class drive trips."""
+    return table("drives", "undervoltage").number("trip_v")
+
+
 def choke_resistance_ohm(inductance_h: float) -> float:
     """Winding resistance taken for a choke; none for no choke."""
     of = table("drives", "choke")

@@ -18,6 +18,7 @@ from phasewright.quantities.finding import Reason
 from phasewright.rules.drives import link_undervoltage
 from phasewright.tables.labour import hours
 from phasewright.ways.asked import Asked, by_rules
+from phasewright.ways.chokes import choke_told
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_asks import asked_of_drive, base_of
 from phasewright.ways.drive_duty import Duty, duty_of, starting_torque_ratio
@@ -98,12 +99,12 @@ def _judged(
         duty = duty_of(
             site.source, circuit, drive.rating_w,
             typical=typical_ratio(load), demand=demand_ratio(load),
-            choke=drive.three_phase_type, room_a=site.room_a,
+            choke=None, three_phase_type=drive.three_phase_type, room_a=site.room_a,
             heat_ratio=heat_ratio(task.motor, circuit), meets=meets_norms(task, site),
         )  # fmt: skip
     except NotComputable as refusal:
         return refused(NAME, Reason("supply_too_weak", f"A drive: {refusal}."))
-    items = drive_items(drive, duty.choke_fitted, site)
+    items = drive_items(drive, duty.choke, site)
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
     asked += by_rules(link_undervoltage(lowest, task.motor.id), *norm_rulings(duty, task, site))
     figures = driven_figures(
@@ -120,7 +121,11 @@ def _judged(
         NAME,
         verdict_of(asked.conditions),
         link=link,
-        reasons=(Reason("link", link.words), *asked.told),
+        reasons=(
+            Reason("link", link.words),
+            *choke_told(duty.choke, site.source, drive.rating_w),
+            *asked.told,
+        ),
         conditions=asked.conditions,
         figures=figures,
         offers=(_offer(task, drive, duty, items),),
