@@ -342,6 +342,11 @@ PLANS = [
         *rows(f"{plan}cases/Mill/cutter/", "brighter lamp", "-", "room_left_a"),
         *rows(plan, "brighter lamp", "+", "supply_current_a/running"),
         *rows(f"{plan}cases/Mill/cutter/", "larger service", "+", "room_left_a"))),
+    # the drives of a set together: as one drive
+    *rows(f"{DRIVES}cases/Mill/cutter/harmonics/", "harder work", "+", "current_a",
+          "service_voltage_thd", "neutral_a", "harmonics_a/0"),
+    *rows(f"{DRIVES}cases/Mill/cutter/harmonics/", "harder work", "-", "current_thd",
+          "crest_factor", "conductor_heat_ratio"),
     *rows(f"{TURNING}cases/Mill/cutter/", "higher mains", "+", "line_voltages_v/0",
           "line_voltages_v/1", "line_voltages_v/2"),
     # line 2 is the earthed one, so the others stand from earth as from it

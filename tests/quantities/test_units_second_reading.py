@@ -18,6 +18,7 @@ SAME = {
     "area": {"mm2": "millimetre**2", "kcmil": "1000*circular_mil"},
     "resistance": {"ohm": "ohm", "mohm": "milliohm", "kohm": "kiloohm"},
     "capacitance": {"uF": "microfarad", "nF": "nanofarad"},
+    "inductance": {"H": "henry", "mH": "millihenry", "uH": "microhenry"},
     "speed": {"rpm": "revolution/minute"},
     "inertia": {"kg m2": "kilogram*metre**2", "kg cm2": "kilogram*centimetre**2"}
     | {"lb ft2": "pound*foot**2"},
@@ -25,7 +26,7 @@ SAME = {
     "time": {"s": "second", "ms": "millisecond", "min": "minute", "h": "hour"},
     "energy": {"kWh": "kilowatt*hour", "Wh": "watt*hour"},
 }
-IN = {"m2": "metre**2", "F": "farad", "rpm": "revolution/minute", "VA": "watt", "W": "watt"} | {
+IN = {"m2": "metre**2", "F": "farad", "H": "henry", "rpm": "revolution/minute", "VA": "watt", "W": "watt"} | {
     "V": "volt", "A": "ampere", "m": "metre", "ohm": "ohm", "kg m2": "kilogram*metre**2",
     "Hz": "1/second", "s": "second", "kWh": "kilowatt*hour",
 }  # fmt: skip

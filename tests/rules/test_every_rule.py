@@ -18,6 +18,14 @@ from phasewright.rules.drives import (
     nothing_opens_behind,
     selector_interlocked,
 )
+from phasewright.rules.emc import (
+    borne_to_earth_v,
+    filter_on_floating_supply,
+    filter_stays,
+    filter_volts,
+    highest_to_earth_v,
+    radio_category,
+)
 from phasewright.rules.generated_line import (
     capacitor_voltage_class,
     control_on_supply_lines,
@@ -30,7 +38,13 @@ from phasewright.rules.generated_line import (
     unbalance,
     wrong_direction,
 )
-from phasewright.rules.harmonics import above_16_a, class_a, harmonic_shares, voltage_distortion
+from phasewright.rules.harmonics import (
+    above_16_a,
+    class_a,
+    harmonic_shares,
+    harmonics_in_the_neutral,
+    voltage_distortion,
+)
 from phasewright.rules.leakage import device_type, earth_conductor, standing_leakage
 from phasewright.rules.motor_circuits import loop_impedance, motor_conductors, motor_overcurrent
 from phasewright.rules.own_sources import one_filling_a_day
@@ -376,6 +390,40 @@ CASES = {
         lambda: above_16_a(amps(5.4), 20.0, 2400.0, "d"),
         lambda: above_16_a(amps(5.6), 16.0, 2400.0, "d"),
     ),
+    # below 15 % of thirds the neutral of three phases is not counted
+    "iec.60364_5_52.neutral": (
+        lambda: harmonics_in_the_neutral(4.0, 10.0, 0.10, "service"),
+        lambda: harmonics_in_the_neutral(16.0, 10.0, 0.55, "service"),
+        lambda: harmonics_in_the_neutral(4.5, 10.0, 0.15, "service"),
+        lambda: harmonics_in_the_neutral(None, 10.0, 0.55, "service"),
+    ),
+    # 230 V over root three and a tenth more is 146.07 V
+    "emc.volts_to_earth": (
+        lambda: filter_volts(120.0, 1.1 * 230.0 / math.sqrt(3.0), "d"),
+        lambda: filter_volts(230.0, 1.1 * 230.0 / math.sqrt(3.0), "d"),
+        lambda: filter_volts(253.0, 253.0, "d"),
+        lambda: filter_volts(None, 146.0, "d"),
+    ),
+    # earthed through an impedance is as not earthed; a filter that is out is no harm there
+    "emc.floating_supply": (
+        lambda: filter_on_floating_supply("line_2", True, "d"),
+        lambda: filter_on_floating_supply("impedance", True, "d"),
+        lambda: filter_on_floating_supply("none", False, "d"),
+        lambda: filter_on_floating_supply(None, True, "d"),
+    ),
+    "emc.filter_stays": (
+        lambda: filter_stays("centre", True, True, "d"),
+        lambda: filter_stays("line_2", False, True, "d"),
+        lambda: filter_stays("none", False, True, "d"),
+        lambda: filter_stays("line_2", False, False, "d"),
+    ),
+    # the limit: C2 is just borne, by a professional's hand
+    "iec.61800_3.category": (
+        lambda: radio_category("C1", True, False, "d"),
+        lambda: radio_category("C3", True, True, "d"),
+        lambda: radio_category("C2", True, True, "d"),
+        lambda: radio_category("C3", False, False, "d"),
+    ),
     "en.50160.distortion": (
         lambda: voltage_distortion(0.05, "service"),
         lambda: voltage_distortion(0.09, "service"),
@@ -564,3 +612,44 @@ def test_who_uses_it_makes_a_condition_of_advice() -> None:
 def test_direct_current_on_a_threaded_nose_is_stopped_whatever_the_ramp() -> None:
     assert threaded_nose("threaded", 60.0, 5.0, True, "m").findings[0].severity == "stop"
     assert threaded_nose("threaded", None, 5.0, False, "m").findings == ()  # it coasts
+
+
+def test_the_neutral_is_sized_by_the_lines_or_by_itself() -> None:
+    """Annex E's worked examples (from memory): 39 A in the lines, thirds of 20, 40 and 50 %, 0.86:
+    45.3 A; then 3 x 0.4 x 39 A = 46.8 A and 54.4 A; then 58.5 A, of which no factor is asked."""
+    for third, carried, told in ((0.2, 23.4, "45.3"), (0.4, 46.8, "54.4"), (0.5, 58.5, "58.5")):
+        (finding,) = harmonics_in_the_neutral(carried, 39.0, third, "service").findings
+        assert f"chosen for {told} A" in finding.words
+
+
+@pytest.mark.parametrize(
+    ("volts", "feed", "three", "survives"),
+    [
+        (230.0, "line_2", False, True),  # a drive for one phase on a line and a neutral, TN or TT
+        (230.0, "line_2", True, False),  # one for three phases there: one of its lines is earthed
+        (240.0, "centre", False, True),  # split phase, 120 V a side
+        (240.0, "centre", True, True),
+        (230.0, "corner", True, False),
+        (400.0, "centre", True, True),  # behind an isolating transformer earthed at its centre
+        (400.0, "autotransformer", True, False),  # stepped up from a line and a neutral
+    ],
+)
+def test_which_filter_and_varistor_survive_which_earthing(volts, feed, three, survives) -> None:
+    """By the volts each line has to earth, 400 V class for 400 V and 230 V class else."""
+    rated = 400.0 if volts > 300.0 else 240.0
+    ruling = filter_volts(highest_to_earth_v(volts, feed), borne_to_earth_v(rated, three), "d")
+    assert ruling.applies
+    assert ruling.kept is survives
+
+
+@pytest.mark.parametrize("feed", ["impedance", "none"])
+def test_nothing_holds_the_lines_to_earth_where_it_is_not_solid(feed) -> None:
+    assert highest_to_earth_v(230.0, feed) is None
+    assert not filter_on_floating_supply(feed, True, "d").kept
+    assert filter_stays(feed, False, True, "d").kept
+
+
+def test_c2_is_for_professional_hands() -> None:
+    (finding,) = radio_category("C2", True, False, "d").findings
+    assert finding.severity == "caution"
+    assert "C1, or C2 where a professional fits it" in str(finding.allowed)

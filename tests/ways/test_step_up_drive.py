@@ -28,6 +28,7 @@ from phasewright.tables.stepping_up import (
     transformer_for,
     transformer_margin,
 )
+from phasewright.ways.chokes import usual
 from phasewright.ways.drive_duty import duty_of
 from phasewright.ways.stepping_up import boosted_duty, transformed_duty, transformer_of
 from phasewright.ways.way import Judgement
@@ -75,7 +76,7 @@ def motor(power_w: float = 2200.0) -> Circuit:
 
 
 def test_a_boosted_drive_takes_what_a_plain_one_takes_and_the_loss_of_its_stage():
-    plain = duty_of(SOURCE, motor(), 2200.0, typical=0.5, demand=1.0, choke=False, room_a=40.0)
+    plain = duty_of(SOURCE, motor(), 2200.0, typical=0.5, demand=1.0, choke=None, room_a=40.0)
     boosted = boosted_duty(SOURCE, motor(), 2200.0, typical=0.5, demand=1.0, room_a=40.0)
     stage = boost_efficiency()
     assert boosted.input_power_w.number == pytest.approx(
@@ -149,7 +150,7 @@ def test_a_transformer_adds_its_loss_and_smooths_the_current():
     behind = transformed_duty(
         SOURCE, of, motor(), 5500.0, typical=0.5, demand=1.0, room_a=60.0, secondary_v=400.0
     )
-    bare = duty_of(SOURCE, motor(), 5500.0, typical=0.5, demand=1.0, choke=True, room_a=60.0)
+    bare = duty_of(SOURCE, motor(), 5500.0, typical=0.5, demand=1.0, choke=usual(), room_a=60.0)
     lost = behind.input_power_w.number - bare.input_power_w.number
     assert of.idle_power_w().number < lost < 0.10 * of.rating_va
     assert behind.unloaded.power_w > bare.unloaded.power_w + of.idle_power_w().number - 1.0

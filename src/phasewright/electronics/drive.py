@@ -48,6 +48,7 @@ class DriveInput:
     expected: BridgeState
     capacitance_f: float
     ac_choke_h: float
+    dc_choke_h: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +110,7 @@ def drive_input(
     drive_rating_w: float,
     *,
     ac_choke_h: float | None = 0.0,
+    dc_choke_h: float = 0.0,
     capacitance_f: float | None = None,
 ) -> DriveInput:
     """What a drive of this rating draws for this link power.
@@ -124,10 +126,13 @@ def drive_input(
     links = (capacitance_f,) if capacitance_f else link_capacitances_f(drive_rating_w)
 
     def state(power_w: float, link_f: float, choke_h: float) -> BridgeState:
-        resistance = choke_resistance_ohm(choke_h)
         return settle_bridge(
-            Bridge(source, link_f, power_w, ac_choke_h=choke_h, ac_choke_ohm=resistance)
-        )
+            Bridge(
+                source, link_f, power_w, ac_choke_h=choke_h, dc_choke_h=dc_choke_h,
+                ac_choke_ohm=choke_resistance_ohm(choke_h),
+                dc_choke_ohm=choke_resistance_ohm(dc_choke_h),
+            )
+        )  # fmt: skip
 
     expected = state(link_power.number, middle_f, chokes[0])
     powers = dict.fromkeys((link_power.low, link_power.high))
@@ -163,6 +168,7 @@ def drive_input(
         expected=expected,
         capacitance_f=middle_f,
         ac_choke_h=chokes[0],
+        dc_choke_h=dc_choke_h,
     )
 
 

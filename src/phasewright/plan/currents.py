@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from phasewright.network.impedance import SupplyImpedance, fault_current
 from phasewright.plan.arrays import Choice
+from phasewright.plan.case_harmonics import case_harmonics
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import (
@@ -189,6 +190,7 @@ def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) 
         ),
         lines_to_earth_v=None if point is None or on is None or not on.generated_line
         else lines_to_earth(choice.facts.shop.supply, point.line_voltages_v),
+        harmonics=case_harmonics(choice, plan, running),
     )  # fmt: skip
 
 

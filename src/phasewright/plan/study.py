@@ -241,6 +241,25 @@ class PlanCase:
     unbalance: Unbalance | None
     line_currents_a: tuple[MotorAmps, ...] | None
     lines_to_earth_v: tuple[Value, Value, Value] | None
+    harmonics: CaseHarmonics | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CaseHarmonics:
+    """The drives of a set at their highest loads, settled together with what is linear beside
+    them: the supply's current with its harmonics 1 to 40, the volts at the service, the neutral.
+
+    `conductor_heat_ratio` is heat in the supply's conductors over that of the fundamental alone.
+    `neutral_a` is absent where no neutral is fed from.
+    """
+
+    current_a: Value
+    current_thd: Value
+    crest_factor: Value
+    service_voltage_thd: Value
+    harmonics_a: tuple[float, ...]
+    conductor_heat_ratio: Value
+    neutral_a: Value | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-import cmath
 import math
 from collections.abc import Iterator
 
-from phasewright.electronics.harmonics import at_the_service
+from phasewright.electronics.neutral import rms
 from phasewright.network.shortcircuit import fault_current_a
 from phasewright.plan.arrays import Choice
+from phasewright.plan.case_harmonics import neutral_of_phases
 from phasewright.plan.currents import running_sets
-from phasewright.plan.options import offer_of, shared_of
+from phasewright.plan.drive_filters import filter_findings
+from phasewright.plan.on_one_supply import behind_isolation, drive_figures, on_one_supply
+from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
-from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Finding
-from phasewright.rules.harmonics import voltage_distortion
+from phasewright.rules.harmonics import harmonics_in_the_neutral, voltage_distortion
 from phasewright.rules.leakage import device_type, earth_conductor, standing_leakage
 from phasewright.shop.model import ResidualCurrent
 from phasewright.ways.drive_norms import limits_of_current
-from phasewright.ways.figures import Figures
 
 SERVICE = "service"
 
@@ -28,30 +28,16 @@ def supply_quality_findings(choice: Choice, plan: Solution) -> list[Finding]:
     return [
         *_currents(choice, plan),
         *_distortion(choice, plan),
+        *_neutral(choice, plan),
         *_leakage(choice, plan),
+        *filter_findings(choice, plan),
     ]
-
-
-def _figures(choice: Choice, plan: Solution, unit: int) -> Figures | None:
-    """A unit's figures on its drive, its own or a shared one; None where no drive serves it."""
-    index = plan.options[unit]
-    option = choice.options[index] if index >= 0 else None
-    if option is None or option.way is None:
-        return None
-    if option.shared:
-        on = shared_of(choice.facts, choice.states[plan.state])
-        served = None if on is None else on.serves(unit)
-        found = None if served is None else served.figures
-    else:
-        judgement = next(j for j in choice.facts.judgements[unit] if j.way == option.way)
-        found = judgement.figures_of(judgement.offers[option.offer])
-    return found if found is not None and found.harmonics_a is not None else None
 
 
 def _currents(choice: Choice, plan: Solution) -> Iterator[Finding]:
     """Every drive's current against the limits of its region, at its own place."""
     for unit, this in enumerate(choice.facts.units):
-        of = _figures(choice, plan, unit)
+        of = drive_figures(choice, plan, unit)
         if of is None or of.harmonics_a is None or of.input_current_a is None:
             continue
         site, power = choice.facts.site_at(this.place), of.input_power_w
@@ -68,28 +54,23 @@ def _currents(choice: Choice, plan: Solution) -> Iterator[Finding]:
 
 def _distortion(choice: Choice, plan: Solution) -> tuple[Finding, ...]:
     """Of the volts at the service, in the set of drives that distorts them most."""
-    source = choice.facts.site.source
-    worst: float | None = None
-    for running in running_sets(choice, plan):
-        drives = [
-            _phasors(of) for unit, _ in running if (of := _figures(choice, plan, unit)) is not None
-        ]
-        if drives:
-            try:
-                found = at_the_service(source, drives).voltage_thd
-            except NotComputable:  # all at their highest at once: more than the set may draw
-                continue
-            worst = found if worst is None else max(worst, found)
-    return voltage_distortion(worst, SERVICE).findings
+    states = (on_one_supply(choice, plan, running) for running in running_sets(choice, plan))
+    found = [state.spectrum.voltage_thd for state in states if state is not None]
+    return voltage_distortion(max(found, default=None), SERVICE).findings
 
 
-def _phasors(of: Figures) -> tuple[complex, ...]:
-    assert of.harmonics_a is not None
-    assert of.harmonics_deg is not None
-    return tuple(
-        cmath.rect(amps, math.radians(angle))
-        for amps, angle in zip(of.harmonics_a, of.harmonics_deg, strict=True)
-    )
+def _neutral(choice: Choice, plan: Solution) -> Iterator[Finding]:
+    """Of a service of three phases, in the set whose drives load its neutral most."""
+    sets = (neutral_of_phases(choice, plan, running) for running in running_sets(choice, plan))
+    worst = max((each for each in sets if each), key=lambda each: rms(each[0]), default=None)
+    if worst is None:
+        return
+    neutral, lines = worst
+    fullest = max(lines, key=rms)
+    amps = rms(fullest)
+    if amps > 0.0:
+        third = abs(fullest[2]) / amps
+        yield from harmonics_in_the_neutral(rms(neutral), amps, third, SERVICE).findings
 
 
 def _leakage(choice: Choice, plan: Solution) -> Iterator[Finding]:
@@ -122,7 +103,7 @@ def _leaking(choice: Choice, plan: Solution) -> Iterator[tuple[str, float]]:
     on = shared_of(choice.facts, choice.states[plan.state])
     shared_drive_told = False
     for unit, this in enumerate(choice.facts.units):
-        of = _figures(choice, plan, unit)
+        of = drive_figures(choice, plan, unit)
         if of is None or of.leakage_ma is None:
             continue
         option = choice.options[plan.options[unit]]
@@ -131,6 +112,5 @@ def _leaking(choice: Choice, plan: Solution) -> Iterator[tuple[str, float]]:
                 yield on.place, of.leakage_ma.number
             shared_drive_told = True
             continue
-        offer = offer_of(choice.facts, unit, option)
-        if offer is None or not any(item.kind == "isolating_transformer" for item in offer.items):
+        if not behind_isolation(choice, unit, option):
             yield this.place, of.leakage_ma.number

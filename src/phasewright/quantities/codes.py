@@ -36,7 +36,8 @@ LOAD_KINDS: tuple[LoadKindName, ...] = get_args(LoadKindName)
 # What a shop file may say; each list stands here once.
 Quantity = Literal[
     "power", "apparent_power", "voltage", "current", "length", "area", "resistance",
-    "capacitance", "speed", "inertia", "temperature", "frequency", "time", "sound", "energy",
+    "capacitance", "inductance", "speed", "inertia", "temperature", "frequency", "time", "sound",
+    "energy",
 ]  # fmt: skip
 SupplyKind = Literal["single_phase", "split_phase", "three_phase", "generator", "inverter"]
 Earthed = Literal["line_2", "centre", "none", "unknown"]

@@ -96,6 +96,11 @@ KINDS: Final[dict[Quantity, Kind]] = {
         | _spelt(1e-9, "nF"),
         1e-12, 1.0, ("uF",), ("uF", "nF"),
     ),
+    "inductance": Kind(
+        "an inductance", "H", "3.1 mH",
+        _spelt(1e-3, "mH") | _spelt(1.0, "H") | _spelt(1e-6, "uH", "µH"),
+        1e-9, 1e3, ("mH",), ("mH", "H"),
+    ),
     "speed": Kind(
         "a speed", "rpm", "1430 rpm",
         _spelt(1.0, "rpm", "RPM", "r/min", "rev/min", "min-1", "1/min", "/min"),

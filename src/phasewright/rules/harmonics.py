@@ -13,6 +13,7 @@ from phasewright.tables.limits import (
     short_circuit_ratios,
     voltage_distortion_limit,
 )
+from phasewright.tables.published import table
 
 _CHOKE = Remedy(
     "A choke at the drive's input lowers them in part; a drive whose input shapes its current "
@@ -145,4 +146,44 @@ def voltage_distortion(distortion: float | None, subject: str) -> Findings:
         found=distortion,
         allowed=limit,
         remedy=_CHOKE,
+    )
+
+
+@rule(
+    "iec.60364_5_52.neutral",
+    source="IEC 60364-5-52, 524 and annex E: harmonics of order three in four-wire circuits",
+    status="from memory",
+    looks_at="circuit",
+)
+def harmonics_in_the_neutral(
+    neutral_a: float | None, line_a: float, third_share: float, subject: str
+) -> Findings:
+    """A neutral of three phases is sized for the multiples of three that add in it.
+
+    `third_share` is the third harmonic over the line's rms current. Up to 15 % the lines' size
+    serves; above, the neutral counts as loaded; above 33 % its own current sizes the cable, above
+    45 % alone. Does not apply to one phase, whose neutral carries what its line does (None).
+    """
+    if neutral_a is None:
+        return None
+    of = table("limits", "neutral")
+    if not above(third_share, of.number("counts_from")):
+        return KEPT
+    alone = above(third_share, of.number("alone_from"))
+    factor = 1.0 if alone else of.number("factor")
+    governs = above(third_share, of.number("governs_from"))
+    least = (neutral_a if governs else line_a) / factor
+    why = "which is more than its lines carry" if neutral_a > line_a else "beside its lines'"
+    return found(
+        "condition",
+        subject,
+        f"the third harmonic is {third_share:.0%} of the current: the neutral carries "
+        f"{neutral_a:.3g} A, {why}; its cable is chosen for {least:.3g} A, with a neutral no "
+        "thinner than its lines",
+        found=third_share,
+        allowed=of.number("counts_from"),
+        remedy=Remedy(
+            "Use a cable of that size, its neutral as thick as its lines; chokes before the drives "
+            "lower the third harmonic."
+        ),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, spread
@@ -61,6 +62,21 @@ def typical_link_capacitance_f(drive_rating_w: float) -> float:
 def choke_share() -> float:
     """Impedance of a usual input choke over the drive's rated impedance."""
     return table("drives", "choke").number("impedance_share")
+
+
+def choke_shares() -> tuple[float, ...]:
+    """Sizes of input chokes, as shares of the drive's rated impedance, the smallest first."""
+    return table("drives", "choke").column("shares")
+
+
+def link_choke_shares() -> tuple[float, ...]:
+    """Sizes of chokes in the link, likewise."""
+    return table("drives", "choke").column("link_shares")
+
+
+def undervoltage_trip_v() -> float:
+    """Link volts at which a 230 V class drive trips."""
+    return table("drives", "undervoltage").number("trip_v")
 
 
 def choke_resistance_ohm(inductance_h: float) -> float:
@@ -240,3 +256,11 @@ def own_step_ratio() -> Value:
     """One speed of a machine's own over the next slower one."""
     of = table("drives", "own_steps")
     return _value(of.column("ratio"), "", of)
+
+
+def radio_category_of(three_phase_type: bool) -> Literal["C1", "C2", "C3", "C4"]:
+    """Radio category (IEC 61800-3) of what is usually sold with its filter inside."""
+    of = table("drives", "filter")
+    kind = "radio_three_phase" if three_phase_type else "radio_one_phase"
+    categories: tuple[Literal["C1", "C2", "C3", "C4"], ...] = ("C1", "C2", "C3", "C4")
+    return categories[round(of.number(kind)) - 1]

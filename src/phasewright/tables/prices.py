@@ -186,3 +186,9 @@ def _service(kind: str) -> Price:
         highest_rating=math.inf,
         rating_unit="",
     )
+
+
+def choke_price_ratio(size_ratio: float) -> float:
+    """Price of a choke over that of the usual one, by its inductance over the usual one's."""
+    fixed = float(_curves().rows["ac_choke"]["fixed_share"])
+    return fixed + (1.0 - fixed) * size_ratio

@@ -15,9 +15,8 @@ from phasewright.electronics.drive import (
     drive_input,
     link_power_w,
     motor_efficiency_on_drive,
-    usual_choke_h,
 )
-from phasewright.electronics.rectifier import BridgeState
+from phasewright.electronics.rectifier import Bridge, BridgeState
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.performance import (
     Operation,
@@ -30,12 +29,15 @@ from phasewright.machines.performance import (
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.value import Value, exact, figure
-from phasewright.tables.drives import drive_efficiency, overload_share, standby_power_w
+from phasewright.tables.drives import (
+    drive_efficiency,
+    overload_share,
+    standby_power_w,
+    typical_link_capacitance_f,
+)
+from phasewright.ways.chokes import Choke, Wanted, chosen
 from phasewright.ways.drive_supply import SupplySide, supply_side_of
 from phasewright.ways.way import Draw
-
-CHOKE_WORTH = 0.10
-"""A choke that lowers the input current by more than this share is bought (our choice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +54,15 @@ class Duty:
     usable_power_w: Value
     idle_power_w: Value
     efficiency: Value
-    choke_fitted: bool
+    choke: Choke
     input_peak_a: Value | None = None
     link_min_v: Value | None = None
     side: SupplySide | None = None
+
+    @property
+    def choke_fitted(self) -> bool:
+        """Whether a choke is before the drive or in its link."""
+        return self.choke.fitted
 
 
 def duty_of(
@@ -65,25 +72,25 @@ def duty_of(
     *,
     typical: float,
     demand: float,
-    choke: bool,
+    choke: Choke | None,
     room_a: float,
     heat_ratio: float = 1.0,
-    free: bool = True,
+    three_phase_type: bool = False,
     meets: Callable[[BridgeState], bool] | None = None,
 ) -> Duty:
     """The drive's draw at no load, at the usual and at the highest steady load.
 
-    `typical`, `demand`: torque as shares of the rated torque, at the rated speed. A choke is
-    fitted where it must be (`choke`), or else, where that is `free` to choose, where it spares
-    the supply or where only with it the drive `meets` what is asked of its input. `heat_ratio`
+    `typical`, `demand`: torque as shares of the rated torque, at the rated speed. `choke` is the
+    one that is fitted; None: chosen here, by what it spares the supply and by what the drive
+    `meets` of what is asked of its input. `heat_ratio`
     is the torque over the rated one that the windings bear for ever where the motor stands.
     """
     rated_nm = rated(circuit).shaft_torque_nm
     highest = link_power_at(circuit, demand * rated_nm, drive_rating_w)
-    if choke or free:
-        taken, fitted = _input(source, highest, drive_rating_w, choke, meets, room_a)
-    else:
-        taken, fitted = drive_input(source, highest, drive_rating_w), False
+    wanted = Wanted(room_a, meets)
+    if choke is None:
+        choke = _choke(source, highest, drive_rating_w, wanted, three_phase_type)
+    taken = _input(source, highest, drive_rating_w, choke)
     works = _works(circuit, demand * rated_nm)
     usual = _draw(source, circuit, typical * rated_nm, drive_rating_w, taken)
     idle = _draw(source, circuit, 0.0, drive_rating_w, taken)
@@ -110,38 +117,23 @@ def duty_of(
             {"shaft": (shaft_w, "W"), "input": (taken.power_w.number, "W")},
             "motor circuit and rectifier",
         ),
-        choke_fitted=fitted,
+        choke=choke,
     )  # fmt: skip
 
 
-def _input(
-    source: Source, power: Value, rating_w: float, choke: bool,
-    meets: Callable[[BridgeState], bool] | None, room_a: float,
-) -> tuple[DriveInput, bool]:  # fmt: skip
-    """The draw with an input choke where it must be or spares the supply, else without.
+def _choke(
+    source: Source, power: Value, rating_w: float, wanted: Wanted, three_phase_type: bool
+) -> Choke:
+    """The choke chosen for this link power, with the usual link."""
+    bare = Bridge(source, typical_link_capacitance_f(rating_w), power.number)
+    return chosen(bare, rating_w, wanted, three_phase_type)
 
-    Without one the current is computed too: the choke is bought where it lowers the current by
-    more than `CHOKE_WORTH`, where only with it the current fits the room that the supply leaves,
-    or where with it the input meets what it would not meet without.
-    """
-    with_choke = usual_choke_h(source.voltage_v, source.frequency_hz, rating_w)
-    choked = drive_input(source, power, rating_w, ac_choke_h=with_choke)
-    if choke:
-        return choked, True
-    alone = exact(power.number, "W", "computed")
-    try:
-        bare = drive_input(
-            source, alone, rating_w, ac_choke_h=0.0, capacitance_f=choked.capacitance_f
-        )
-    except NotComputable:
-        return choked, True
-    if choked.current_a.number < (1.0 - CHOKE_WORTH) * bare.current_a.number:
-        return choked, True
-    if choked.current_a.number <= room_a < bare.current_a.number:
-        return choked, True
-    if meets is not None and meets(choked.expected) and not meets(bare.expected):
-        return choked, True
-    return drive_input(source, power, rating_w, ac_choke_h=0.0), False
+
+def _input(source: Source, power: Value, rating_w: float, choke: Choke) -> DriveInput:
+    return drive_input(
+        source, power, rating_w,
+        ac_choke_h=choke.before_h(source, rating_w), dc_choke_h=choke.within_h(source, rating_w),
+    )  # fmt: skip
 
 
 def link_power_at(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
@@ -160,13 +152,18 @@ def _draw(
     power = link_power_at(circuit, torque_nm, rating_w).number
     exact_power = exact(power, "W", "computed", "motor circuit")
     state = drive_input(
-        source, exact_power, rating_w, ac_choke_h=like.ac_choke_h, capacitance_f=like.capacitance_f
+        source,
+        exact_power,
+        rating_w,
+        ac_choke_h=like.ac_choke_h,
+        dc_choke_h=like.dc_choke_h,
+        capacitance_f=like.capacitance_f,
     ).expected
     return _as_draw(state)
 
 
 def draw_together(
-    source: Source, loads: tuple[tuple[Circuit, float], ...], rating_w: float, choke: bool
+    source: Source, loads: tuple[tuple[Circuit, float], ...], rating_w: float, choke: Choke
 ) -> Draw:
     """What one drive draws that turns several motors at their plates' speed.
 
@@ -176,9 +173,8 @@ def draw_together(
         link_power_at(circuit, share * rated(circuit).shaft_torque_nm, rating_w).number
         for circuit, share in loads
     )
-    choke_h = usual_choke_h(source.voltage_v, source.frequency_hz, rating_w) if choke else 0.0
     whole = exact(power, "W", "computed", "motor circuits")
-    return _as_draw(drive_input(source, whole, rating_w, ac_choke_h=choke_h).expected)
+    return _as_draw(_input(source, whole, rating_w, choke).expected)
 
 
 def _as_draw(state: BridgeState) -> Draw:
@@ -205,7 +201,8 @@ def _usable(
         power = link_power_at(circuit, share * whole.shaft_torque_nm, rating_w).number
         state = drive_input(
             source, exact(power, "W", "computed"), rating_w,
-            ac_choke_h=like.ac_choke_h, capacitance_f=like.capacitance_f,
+            ac_choke_h=like.ac_choke_h, dc_choke_h=like.dc_choke_h,
+            capacitance_f=like.capacitance_f,
         )  # fmt: skip
         return state.current_a.number
 

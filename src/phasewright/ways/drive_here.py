@@ -23,6 +23,7 @@ from phasewright.tables.sizes import (
     THREE_PHASE_DRIVE_SIZES_W,
 )
 from phasewright.ways.asked import Asked, condition, told
+from phasewright.ways.chokes import Choke, choke_item
 from phasewright.ways.driven import plate_hertz, reached
 from phasewright.ways.motor_kind import kept_out
 from phasewright.ways.purchase import Item, item
@@ -104,7 +105,7 @@ def of_size(drive: Drive, share: Reason, easy: bool) -> Asked:
     return whole
 
 
-def drive_items(drive: Drive, choke: bool, site: Site) -> list[Item]:
+def drive_items(drive: Drive, choke: Choke, site: Site) -> list[Item]:
     """What is bought for a drive: itself, an isolator, a box and a choke where it has them."""
     kind = "three_phase_input_drive" if drive.three_phase_type else "drive_per_motor"
     items = [
@@ -119,6 +120,6 @@ def drive_items(drive: Drive, choke: bool, site: Site) -> list[Item]:
         item("isolator", 1.0, "", site.quotes),
         *boxes(site, drive.rating_w),
     ]
-    if choke:
-        items.append(item("ac_choke", drive.rating_w, "W", site.quotes, quote_kind="choke"))
+    if choke.fitted:
+        items.append(choke_item(choke, drive.rating_w, site))
     return items

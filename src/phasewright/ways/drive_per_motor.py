@@ -19,6 +19,7 @@ from phasewright.rules.drives import link_undervoltage
 from phasewright.rules.stopping import isolation
 from phasewright.tables.labour import hours
 from phasewright.ways.asked import Asked, by_rules
+from phasewright.ways.chokes import choke_told
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_asks import asked_of_drive, base_of
 from phasewright.ways.drive_duty import Duty, duty_of, starting_torque_ratio
@@ -101,14 +102,14 @@ def _judged(
         duty = duty_of(
             site.source, circuit, drive.rating_w,
             typical=typical_ratio(load), demand=demand_ratio(load),
-            choke=drive.three_phase_type, room_a=site.room_a,
+            choke=None, three_phase_type=drive.three_phase_type, room_a=site.room_a,
             heat_ratio=heat_ratio(task.motor, circuit), meets=meets_norms(task, site),
         )  # fmt: skip
     except NotComputable as refusal:
         return refused(NAME, Reason("supply_too_weak", f"A drive: {refusal}."))
     on = on_this_drive(task.motor, circuit, drive.usable_a, drive.rating_w, site.source.voltage_v)
     stop = stop_of(task.machine, task.motor, on, site)
-    items = [*drive_items(drive, duty.choke_fitted, site), *stop.items]
+    items = [*drive_items(drive, duty.choke, site), *stop.items]
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
     asked += by_rules(
         link_undervoltage(lowest, task.motor.id), *norm_rulings(duty, task, site),
@@ -129,7 +130,11 @@ def _judged(
         NAME,
         verdict_of(asked.conditions),
         link=link,
-        reasons=(Reason("link", link.words), *asked.told),
+        reasons=(
+            Reason("link", link.words),
+            *choke_told(duty.choke, site.source, drive.rating_w),
+            *asked.told,
+        ),
         conditions=asked.conditions,
         figures=figures,
         offers=(_offer(task, drive, duty, items),),

@@ -57,7 +57,11 @@ def supply_side_of(taken: DriveInput, source: Source, drive_rating_w: float) -> 
                  "drive rating": (drive_rating_w, "W")},
                 "a share of the drive's rated impedance; 0 where none is fitted",
             ),
-            exact(0.0, "H", "assumed", "drives of this size have none inside"),
+            figure(
+                taken.dc_choke_h, "H", "ways.chokes.chosen",
+                {"drive rating": (drive_rating_w, "W")},
+                "0 where none is chosen: drives of this size have none inside (assumed)",
+            ),
             taken.link_power_w,
         ),
         link_v=LinkVolts(taken.link_mean_v, lowest, taken.link_ripple_v),
@@ -82,6 +86,7 @@ def behind_boost(side: SupplySide, source: Source, more: float) -> SupplySide:
             link,
             capacitance_f=link.capacitance_f.scaled(more),
             ac_choke_h=link.ac_choke_h.scaled(1.0 / more),
+            dc_choke_h=link.dc_choke_h.scaled(1.0 / more),
             power_w=link.power_w.scaled(more),
         ),
         link_v=None,
@@ -116,6 +121,7 @@ def behind_transformer(
             link,
             capacitance_f=link.capacitance_f.scaled(1.0 / square),
             ac_choke_h=link.ac_choke_h.scaled(square),
+            dc_choke_h=link.dc_choke_h.scaled(square),
         ),
         link_v=None if volts is None else LinkVolts(
             *(each.scaled(volts_ratio) for each in (volts.mean, volts.lowest, volts.ripple))

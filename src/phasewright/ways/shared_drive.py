@@ -50,7 +50,7 @@ def _none_fits(one: Candidate, site: Site) -> Reason:
 
 
 def _judged(one: Candidate, site: Site, drive: Drive, on: OnDrive, served: Served) -> Judgement:
-    items = (*drive_items(drive, on.duty.choke_fitted, site), one.relay, *one.stop.items)
+    items = (*drive_items(drive, on.duty.choke, site), one.relay, *one.stop.items)
     return Judgement(
         NAME,
         verdict_of(served.conditions),

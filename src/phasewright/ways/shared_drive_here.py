@@ -18,6 +18,7 @@ from phasewright.quantities.words import place_words
 from phasewright.rules.drives import selector_interlocked
 from phasewright.tables.drives import changeover_minutes
 from phasewright.tables.labour import hours
+from phasewright.ways.chokes import Choke
 from phasewright.ways.drive_here import Drive, drive_items, drives_from
 from phasewright.ways.driven import drive_job, hours_of
 from phasewright.ways.shared_drive_motor import NAME, Candidate, candidate, like
@@ -37,7 +38,7 @@ class Shop:
     site: Site
     work: Work
     known: dict[int, Candidate | tuple[Reason, ...]]
-    tried: dict[tuple[int, Drive, bool | None], OnDrive | tuple[Reason, ...]] = field(
+    tried: dict[tuple[int, Drive, Choke | None], OnDrive | tuple[Reason, ...]] = field(
         default_factory=dict
     )
 
@@ -46,13 +47,13 @@ class Shop:
         """Those that a drive of this supply turns."""
         return {k: one for k, one in self.known.items() if isinstance(one, Candidate)}
 
-    def on(self, k: int, drive: Drive, choke: bool | None) -> OnDrive | tuple[Reason, ...]:
+    def on(self, k: int, drive: Drive, choke: Choke | None) -> OnDrive | tuple[Reason, ...]:
         """A candidate on a drive, computed once."""
         key = (k, drive, choke)
         if key not in self.tried:
             one = self.tried[key] = on_drive(self.able[k], drive, self.site, choke)
             if choke is None and isinstance(one, OnDrive):
-                self.tried[k, drive, one.duty.choke_fitted] = one
+                self.tried[k, drive, one.duty.choke] = one
         return self.tried[key]
 
     def together(self, one: int, other: int) -> bool:
@@ -128,7 +129,7 @@ def _standing(shop: Shop, lead: int, others: list[int], drive: Drive) -> Shared 
     able, on = shop.able, shop.on(lead, drive, None)
     if not isinstance(on, OnDrive):
         return None
-    choke = on.duty.choke_fitted
+    choke = on.duty.choke
     try:
         items = tuple(drive_items(drive, choke, shop.site))
     except TableEnds:
@@ -167,7 +168,7 @@ def _standing(shop: Shop, lead: int, others: list[int], drive: Drive) -> Shared 
 
 
 def _served(
-    shop: Shop, k: int, lead: int, drive: Drive, choke: bool, others: list[int]
+    shop: Shop, k: int, lead: int, drive: Drive, choke: Choke, others: list[int]
 ) -> Each:  # fmt: skip
     one = shop.known[k]
     if not isinstance(one, Candidate):

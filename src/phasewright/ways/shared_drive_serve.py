@@ -12,6 +12,7 @@ from phasewright.quantities.value import exact
 from phasewright.rules.drives import link_undervoltage
 from phasewright.tables.drives import standby_power_w
 from phasewright.ways.asked import Asked, by_rules
+from phasewright.ways.chokes import Choke
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_duty import Duty, draw_together, duty_of, starting_torque_ratio
 from phasewright.ways.drive_here import Drive, drive_items, of_size
@@ -45,10 +46,10 @@ class OnDrive:
 
 
 def on_drive(
-    one: Candidate, drive: Drive, site: Site, choke: bool | None
+    one: Candidate, drive: Drive, site: Site, choke: Choke | None
 ) -> OnDrive | tuple[Reason, ...]:
-    """The motor alone on this drive, or why it must not be. `choke`: whether the drive has one,
-    None where that is chosen by this motor."""
+    """The motor alone on this drive, or why it must not be. `choke`: the one it has, None
+    where that is chosen by this motor."""
     verdict, share = motor_share(one.amps, drive.usable_a)
     if verdict == "refused":
         return (Reason(share.code, f"{share.words[0].upper()}{share.words[1:]}."),)
@@ -65,8 +66,8 @@ def on_drive(
         duty = duty_of(
             site.source, one.circuit, drive.rating_w,
             typical=typical_ratio(one.load), demand=demand_ratio(one.load),
-            choke=drive.three_phase_type or choke is True, room_a=site.room_a,
-            free=choke is None, heat_ratio=heat_ratio(one.task.motor, one.circuit),
+            choke=choke, three_phase_type=drive.three_phase_type, room_a=site.room_a,
+            heat_ratio=heat_ratio(one.task.motor, one.circuit),
             meets=meets_norms(one.task, site),
         )  # fmt: skip
     except NotComputable as refusal:
@@ -74,7 +75,7 @@ def on_drive(
     figures = driven_figures(
         duty, one.link, one.circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=site.source.voltage_v, heave=heave, speeds=one.speeds,
-        items=drive_items(drive, duty.choke_fitted, site), what="shared drive",
+        items=drive_items(drive, duty.choke, site), what="shared drive",
     )  # fmt: skip
     over = over_supply(duty, site, "the drive")
     if over:
@@ -128,7 +129,7 @@ class Turns:
     """The motors of one drive, asked what a set of them takes at one time."""
 
     drive: Drive
-    choke: bool
+    choke: Choke
     site: Site
     served: Mapping[str, tuple[Candidate, Served]]
 

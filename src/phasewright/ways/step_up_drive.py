@@ -25,6 +25,7 @@ from phasewright.tables.sizes import (
     next_size,
 )
 from phasewright.tables.stepping_up import Transformer, boost_output_v, secondary_volts
+from phasewright.ways.chokes import choke_item, usual
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_winding import on_its_winding
 from phasewright.ways.driven import LEAST_BASE_RATIO, drive_job, plate_hertz, reached
@@ -122,7 +123,7 @@ def _inside(case: Case) -> Judgement:
     items = [item(NAME, drive.rating_w, "W", site.quotes), item("isolator", 1.0, "", site.quotes)]
     items += boxes(site, drive.rating_w)
     if duty.choke_fitted:
-        items.append(item("ac_choke", drive.rating_w, "W", site.quotes, quote_kind="choke"))
+        items.append(choke_item(duty.choke, drive.rating_w, site))
     jobs = (drive_job(case.task.machine), "drive_settings")
     return judged_on(case, drive, duty, items, jobs, INSIDE, output_v, inside_conditions(), 0.0)
 
@@ -190,7 +191,7 @@ def _transformer_items(
             origin=origin,
             quote_kind="transformer",
         ),
-        item("ac_choke", drive.rating_w, "W", quotes, quote_kind="choke"),
+        choke_item(usual(), drive.rating_w, case.site),
         item("breaker_two_pole", breaker_a, "A", quotes, quote_kind="breaker"),
         item("residual_current_b", 1.0, "", quotes, quote_kind="residual_current_device"),
         item("isolator", 1.0, "", quotes),

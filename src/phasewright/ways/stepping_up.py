@@ -29,6 +29,7 @@ from phasewright.tables.stepping_up import (
     sine_power_factor,
     transformer_for,
 )
+from phasewright.ways.chokes import usual
 from phasewright.ways.drive_duty import Duty, duty_of
 from phasewright.ways.drive_supply import behind_boost, behind_transformer
 from phasewright.ways.way import Draw
@@ -53,7 +54,7 @@ def boosted_duty(
     )
     bare = duty_of(
         behind, circuit, drive_rating_w,
-        typical=typical, demand=demand, choke=False, room_a=room_a / more,
+        typical=typical, demand=demand, choke=None, room_a=room_a / more,
     )  # fmt: skip
     worst, best = 1.0 / stage.low, 1.0 / stage.high
     power = _spread_by(bare.input_power_w, more, best, worst, "boost stage", stage)
@@ -81,7 +82,7 @@ def transformer_of(
     """
     bare = duty_of(
         source, circuit, drive_rating_w,
-        typical=demand, demand=demand, choke=True, room_a=float("inf"),
+        typical=demand, demand=demand, choke=usual(), room_a=float("inf"),
     )  # fmt: skip
     return transformer_for(source.voltage_v * bare.input_current_a.number)
 
@@ -104,7 +105,7 @@ def transformed_duty(
     left_a = room_a - own.current_a(source.voltage_v)
     bare = duty_of(
         behind, circuit, drive_rating_w,
-        typical=typical, demand=demand, choke=True, room_a=max(0.0, left_a),
+        typical=typical, demand=demand, choke=usual(), room_a=max(0.0, left_a),
     )  # fmt: skip
     whole = {
         name: _through(getattr(bare, name), own, resistance, source.voltage_v)

@@ -29,6 +29,7 @@ from phasewright.tables.sizes import (
     motor_sizes_w,
     next_size,
 )
+from phasewright.ways.chokes import Choke, choke_item
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_duty import duty_of, starting_torque_ratio
 from phasewright.ways.drive_in_time import on_this_drive
@@ -227,7 +228,7 @@ def on_drive(task: Task, site: Site, changed: Changed) -> OnDrive:
             site.source, changed.circuit, drive.rating_w,
             typical=typical_ratio(load) / changed.larger,
             demand=demand_ratio(load) / changed.larger,
-            choke=drive.three_phase_type, room_a=site.room_a,
+            choke=None, three_phase_type=drive.three_phase_type, room_a=site.room_a,
         )  # fmt: skip
     except NotComputable as refusal:
         return OnDrive((Reason("supply_too_weak", f"{words}: {refusal}."),))
@@ -241,7 +242,7 @@ def on_drive(task: Task, site: Site, changed: Changed) -> OnDrive:
     )
     stop = stop_of(task.machine, task.motor, on, site)
     asked += stop.asked
-    items = [*changed.items, *_drive_items(drive, duty.choke_fitted, site), *stop.items]
+    items = [*changed.items, *_drive_items(drive, duty.choke, site), *stop.items]
     figures = driven_figures(
         duty, changed.link, changed.circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=site.source.voltage_v, heave=drive.heave * changed.larger, speeds=speeds,
@@ -292,13 +293,13 @@ def _drives(changed: Changed, breakaway: float, air: float) -> Iterator[_Drive]:
             yield _Drive(rating, amps, three_phase_type, heave)
 
 
-def _drive_items(drive: _Drive, choke: bool, site: Site) -> list[Item]:
+def _drive_items(drive: _Drive, choke: Choke, site: Site) -> list[Item]:
     kind = "three_phase_input_drive" if drive.three_phase_type else "drive_per_motor"
     found = [
         item(kind, drive.rating_w, "W", site.quotes, quote_kind="drive_per_motor"),
         item("isolator", 1.0, "", site.quotes),
         *boxes(site, drive.rating_w),
     ]
-    if choke:
-        found.append(item("ac_choke", drive.rating_w, "W", site.quotes, quote_kind="choke"))
+    if choke.fitted:
+        found.append(choke_item(choke, drive.rating_w, site))
     return found
