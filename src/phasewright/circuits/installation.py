@@ -44,7 +44,7 @@ class ResidualCurrentDevice:
     upstream: bool = False
     """True where it is the one the shop already has before everything."""
     trips_s: float | None = None
-    """Longest time it may take at this circuit's own earth-fault current; None where it is blind."""
+    """Longest it may take at this circuit's own earth-fault current; None where it is blind."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ class Socket:
 
 @dataclass(frozen=True, slots=True)
 class PhaseRelay:
-    """A relay that lets the outlets live only while three lines are there, in sequence, balanced."""
+    """Lets the outlets live only while three lines are there, in sequence and balanced."""
 
     undervoltage_v: float
     unbalance: float
