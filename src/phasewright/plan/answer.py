@@ -11,6 +11,7 @@ from phasewright.machines.motor import Motor
 from phasewright.network.impedance import fault_current
 from phasewright.plan.arrays import Choice, choice_of, known_beforehand
 from phasewright.plan.built import side_of
+from phasewright.plan.circuits import with_circuits
 from phasewright.plan.currents import places_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
@@ -111,9 +112,12 @@ def _sides(
         name = plan_id(choice, each.plan)
         found = findings_of(choice, each.plan, name)
         findings += found
-        sides.append(side_of(choice, each.plan, best_by_future, tuple(one.id for one in found)))
-    closer, more = looked_at(choice, listed[0].plan, sides[0], sides[0].id)
-    return (closer, *sides[1:]), (*findings, *more)
+        bare = side_of(choice, each.plan, best_by_future, tuple(one.id for one in found))
+        side, more = with_circuits(choice, each.plan, bare)
+        findings += more
+        sides.append(side)
+    closer, told = looked_at(choice, listed[0].plan, sides[0], sides[0].id)
+    return (closer, *sides[1:]), (*findings, *told)
 
 
 def _known_beforehand(choice: Choice, plan: Solution) -> tuple[float, ...]:
