@@ -64,7 +64,9 @@ class Need:
     `least_ampacity_a` and the device's `least_device_a`, `most_device_a` are what a code asks;
     `device` is given where another circuit's breaker protects it too, `own_device` False where
     what feeds it limits its current by itself. `follows_device`: conductors carry the device's
-    rating. `residual`: something else opens an earth fault.
+    rating, but where an overload relay at the motor bounds what flows for ever
+    (`relay_protects`) and a dead short at either end does not overheat them. `residual`:
+    something else opens an earth fault.
     """
 
     design_a: float
@@ -81,6 +83,7 @@ class Need:
     device: Device | None = None
     own_device: bool = True
     follows_device: bool = True
+    relay_protects: bool = False
     small_conductors: bool = False
     residual: bool = False
     smallest_m2: float = 0.0
@@ -148,13 +151,25 @@ def _all_hold(need: Need, chosen: Chosen | None) -> bool:
 def _amps_pass(need: Need, size: Size, device: Device | None) -> bool:
     amps = ampacity(size, need.laid).number
     least = max(need.design_a, need.least_ampacity_a)
-    if device is not None and need.follows_device:
+    if device is not None and need.follows_device and not _relay_is_enough(need, size, device):
         least = max(least, device.rating_a)
     if amps < least * (1.0 - _ROOM):
         return False
     if device is None or not need.small_conductors:
         return True
     return device.rating_a <= nec_small_conductor_a(size.name.split()[0])
+
+
+def _relay_is_enough(need: Need, size: Size, device: Device) -> bool:
+    """Whether the motor's relay guards these conductors from overload, as the device does from a
+    short at either end (IEC 60364-4-43, 433.2 and 434; from memory)."""
+    if not need.relay_protects or need.origin.lines_ohm is None:
+        return False
+    along = 2.0 * ohm_per_m(size.area_m2, usual("fault_c")) * need.length_m
+    heats = (let_through_a2s(device, _fault_a(need, ohm)) for ohm in (0j, along))
+    return all(
+        heat is not None and adiabatic_m2(heat) <= size.area_m2 * (1.0 + _ROOM) for heat in heats
+    )
 
 
 def _drop_passes(need: Need, size: Size) -> bool:

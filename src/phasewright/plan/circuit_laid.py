@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from typing import Literal
 
+from phasewright.circuits.devices import surely_trips_s
 from phasewright.circuits.installation import (
     Device,
     Isolator,
@@ -63,6 +64,7 @@ def _need(job: Job, residual: ResidualCurrentDevice | None) -> Need:
         device=job.device,
         own_device=job.own_device,
         follows_device=asked.follows and not job.cord,
+        relay_protects=job.kind == "motor" and job.overload is not None,
         small_conductors=asked.small,
         residual=residual is not None,
     )
@@ -85,7 +87,7 @@ def _told(job: Job, residual: ResidualCurrentDevice | None, of: Sized) -> PlanCi
         earth = _line3(job, of)
     if residual is not None:
         residual = replace(residual, trips_s=trips_s(residual, of.earth_fault_a))
-    opens = _opens(of, residual) if earth is not None else None
+    opens = None if earth is None else _opens(job, of, residual, earth)
     return replace(
         _bare(job),
         starting_current_a=_start_value(job),
@@ -105,16 +107,14 @@ def _told(job: Job, residual: ResidualCurrentDevice | None, of: Sized) -> PlanCi
             {"settled": (of.earth_fault_a or 0.0, "A")},
             "rotor flux of before, behind the transient reactance",
         ),
-        disconnects_s=None if opens is None or earth is None else figure(
-            opens, "s", "circuits.devices.surely_trips_s",
-            {"least fault": (of.earth_fault_a or 0.0, "A")}, "latest edge of what opens it first",
-        ),
+        disconnects_s=opens,
         within_s=_within(job),
         protective_conductor=of.protective,
         isolator=_isolator(job, of.device),
         socket=_socket(job, of.device),
         why_it_holds=why_it_holds(job, of),
-        why_it_trips=None if earth is None else why_it_trips(job, of, residual, opens),
+        why_it_trips=None if earth is None
+        else why_it_trips(job, of, residual, None if opens is None else opens.high),
     )  # fmt: skip
 
 
@@ -189,9 +189,28 @@ def _line3(job: Job, of: Sized) -> Value | None:
     )  # fmt: skip
 
 
-def _opens(of: Sized, residual: ResidualCurrentDevice | None) -> float | None:
-    """What opens an earth fault first, at the latest; None where nothing surely does."""
-    times = [of.device_opens_s, None if residual is None else residual.trips_s]
+def _opens(
+    job: Job, of: Sized, residual: ResidualCurrentDevice | None, earth: Value
+) -> Value | None:
+    """What opens an earth fault first, at the latest; high: at the least fault. None where nothing
+    surely does."""
+    by_residual = None if residual is None else residual.trips_s
+    least = _first((of.device_opens_s, by_residual))
+    usual = None
+    if of.device is not None:
+        seconds = surely_trips_s(of.device, earth.number)
+        usual = seconds if math.isfinite(seconds) else None
+    first = _first((usual, by_residual))
+    if first is None or least is None:
+        return None
+    return figure(
+        first, "s", "circuits.devices.surely_trips_s",
+        {"fault": (earth.number, "A"), "least fault": (earth.low, "A")},
+        "latest edge of what opens it first", high=max(first, least),
+    )  # fmt: skip
+
+
+def _first(times: tuple[float | None, float | None]) -> float | None:
     return min((each for each in times if each is not None), default=None)
 
 

@@ -24,13 +24,15 @@ MILLI = 1e-3
 
 def residual_of(job: Job) -> ResidualCurrentDevice | None:
     """The device that covers this circuit, without its time; None where none is needed."""
-    if job.tap is None or job.region == "NEC":
+    if job.region == "NEC":
         return None
     leak = job.leakage_ma or None
-    ground = job.tap.ground
     if job.socket or job.cord:
         at = job.covered_by if job.cord else None
         return ResidualCurrentDevice(residual("socket_ma"), job.residual_type, leak, at)
+    if job.tap is None:
+        return None
+    ground = job.tap.ground
     needed = ground.through_rods or job.line3 is not None or job.role == "supply_to_converter"
     if not needed:
         return None

@@ -14,6 +14,7 @@ from phasewright.plan.circuit_supply import Tap
 from phasewright.plan.places import fed_over_feeder
 from phasewright.plan.study import PlanMotor
 from phasewright.plan.units import Unit
+from phasewright.quantities.codes import ResidualType
 from phasewright.quantities.value import Value, figure
 from phasewright.ways.converter_drive_inside import has_drive_inside
 from phasewright.ways.shared_source import Shared
@@ -113,9 +114,9 @@ def _to_machine(
         length=_length(of, on, unit), tap=tap, region=of.region, code_a=code,
         starts=of.start_of(motor.motor, locked), line3=of.fault(on.name),
         return_ohm=return_ohm(of.choice.facts, of.tap(on.place)), socket=plugged,
-        isolates=on.neutral, covered_by=covered, overload=full, release=True,
+        isolates=on.neutral and on.phases is None, covered_by=covered, overload=full, release=True,
         relay=of.relay if on.generated_line else None,
-        residual_type="B" if has_drive_inside(unit.task) else "A",
+        residual_type=_type(on, unit),
         leakage_ma=_leakage((motor,)), in_series=covered is not None or plugged,
         full_load_a=() if full is None else (code or full.number,),
         ambient_c=of.tap(unit.place).site.surroundings.ambient_c,
@@ -144,6 +145,12 @@ def _design(of: PlanContext, motor: PlanMotor) -> Value | None:
     inputs = {name: (amps, "A") for name, amps in known.items() if amps}
     words = "three-line network of every set that turns together; never less than the plate"
     return figure(max(known.values()), "A", "plan.currents.cases_of", inputs, words)
+
+
+def _type(on: Shared, unit: Unit) -> ResidualType:
+    """B where a three-line rectifier or inverter may let smooth current to earth, else A."""
+    smooth = has_drive_inside(unit.task) or (on.design is None and on.phases is None)
+    return "B" if smooth else "A"
 
 
 def _locked_a(unit: Unit, full: Value | None) -> float | None:
