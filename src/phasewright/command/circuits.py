@@ -10,7 +10,6 @@ from phasewright.circuits.installation import Device, ResidualCurrentDevice
 from phasewright.command.screen import amount, heading, line
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanSide
-from phasewright.quantities.words import WAY_SHORT
 
 INSIDE = ("capacitor_branch", "control")
 
@@ -21,24 +20,26 @@ def circuits(console: Console, plan: PlanSide) -> None:
     if not laid:
         return
     heading(console, "Circuits")
-    names = {each.id: f"{WAY_SHORT[each.way]} of {each.serves[0]}"
-             for each in plan.equipment if each.id.startswith(f"{each.way} ")}  # fmt: skip
-    _table(console, [each for each in laid if each.role not in INSIDE], names)
-    line(console, f"Lengths are assumed where you told none (here {_lengths(laid)}): pace them out "
-         "before you buy. The sizes are a proposal for whoever is allowed to wire, "
-         "not a permission.")  # fmt: skip
+    own = {each.id: f"drive of {each.serves[0]}"
+           for each in plan.equipment if each.id.startswith(f"{each.way} ")}  # fmt: skip
+    _table(console, [each for each in laid if each.role not in INSIDE], own)
+    line(console, "Each with an earth conductor. Lengths are assumed where you told none (here "
+         f"{_lengths(laid)}): pace them out before you buy. The sizes are a proposal for whoever "
+         "is allowed to wire, not a permission.")  # fmt: skip
     _inside(console, laid)
     _line3(console, plan)
 
 
-def _table(console: Console, rows: list[PlanCircuit], names: dict[str, str]) -> None:
+def _table(console: Console, rows: list[PlanCircuit], own: dict[str, str]) -> None:
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="italic")
-    for name in ("From", "To", "Conductor", "Breaker", "Residual", "Overload"):
+    for name in ("From", "To"):
         table.add_column(name, overflow="fold")
+    for name in ("Conductor", "Breaker", "Residual", "Overload"):
+        table.add_column(name, no_wrap=True)
     for row in rows:
         table.add_row(
-            names.get(row.from_, row.from_),
-            names.get(row.to, row.to),
+            "its drive" if row.from_ in own else row.from_,
+            own.get(row.to, row.to),
             _cable(row),
             _device(row.device),
             _residual(row.residual_current),
@@ -54,7 +55,7 @@ def _table(console: Console, rows: list[PlanCircuit], names: dict[str, str]) -> 
 def _cable(row: PlanCircuit) -> str:
     if row.conductor is None:
         return "none is large enough"
-    return f"{row.loaded} × {row.conductor} + earth"
+    return f"{row.loaded} × {row.conductor}"
 
 
 def _device(of: Device | None) -> str:
@@ -68,7 +69,7 @@ def _residual(of: ResidualCurrentDevice | None) -> str:
         return ""
     marked = f"{of.rating_ma:g} mA {of.type}"
     if of.upstream:
-        return f"{marked}, there already"
+        return f"{marked}, yours"
     return f"{marked}, ahead" if of.at else marked
 
 
