@@ -109,4 +109,4 @@ def _line3(console: Console, plan: PlanSide) -> None:
         return
     worst = min(on_3, key=lambda row: row.earth_fault_a.low if row.earth_fault_a else 0.0)
     if worst.why_it_trips:
-        line(console, f"Line 3: {worst.why_it_trips}.", mark=Text("-"))
+        line(console, f"{worst.to}: {worst.why_it_trips}.", mark=Text("-"))

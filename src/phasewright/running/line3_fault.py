@@ -41,9 +41,10 @@ _NEGATIVE = np.array([1.0, A, A2])
 class Line3Fault:
     """Rms amps of a fault of line 3 to earth.
 
-    `settled_a` lasts until something opens; `first_cycles_a` flows before the rotor's flux has
-    died away. `line_1_a` is what the supply gives meanwhile. `stalls`: the machines are pulled
-    down, and `settled_a` is that at standstill. `open_v` behind `behind_ohm` is what the fault
+    `settled_a` lasts until something opens; `first_cycles_a` is that of the onset, before the
+    rotor's flux begins to die away (the first whole cycle has about four fifths of it).
+    `line_1_a` is what the supply gives meanwhile. `stalls`: the machines are pulled down, and
+    `settled_a` is that at standstill. `open_v` behind `behind_ohm` is what the fault
     sees with the machines as they settle in it (Thevenin's theorem).
     """
 
