@@ -192,6 +192,10 @@ class Installation:
     service_rating_a: float | None = None
     upstream_residual: ResidualCurrentDevice | None = None
     """What the shop already has before everything."""
+    farm: bool | None = None
+    """Whether it stands on a farm; None where nobody told."""
+    dusty: tuple[str, ...] = ()
+    """Places in which dust or stock may burn."""
 
     def circuit(self, id: str) -> Circuit:
         """The circuit of this id; raises KeyError without one."""
