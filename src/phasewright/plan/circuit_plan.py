@@ -119,7 +119,7 @@ class PlanContext:
             Equipment(
                 each.id, each.way, each.rating, each.unit, each.place, each.serves,
                 output_current_a=_number(each.figures.output_current_a),
-                isolates=on is not None and each.id == on.name and on.neutral,
+                isolates=on is not None and each.id == on.name and on.neutral and on.phases is None,
                 generates_line3=each.way in (*ALONE, "rotary_converter"),
                 leakage_ma=_number(each.figures.leakage_ma),
                 rectifier="two lines" if each.figures.drive_rating_a is not None else None,
