@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 
 import pytest
+from clauses_iec import IEC
+from clauses_nec import NEC
 
 from phasewright.quantities.codes import CutsBy
 from phasewright.rules.drives import (
@@ -450,6 +452,15 @@ CASES = {
         lambda: earth_conductor(None, "barn"),
     ),
 }
+
+
+def called(rule, args):
+    *plain, last = args
+    return (lambda: rule(*plain, **last)) if isinstance(last, dict) else (lambda: rule(*args))
+
+
+for id, (judge, *calls) in (IEC | NEC).items():
+    CASES[id] = tuple(called(judge, args) for args in calls)
 
 
 def test_every_registered_rule_stands_here() -> None:

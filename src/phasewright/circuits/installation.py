@@ -14,6 +14,12 @@ from phasewright.quantities.value import Value
 
 Lines = Literal["1-2", "1-2-3", "drive output", "control"]
 """Which lines a circuit carries: the supply pair, all three, a drive's output, a control supply."""
+Role = Literal[
+    "supply_to_converter", "supply_to_drive", "supply_to_transformer", "supply_to_machine",
+    "transformer_to_drive", "converter_to_outlet", "converter_to_machine", "outlet_to_machine",
+    "drive_to_motor", "capacitor_branch", "control",
+]  # fmt: skip
+"""What a circuit is for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +39,51 @@ class ResidualCurrentDevice:
     rating_ma: float
     type: Literal["AC", "A", "F", "B"]
     leakage_ma: float | None = None
+    at: str | None = None
+    """Id of the circuit at whose origin it stands; None for the circuit's own origin."""
+    upstream: bool = False
+    """True where it is the one the shop already has before everything."""
+    trips_s: float | None = None
+    """Longest it may take at this circuit's own earth-fault current; None where it is blind."""
+
+
+@dataclass(frozen=True, slots=True)
+class ProtectiveConductor:
+    """The conductor that carries an earth fault, and the least area the fault asks for."""
+
+    conductor: str
+    area_m2: float
+    adiabatic_m2: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Isolator:
+    """What isolates a circuit by hand, all its poles at once; lockable where one works on it."""
+
+    rating_a: float
+    poles: int
+    lockable: bool = True
+    early_break: bool = False
+    """True where a contact that opens first tells a drive to stop before its output opens."""
+
+
+@dataclass(frozen=True, slots=True)
+class Socket:
+    """A socket and its plug, which mate with no other voltage."""
+
+    rating_a: float
+    pattern: str
+    poles: int
+    voltage_v: float
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseRelay:
+    """Lets the outlets live only while three lines are there, in sequence and balanced."""
+
+    undervoltage_v: float
+    unbalance: float
+    delay_s: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +115,43 @@ class Circuit:
     overload_setting_a: Value | None = None
     switches: tuple[str, ...] = ()
     """What can open this circuit under power, in the shop's own words (drum, contactor...)."""
+    role: Role | None = None
+    place: str | None = None
+    equipment: str | None = None
+    """Id of the equipment at its far end, where it feeds one."""
+    voltage_v: float | None = None
+    """Volts between its lines."""
+    to_earth_v: float | None = None
+    """Volts of its highest line to earth; None where nothing is earthed or it is not known."""
+    full_load_a: tuple[float, ...] = ()
+    """Full-load amps of the motors behind it on its own lines, the largest first."""
+    nameplate_input_a: float | None = None
+    """Input amps on the plate of the converter, drive or transformer it feeds (usual ones until
+    it is bought)."""
+    starting_current_a: Value | None = None
+    starting_s: float | None = None
+    """The hardest start through it, and how long that lasts."""
+    conductor_m2: float | None = None
+    loaded: int = 2
+    """Conductors that carry current."""
+    method: str | None = None
+    ambient_c: float | None = None
+    grouped: int = 1
+    """Circuits bunched with it, itself counted."""
+    fault_at_origin_a: Value | None = None
+    """Prospective current of a dead short between its lines at its beginning."""
+    fault_at_end_a: Value | None = None
+    protective_conductor: ProtectiveConductor | None = None
+    isolator: Isolator | None = None
+    socket: Socket | None = None
+    phase_relay: PhaseRelay | None = None
+    undervoltage_release: bool = False
+    capacitance_f: float | None = None
+    """Of a capacitor branch."""
+    discharge_ohm: float | None = None
+    """Of the resistor across a capacitor branch."""
+    why_it_holds: str | None = None
+    why_it_trips: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +164,16 @@ class Equipment:
     unit: str | None = None
     place: str | None = None
     serves: tuple[str, ...] = ()
+    nameplate_input_a: float | None = None
+    output_current_a: float | None = None
+    output_voltage_v: float | None = None
+    isolates: bool = False
+    """True where its output has no conductor in common with its input."""
+    generates_line3: bool = False
+    """True where line 3 comes from an idler, capacitors or an inverter and not from the street."""
+    leakage_ma: float | None = None
+    rectifier: Literal["two lines", "three lines"] | None = None
+    """What a drive's rectifier takes its current from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +185,17 @@ class Installation:
     frequency_hz: float
     circuits: tuple[Circuit, ...] = ()
     equipment: tuple[Equipment, ...] = ()
+    earthing: str | None = None
+    """TN-S, TN-C-S, TT, IT."""
+    earthed: str | None = None
+    """Which point of the supply is at earth: line_2, centre, none, unknown."""
+    service_rating_a: float | None = None
+    upstream_residual: ResidualCurrentDevice | None = None
+    """What the shop already has before everything."""
+    farm: bool | None = None
+    """Whether it stands on a farm; None where nobody told."""
+    dusty: tuple[str, ...] = ()
+    """Places in which dust or stock may burn."""
 
     def circuit(self, id: str) -> Circuit:
         """The circuit of this id; raises KeyError without one."""

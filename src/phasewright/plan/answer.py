@@ -11,6 +11,8 @@ from phasewright.machines.motor import Motor
 from phasewright.network.impedance import fault_current
 from phasewright.plan.arrays import Choice, choice_of, known_beforehand
 from phasewright.plan.built import side_of
+from phasewright.plan.circuit_rules import forbidden, forbids, judged, offered_first
+from phasewright.plan.circuits import installation_of, with_circuits
 from phasewright.plan.currents import places_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
@@ -66,10 +68,10 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
     choice = choice_of(facts, terms)
     tell("weighing the plans", 0, 1)
     listed = listed_plans(choice)
+    listed, sides, findings = _sides(choice, listed)
     best = listed[0].plan
-    sides, findings = _sides(choice, listed)
     points: tuple[ChangesIf, ...] = ()
-    if not quick and best.serves_all:
+    if not quick and sides[0].feasible:
         tell("looking for turning points", 0, 1)
         points = turning_points(choice, best, MOST_KNOBS)
     side = sides[0]
@@ -84,7 +86,10 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
             plan=side.id,
             reasons=reasons_of(choice, listed, sides),
             cautions=cautions_of(choice, best),
-            obstacles=obstacles_of(choice, best),
+            obstacles=(
+                *obstacles_of(choice, best),
+                *(forbids(side, findings) if forbidden(listed[0], side) else ()),
+            ),
             changes_if=points,
         ),
         supply=_supply(facts, side),
@@ -103,7 +108,8 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
 
 def _sides(
     choice: Choice, listed: tuple[Listed, ...]
-) -> tuple[tuple[PlanSide, ...], tuple[Finding, ...]]:
+) -> tuple[tuple[Listed, ...], tuple[PlanSide, ...], tuple[Finding, ...]]:
+    """The listed plans as the answer tells them, the best that is offered first."""
     best_by_future = _known_beforehand(choice, listed[0].plan)
     sides: list[PlanSide] = []
     findings: list[Finding] = []
@@ -111,9 +117,14 @@ def _sides(
         name = plan_id(choice, each.plan)
         found = findings_of(choice, each.plan, name)
         findings += found
-        sides.append(side_of(choice, each.plan, best_by_future, tuple(one.id for one in found)))
-    closer, more = looked_at(choice, listed[0].plan, sides[0], sides[0].id)
-    return (closer, *sides[1:]), (*findings, *more)
+        bare = side_of(choice, each.plan, best_by_future, tuple(one.id for one in found))
+        side, more = with_circuits(choice, each.plan, bare)
+        side, ruled = judged(side, installation_of(choice, each.plan, side))
+        findings += (*more, *ruled)
+        sides.append(side)
+    listed, first = offered_first(listed, tuple(sides))
+    closer, told = looked_at(choice, listed[0].plan, first[0], first[0].id)
+    return listed, (closer, *first[1:]), (*findings, *told)
 
 
 def _known_beforehand(choice: Choice, plan: Solution) -> tuple[float, ...]:

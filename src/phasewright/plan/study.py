@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.motor_study import CircuitSide, SpeedSide, Torque
 from phasewright.plan.start_study import (
     LargestStartSide,
@@ -340,6 +341,7 @@ class PlanSide:
     starts: tuple[PlanStart, ...]
     starting_order: tuple[str, ...]
     findings: tuple[str, ...]
+    circuits: tuple[PlanCircuit, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

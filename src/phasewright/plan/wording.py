@@ -18,6 +18,7 @@ DRIVEN: frozenset[WayName] = frozenset(
     ("drive_per_motor", "shared_drive", "step_up_drive", "motor_swap")
 )
 """Ways that bring, or may bring, a drive with a charged link."""
+_UNPOWERED = "leaves motors without power"
 LONE: frozenset[WayName] = frozenset(("capacitor_run", "static_converter"))
 """Ways with capacitors at the motor itself."""
 
@@ -69,7 +70,8 @@ def reasons_of(
             more = side.lifetime_cost.expected.number - best.lifetime_cost.expected.number
             sums = f"{_money(abs(more), choice)} {'less' if more < 0.0 else 'more'} over the years"
             join = "but" if more < 0.0 else "and"
-            serves = "" if side.feasible else f", {join} leaves motors without power"
+            lacks = "is forbidden as it stands" if each.plan.serves_all else _UNPOWERED
+            serves = "" if side.feasible else f", {join} {lacks}"
             found.append(
                 Reason("against_" + each.why.replace(" ", "_"), f"{side.title}: {sums}{serves}.")
             )

@@ -141,7 +141,9 @@ def neutral(needs_neutral: bool | None, has_neutral: bool, subject: str) -> Find
 
 @rule(
     "nec.240.85",
-    source="NFPA 70-2023, 240.85",
+    body="NFPA 70",
+    edition="2023",
+    clause="240.85",
     status="published",
     looks_at="equipment",
 )

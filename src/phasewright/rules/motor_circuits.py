@@ -23,7 +23,14 @@ def motor_device_a(full_load_a: float, kind: DeviceKind = "inverse_time") -> flo
     return next_size(most, BREAKERS_NEC_A, "overcurrent device by NEC 240.6(A)")
 
 
-@rule("nec.430.22", source="NFPA 70-2023, 430.22", status="published", looks_at="circuit")
+@rule(
+    "nec.430.22",
+    body="NFPA 70",
+    edition="2023",
+    clause="430.22",
+    status="published",
+    looks_at="circuit",
+)
 def motor_conductors(ampacity_a: float | None, full_load_a: float | None, subject: str) -> Findings:
     """Conductors of a single motor carry 125 % of its full-load current."""
     if ampacity_a is None or full_load_a is None:
@@ -42,7 +49,14 @@ def motor_conductors(ampacity_a: float | None, full_load_a: float | None, subjec
     )
 
 
-@rule("nec.430.52", source="NFPA 70-2023, 430.52(C)(1)", status="published", looks_at="circuit")
+@rule(
+    "nec.430.52",
+    body="NFPA 70",
+    edition="2023",
+    clause="430.52(C)(1)",
+    status="published",
+    looks_at="circuit",
+)
 def motor_overcurrent(
     device_a: float | None, full_load_a: float | None, kind: DeviceKind, subject: str
 ) -> Findings:

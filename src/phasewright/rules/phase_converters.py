@@ -82,7 +82,14 @@ def horsepower_switch_a(
     return share("nec_455", "horsepower_switch") * (largest + others_full_load_a)
 
 
-@rule("nec.455.6", source="NFPA 70-2023, 455.6(A)", status="published", looks_at="circuit")
+@rule(
+    "nec.455.6",
+    body="NFPA 70",
+    edition="2023",
+    clause="455.6(A)",
+    status="published",
+    looks_at="circuit",
+)
 def converter_conductors(
     ampacity_a: float | None,
     nameplate_input_a: float | None,
@@ -114,7 +121,14 @@ def converter_conductors(
     )
 
 
-@rule("nec.455.7", source="NFPA 70-2023, 455.7", status="published", looks_at="circuit")
+@rule(
+    "nec.455.7",
+    body="NFPA 70",
+    edition="2023",
+    clause="455.7",
+    status="published",
+    looks_at="circuit",
+)
 def converter_overcurrent(
     device_a: float | None, nameplate_input_a: float | None, subject: str
 ) -> Findings:
@@ -136,7 +150,14 @@ def converter_overcurrent(
     )
 
 
-@rule("nec.455.8", source="NFPA 70-2023, 455.8", status="published", looks_at="circuit")
+@rule(
+    "nec.455.8",
+    body="NFPA 70",
+    edition="2023",
+    clause="455.8",
+    status="published",
+    looks_at="circuit",
+)
 def converter_disconnect(
     disconnect_a: float | None,
     nameplate_input_a: float | None,

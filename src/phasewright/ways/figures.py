@@ -324,6 +324,7 @@ class Figures:
     efficiency_loaded: Value | None = None
     starts: StartFigures | None = None
     idler_start: IdlerStartFigures | None = None
+    line3_earth_fault_a: Value | None = None
     # battery inverter and generator
     source_dip_ratio: Value | None = None
     charger_power_w: Value | None = None

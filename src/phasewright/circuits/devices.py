@@ -1,0 +1,124 @@
+"""Breakers: the smallest that carries a circuit and holds its starts, and when it surely trips.
+
+A start is judged by its rms amps over its whole time against the early edge of the published
+band, and by its highest crest against the magnetic release. Ratings before curves: of one rating
+the mildest curve that holds.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from phasewright.circuits.installation import Device
+from phasewright.quantities.codes import Region
+from phasewright.quantities.errors import TableEnds
+from phasewright.tables.published import table
+from phasewright.tables.sizes import breaker_sizes_a
+from phasewright.tables.trip_bands import Band, Curve, breaker_band, inverse_time_band
+
+CURVES: tuple[Curve, ...] = ("B", "C", "D")
+_ROOM = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """What a start asks of a device: rms amps, for how long, and the highest crest of a wave."""
+
+    current_a: float
+    seconds: float
+    crest_a: float
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """A device with its band. `holds` is False where none that is allowed is sure to hold."""
+
+    device: Device
+    band: Band
+    holds: bool
+
+
+def band_of(device: Device) -> Band:
+    """The published band of a breaker: by its curve, or inverse-time without one."""
+    return _band(device.curve, device.rating_a)
+
+
+@lru_cache(maxsize=512)
+def _band(curve: str | None, rating_a: float) -> Band:
+    for known in CURVES:
+        if known == curve:
+            return breaker_band(known, rating_a)
+    return inverse_time_band(rating_a)
+
+
+def holds(band: Band, start: Start) -> bool:
+    """Whether the device surely carries the start."""
+    if band.magnetic_a is not None and start.crest_a >= math.sqrt(2.0) * band.magnetic_a:
+        return False
+    return band.early.seconds(start.current_a) > start.seconds
+
+
+def surely_trips_s(device: Device, current_a: float) -> float:
+    """Within how long the device has surely opened at a lasting current [s]; inf for never.
+
+    No standard prints the magnetic release of an inverse-time breaker: a usual one has acted at
+    so many times its rating (common practice).
+    """
+    rows = table("circuits", "inverse_time_release")
+    if device.curve is None and current_a >= rows.number("times") * device.rating_a:
+        return rows.number("seconds")
+    return band_of(device).late.seconds(current_a)
+
+
+def magnetic_a(device: Device) -> float | None:
+    """From how many amps its magnetic release surely acts; None for one that has none printed."""
+    band = band_of(device)
+    if device.curve is None or band.magnetic_a is None:
+        return None
+    return band.late.points[-1][0]
+
+
+def smallest(
+    region: Region, least_a: float, most_a: float, starts: tuple[Start, ...],
+    fault_a: float | None = None,
+) -> Chosen:  # fmt: skip
+    """The smallest breaker from `least_a` to `most_a` that holds every start.
+
+    With `fault_a` (the least earth-fault current, where nothing else opens it) one is preferred
+    whose magnetic release surely acts on that. Raises TableEnds where none is made so large.
+    """
+    first: Chosen | None = None
+    largest: Chosen | None = None
+    for device in _sold(region, least_a, most_a):
+        band = band_of(device)
+        largest = Chosen(device, band, holds=False)
+        if not all(holds(band, start) for start in starts):
+            continue
+        found = Chosen(device, band, holds=True)
+        release = magnetic_a(device)
+        if fault_a is None or release is None or release <= fault_a:
+            return found
+        first = first or found
+    chosen = first or largest
+    if chosen is None:
+        raise TableEnds(f"no breaker is made between {least_a:.3g} and {most_a:.3g} A")
+    return chosen
+
+
+def _sold(region: Region, least_a: float, most_a: float) -> Iterator[Device]:
+    for rating in breaker_sizes_a(region):
+        if rating < least_a * (1.0 - _ROOM) or rating > most_a * (1.0 + _ROOM):
+            continue
+        if region == "NEC":
+            if rating <= _NEC_PRINTED_A:
+                yield Device("breaker", rating)
+        else:
+            for curve in CURVES:
+                yield Device("breaker", rating, curve)
+
+
+_NEC_PRINTED_A = 150.0
+"""Above it no trip times are at hand (`trip_bands.inverse_time_larger`)."""

@@ -1,0 +1,112 @@
+"""The circuits of a plan on the screen: what is laid from where to where, and what guards it."""
+
+from __future__ import annotations
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from phasewright.circuits.installation import Device, ResidualCurrentDevice
+from phasewright.command.screen import amount, heading, line
+from phasewright.plan.circuit_study import PlanCircuit
+from phasewright.plan.study import PlanSide
+
+INSIDE = ("capacitor_branch", "control")
+
+
+def circuits(console: Console, plan: PlanSide) -> None:
+    """Every circuit but those inside a box, then those in a line each; nothing without any."""
+    laid = plan.circuits or ()
+    if not laid:
+        return
+    heading(console, "Circuits")
+    own = {each.id: f"drive of {each.serves[0]}"
+           for each in plan.equipment if each.id.startswith(f"{each.way} ")}  # fmt: skip
+    _table(console, [each for each in laid if each.role not in INSIDE], own)
+    line(console, "Each with an earth conductor. Lengths are assumed where you told none (here "
+         f"{_lengths(laid)}): pace them out before you buy. The sizes are a proposal for whoever "
+         "is allowed to wire, not a permission.")  # fmt: skip
+    _inside(console, laid)
+    _line3(console, plan)
+
+
+def _table(console: Console, rows: list[PlanCircuit], own: dict[str, str]) -> None:
+    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="italic")
+    for name in ("From", "To"):
+        table.add_column(name, overflow="fold")
+    for name in ("Conductor", "Breaker", "Residual", "Overload"):
+        table.add_column(name, no_wrap=True)
+    for row in rows:
+        table.add_row(
+            "its drive" if row.from_ in own else row.from_,
+            own.get(row.to, row.to),
+            _cable(row),
+            _device(row.device),
+            _residual(row.residual_current),
+            "" if row.overload_setting_a is None else amount(row.overload_setting_a.number, "A"),
+        )
+    with console.capture() as caught:
+        console.print(table, width=console.width - 2)
+    for text in Text.from_ansi(caught.get()).split():
+        text.rstrip()
+        console.print(Text("  ") + text, soft_wrap=True)
+
+
+def _cable(row: PlanCircuit) -> str:
+    if row.conductor is None:
+        return "none is large enough"
+    return f"{row.loaded} × {row.conductor}"
+
+
+def _device(of: Device | None) -> str:
+    if of is None:
+        return ""
+    return f"{of.curve}{of.rating_a:g}" if of.curve else f"{of.rating_a:g} A"
+
+
+def _residual(of: ResidualCurrentDevice | None) -> str:
+    if of is None:
+        return ""
+    marked = f"{of.rating_ma:g} mA {of.type}"
+    if of.upstream:
+        return f"{marked}, yours"
+    return f"{marked}, ahead" if of.at else marked
+
+
+def _lengths(rows: tuple[PlanCircuit, ...]) -> str:
+    lengths = [row.length_m.number for row in rows if row.role not in INSIDE]
+    least, most = min(lengths), max(lengths)
+    return f"{least:g} m" if least == most else f"{least:g} to {most:g} m"
+
+
+def _inside(console: Console, rows: tuple[PlanCircuit, ...]) -> None:
+    """Leads to capacitors, and what feeds the controls."""
+    branches = [row for row in rows if row.role == "capacitor_branch" and row.conductor]
+    if branches:
+        thick = max(branches, key=lambda row: row.conductor_m2 or 0.0)
+        ohms = min(row.discharge_ohm.number for row in branches if row.discharge_ohm is not None)
+        line(
+            console,
+            f"Leads to capacitors: {thick.conductor} or thicker; across each a resistor of at "
+            f"most {amount(ohms, 'ohm')}. They recharge while the idler spins.",
+            mark=Text("-"),
+        )
+    controls = [row for row in rows if row.role == "control" and row.conductor]
+    if controls:
+        one = controls[0]
+        line(
+            console,
+            f"Controls of {', '.join(row.to.removesuffix(' controls') for row in controls)}: from "
+            f"lines 1 and 2 behind {_device(one.device)}, {one.conductor}.",
+            mark=Text("-"),
+        )
+
+
+def _line3(console: Console, plan: PlanSide) -> None:
+    """What an earth fault on the generated line draws, and what opens it."""
+    on_3 = [row for row in plan.circuits or () if row.first_cycles_a is not None]
+    if not on_3:
+        return
+    worst = min(on_3, key=lambda row: row.earth_fault_a.low if row.earth_fault_a else 0.0)
+    if worst.why_it_trips:
+        line(console, f"{worst.to}: {worst.why_it_trips}.", mark=Text("-"))

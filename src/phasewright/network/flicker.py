@@ -1,0 +1,70 @@
+"""How much a lamp seems to flicker from changes of the voltage: severity by IEC 61000-3-3.
+
+The analytical method of 6.2 (from memory): a step of d per cent leaves an impression of
+2.3 (F d)^3.2 seconds, F its shape factor, 1 for a step; severity is the 3.2th root of their sum
+over the time they are counted in. It holds while impressions lie more than a second apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from phasewright.quantities.errors import UsageError
+from phasewright.tables.clauses import limit
+
+HOURS_OF_SHORT_TERM = limit("flicker", "short_s") / 3600.0
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A change of the voltage that comes again: its size (a share of nominal), shape and how often.
+
+    `shape` is 1 for a step; a slow ramp has less.
+    """
+
+    change: float
+    an_hour: float
+    shape: float = 1.0
+
+
+def impression_s(change: float, shape: float = 1.0) -> float:
+    """Seconds of impression of one change [s]; `change` as a share of nominal."""
+    size = 100.0 * abs(change) * shape
+    return limit("flicker", "of_one_step_s") * float(size ** limit("flicker", "exponent"))
+
+
+def severity(changes: Sequence[Change], within_s: float) -> float:
+    """Flicker severity of changes counted over `within_s` seconds: 600 short, 7200 long term."""
+    if not within_s > 0.0:
+        raise UsageError("flicker is counted over more than no time")
+    impressions = sum(
+        each.an_hour * within_s / 3600.0 * impression_s(each.change, each.shape) for each in changes
+    )
+    return float((impressions / within_s) ** (1.0 / limit("flicker", "exponent")))
+
+
+def short_term(changes: Sequence[Change]) -> float:
+    """Severity over ten minutes, the changes spread evenly over the hour."""
+    return severity(changes, limit("flicker", "short_s"))
+
+
+def of_starts(dip: float, an_hour: float) -> tuple[float, float]:
+    """Least and greatest short-term severity of motor starts that dip the voltage by a share.
+
+    In their busiest ten minutes, which hold one start at least. The fall is a step; the return
+    is anything from a slow ramp, which is not seen, to a step of the same size.
+    """
+    if not an_hour > 0.0:
+        return 0.0, 0.0
+    busiest = max(an_hour, 1.0 / HOURS_OF_SHORT_TERM)
+    fall = Change(dip, busiest)
+    return short_term((fall,)), short_term((fall, fall))
+
+
+def most_starts_an_hour(dip: float, severity_most: float = 1.0) -> float:
+    """Starts an hour at which the severity reaches `severity_most`, the return taken as a step."""
+    if not dip > 0.0:
+        raise UsageError("without a dip any number of starts is borne")
+    seconds = severity_most ** limit("flicker", "exponent") * 3600.0
+    return float(seconds / (2.0 * impression_s(dip)))

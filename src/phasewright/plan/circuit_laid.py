@@ -1,0 +1,286 @@
+"""A job sized and told: conductor, device, fault currents, what opens them, and why."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Literal
+
+from phasewright.circuits.devices import surely_trips_s
+from phasewright.circuits.installation import (
+    Device,
+    Isolator,
+    ResidualCurrentDevice,
+    Socket,
+    VoltageDrop,
+)
+from phasewright.circuits.sizing import Need, Origin, Sized, sized
+from phasewright.plan.circuit_jobs import Job, asked_of
+from phasewright.plan.circuit_residual import residual_of, trips_s
+from phasewright.plan.circuit_study import PlanCircuit
+from phasewright.plan.circuit_supply import earth_values
+from phasewright.plan.circuit_words import why_it_holds, why_it_trips
+from phasewright.quantities.errors import TableEnds
+from phasewright.quantities.finding import Finding, Remedy
+from phasewright.quantities.value import Value, exact, figure
+from phasewright.tables.circuits import (
+    capacitor_circuit,
+    isolator_a,
+    nec_socket_a,
+    share_of_drop,
+)
+from phasewright.tables.published import table
+from phasewright.tables.sizes import SOCKETS_A, next_size
+
+WHERE = "circuits.sizing.sized"
+HOW = "smallest conductor that passes; IEC 60364-5-52 or NFPA 70-2023, 310.16"
+NO_ORIGIN = Origin(None)
+
+
+def laid(job: Job) -> tuple[PlanCircuit, tuple[Finding, ...]]:
+    """The circuit of a job; one for which nothing large enough is sold is told without sizes."""
+    residual = residual_of(job)
+    try:
+        found = sized(_need(job, residual))
+    except TableEnds as ends:
+        return _bare(job), (_not_sized(job, str(ends)),)
+    return _told(job, residual, found), _findings(job, found)
+
+
+def _need(job: Job, residual: ResidualCurrentDevice | None) -> Need:
+    asked = asked_of(job)
+    most = table("limits", "voltage_drop").number(job.region)
+    return Need(
+        design_a=max(job.design.number, job.design.high),
+        voltage_v=job.voltage_v,
+        length_m=job.length.number,
+        laid=job.laid,
+        origin=_origin(job),
+        most_drop=most * (share_of_drop() if job.in_series else 1.0),
+        starts=job.starts,
+        least_ampacity_a=asked.ampacity_a,
+        least_device_a=asked.device_from_a,
+        most_device_a=asked.device_to_a,
+        device=job.device,
+        own_device=job.own_device,
+        follows_device=asked.follows and not job.cord,
+        relay_protects=job.kind == "motor" and job.overload is not None,
+        small_conductors=asked.small,
+        residual=residual is not None,
+    )
+
+
+def _origin(job: Job) -> Origin:
+    if job.tap is None:
+        return NO_ORIGIN
+    origin = job.tap.origin(job.ahead_ohm)
+    if job.isolates:
+        origin = replace(origin, to_earth_v=None)
+    return replace(origin, line3=job.line3, return_ohm=job.return_ohm)
+
+
+def _told(job: Job, residual: ResidualCurrentDevice | None, of: Sized) -> PlanCircuit:
+    loop = earth = None
+    if job.tap is not None and not job.isolates and job.lines != "drive output":
+        loop, earth = earth_values(job.tap, of.own_earth_ohm, job.ahead_ohm)
+    if job.line3 is not None:
+        earth = _line3(job, of)
+    if residual is not None:
+        residual = replace(residual, trips_s=trips_s(residual, of.earth_fault_a))
+    opens = None if earth is None else _opens(job, of, residual, earth)
+    return replace(
+        _bare(job),
+        starting_current_a=_start_value(job),
+        starting_s=max((start.seconds for start in job.starts), default=None),
+        conductor=of.size.name,
+        conductor_m2=of.size.area_m2,
+        ampacity_a=of.carries,
+        voltage_drop=VoltageDrop(of.drop, of.starting_drop),
+        device=of.device,
+        residual_current=residual,
+        fault_at_origin_a=_fault(job, of.fault_at_origin_a),
+        fault_at_end_a=_fault(job, of.fault_at_end_a),
+        loop_ohm=loop,
+        earth_fault_a=earth,
+        first_cycles_a=None if of.first_cycles_a is None or job.line3 is None else figure(
+            of.first_cycles_a, "A", "running.line3_fault.line3_fault",
+            {"settled": (of.earth_fault_a or 0.0, "A")},
+            "rotor flux of before, behind the transient reactance",
+        ),
+        disconnects_s=opens,
+        within_s=_within(job),
+        protective_conductor=of.protective,
+        isolator=_isolator(job, of.device),
+        socket=_socket(job, of.device),
+        why_it_holds=why_it_holds(job, of),
+        why_it_trips=None if earth is None
+        else why_it_trips(job, of, residual, None if opens is None else opens.high),
+    )  # fmt: skip
+
+
+def _bare(job: Job) -> PlanCircuit:
+    """What is known of a circuit before it is sized."""
+    capacitance = job.capacitance
+    return PlanCircuit(
+        id=job.id, role=job.role, from_=job.source, to=job.to, lines=job.lines,
+        place=job.place or None,
+        voltage_v=exact(job.voltage_v, "V", "computed", "volts between its lines"),
+        design_current_a=job.design, starting_current_a=None, starting_s=None,
+        conductor=None, conductor_m2=None, length_m=job.length,
+        method=job.laid.method, ambient_c=job.ambient_c, grouped=job.laid.grouped,
+        loaded=job.laid.loaded, ampacity_a=None, voltage_drop=None, device=job.device,
+        residual_current=None, fault_at_origin_a=None, fault_at_end_a=None, loop_ohm=None,
+        earth_fault_a=None, first_cycles_a=None, disconnects_s=None, within_s=None,
+        protective_conductor=None, isolator=None, socket=None, phase_relay=job.relay,
+        overload_setting_a=job.overload, undervoltage_release=job.release,
+        capacitance_f=capacitance,
+        discharge_ohm=None if capacitance is None else discharge_ohm(capacitance, job.voltage_v),
+        why_it_holds=None, why_it_trips=None, findings=(), sources=_sources(job),
+    )  # fmt: skip
+
+
+def discharge_ohm(capacitance: Value, voltage_v: float) -> Value:
+    """The largest resistor that discharges a capacitor in time: t/(C ln(peak/safe)).
+
+    Source: first principles; volts and seconds of NFPA 70-2023, 460.6.
+    """
+    safe, seconds = capacitor_circuit("safe_v"), capacitor_circuit("within_s")
+    ohm = seconds / (capacitance.number * math.log(math.sqrt(2.0) * voltage_v / safe))
+    inputs = {
+        "capacitance": (capacitance.number, "F"), "volts": (voltage_v, "V"),
+        "safe": (safe, "V"), "within": (seconds, "s"),
+    }  # fmt: skip
+    return figure(
+        ohm, "ohm", "plan.circuit_laid.discharge_ohm", inputs, "NFPA 70-2023, 460.6"
+    )  # fmt: skip
+
+
+def _start_value(job: Job) -> Value | None:
+    if not job.starts:
+        return None
+    start = max(job.starts, key=lambda each: each.current_a)
+    return figure(
+        start.current_a, "A", "plan.circuit_jobs.motor_start",
+        {"seconds": (start.seconds, "s"), "crest": (start.crest_a, "A")}, "the hardest start",
+    )  # fmt: skip
+
+
+def _fault(job: Job, amps: float | None) -> Value | None:
+    if amps is None:
+        return None
+    inputs = {"volts": (job.voltage_v, "V"), "length": (job.length.number, "m")}
+    return figure(amps, "A", WHERE, inputs, "V/|Z| behind the stiffest credible supply")
+
+
+def _line3(job: Job, of: Sized) -> Value | None:
+    if of.earth_fault_a is None or job.line3 is None:
+        return None
+    rod = None if job.tap is None else job.tap.ground.electrode
+    ohm = job.return_ohm + of.own_earth_ohm + (0.0 if rod is None else rod.number)
+    inputs = {
+        "source of line 3": (abs(job.line3.open_v), "V"),
+        "behind": (abs(job.line3.behind_ohm), "ohm"),
+        "way back": (abs(ohm), "ohm"),
+    }
+    words = "idler in two sequences with line 3 on earth; lowest: the least of its three lines"
+    return figure(
+        max(of.earth_fault_a, job.line3.through(ohm)), "A",
+        "running.line3_fault.line3_fault", inputs, words, low=of.earth_fault_a,
+    )  # fmt: skip
+
+
+def _opens(
+    job: Job, of: Sized, residual: ResidualCurrentDevice | None, earth: Value
+) -> Value | None:
+    """What opens an earth fault first, at the latest; high: at the least fault. None where nothing
+    surely does."""
+    by_residual = None if residual is None else residual.trips_s
+    least = _first((of.device_opens_s, by_residual))
+    usual = None
+    if of.device is not None:
+        seconds = surely_trips_s(of.device, earth.number)
+        usual = seconds if math.isfinite(seconds) else None
+    first = _first((usual, by_residual))
+    if first is None or least is None:
+        return None
+    return figure(
+        first, "s", "circuits.devices.surely_trips_s",
+        {"fault": (earth.number, "A"), "least fault": (earth.low, "A")},
+        "latest edge of what opens it first", high=max(first, least),
+    )  # fmt: skip
+
+
+def _first(times: tuple[float | None, float | None]) -> float | None:
+    return min((each for each in times if each is not None), default=None)
+
+
+def _within(job: Job) -> float | None:
+    if job.tap is None or job.region == "NEC" or job.lines == "drive output":
+        return None
+    return job.tap.ground.within_s(final=job.role != "supply_to_converter")
+
+
+def _isolator(job: Job, device: Device | None) -> Isolator | None:
+    if not job.isolator:
+        return None
+    amps = max(job.design.number, 0.0 if device is None else device.rating_a)
+    poles = 3 if job.laid.loaded == 3 else 2
+    try:
+        return Isolator(isolator_a(amps, job.region), poles, early_break=job.early_break)
+    except TableEnds:
+        return None
+
+
+def _socket(job: Job, device: Device | None) -> Socket | None:
+    if not job.socket:
+        return None
+    amps = job.design.number if device is None else device.rating_a
+    three = job.laid.loaded == 3
+    try:
+        if job.region == "NEC":
+            pattern: Literal["L15", "L6"] = "L15" if three else "L6"
+            return Socket(nec_socket_a(amps), pattern, 3 if three else 2, job.voltage_v)
+        rating = next_size(amps, SOCKETS_A, "socket")
+    except TableEnds:
+        return None
+    return Socket(rating, _pattern(three=three, volts=job.voltage_v), 3 if three else 2,
+                  job.voltage_v)  # fmt: skip
+
+
+def _pattern(*, three: bool, volts: float) -> str:
+    """Colour and earth position, which keep a plug out of sockets of other volts (IEC 60309)."""
+    low = volts < 300.0
+    if three:
+        return "blue 3P+E 9 h" if low else "red 3P+E 6 h"
+    return "blue 2P+E 6 h" if low else "red 2P+E 9 h"
+
+
+def _sources(job: Job) -> tuple[str, ...]:
+    of = "nec" if job.region == "NEC" else "iec_60364_52"
+    devices = "ul_489" if job.region == "NEC" else "iec_60898"
+    return (of, devices, *job.sources)
+
+
+def _not_sized(job: Job, why: str) -> Finding:
+    return Finding(
+        f"circuit.not_sized:{job.id}", "circuit.not_sized", "condition", job.to,
+        f"its circuit from {job.source} is beyond what is sold or known: {why}",
+        circuit=job.id,
+        remedy=Remedy("Have it laid out by an electrician, shorter or in parts."),
+        source="the tables of conductors and breakers",
+    )  # fmt: skip
+
+
+def _findings(job: Job, of: Sized) -> tuple[Finding, ...]:
+    if of.device is None or of.device_holds:
+        return ()
+    return (
+        Finding(
+            f"circuit.may_not_hold:{job.id}", "circuit.may_not_hold", "caution", job.to,
+            f"its {of.device.rating_a:g} A breaker is the largest allowed here, and is not sure "
+            "to hold the start",
+            found=of.device.rating_a, unit="A", circuit=job.id,
+            remedy=Remedy("Soften the start, or ask the breaker's maker for its curve."),
+            source=f"published trip bands of {'UL 489' if job.region == 'NEC' else 'IEC 60898'}",
+        ),
+    )  # fmt: skip

@@ -1,0 +1,63 @@
+"""Which residual-current device covers a circuit, and within how long it has opened a fault.
+
+In an IEC shop: sockets have one of their own; where the earth is a rod of the shop's own, and on
+a generated line, nothing else opens a fault, so one at the converter's input covers what hangs
+behind it, unless the converter isolates. A device the shop has already is used where it sees
+the fault. In a North American shop none is chosen: the breaker's time is told.
+"""
+
+from __future__ import annotations
+
+from phasewright.circuits.installation import ResidualCurrentDevice
+from phasewright.network.shortcircuit import LEAST
+from phasewright.plan.circuit_jobs import Job
+from phasewright.tables.circuits import residual, residual_ratings_ma
+from phasewright.tables.limits import standing_leakage_share
+
+TOUCH_V = 50.0
+"""Volts a rod may lift the frames to at the device's rating (IEC 60364-4-41, 411.5.3; from
+memory)."""
+USUAL_FIRST = (100.0, 300.0, 30.0)
+"""Ratings for what is wired in, the usual one first."""
+MILLI = 1e-3
+
+
+def residual_of(job: Job) -> ResidualCurrentDevice | None:
+    """The device that covers this circuit, without its time; None where none is needed."""
+    if job.region == "NEC":
+        return None
+    leak = job.leakage_ma or None
+    if job.socket or job.cord:
+        at = job.covered_by if job.cord else None
+        return ResidualCurrentDevice(residual("socket_ma"), job.residual_type, leak, at)
+    if job.tap is None:
+        return None
+    ground = job.tap.ground
+    needed = ground.through_rods or job.line3 is not None or job.role == "supply_to_converter"
+    if not needed:
+        return None
+    if ground.upstream is not None and not job.isolates:
+        return ResidualCurrentDevice(
+            ground.upstream.rating_ma, ground.upstream.type or "AC", leak, upstream=True
+        )
+    rating = _rating(job)
+    at = None if job.isolates else job.covered_by
+    return ResidualCurrentDevice(rating, job.residual_type, leak, at)
+
+
+def _rating(job: Job) -> float:
+    """The usual rating that bears the standing leakage and whose touch volts the rod keeps low."""
+    rod = job.tap.electrode_high_ohm if job.tap is not None else 0.0
+    for rating in USUAL_FIRST:
+        bears = job.leakage_ma <= standing_leakage_share() * rating
+        if bears and rod * rating * MILLI <= TOUCH_V:
+            return rating
+    return residual_ratings_ma()[0]
+
+
+def trips_s(device: ResidualCurrentDevice, current_a: float | None) -> float | None:
+    """Within how long it has opened at this least earth-fault current; None below its rating."""
+    if current_a is None or current_a * LEAST < MILLI * device.rating_ma:
+        return None
+    five = current_a * LEAST >= 5.0 * MILLI * device.rating_ma
+    return residual("at_five_s") if five else residual("at_rating_s")

@@ -1,0 +1,85 @@
+"""The circuits of a plan as built: every one from the supply to a machine, sized and told.
+
+What stands in the plan decides what there is: a converter has its supply, its capacitors and a
+circuit to every machine on it; a drive its supply and its motor's leads; what hangs straight on
+the supply one circuit. Lengths nobody told are assumed and marked so.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from phasewright.circuits.installation import Installation
+from phasewright.plan.arrays import Choice
+from phasewright.plan.circuit_branches import branches
+from phasewright.plan.circuit_jobs import Job
+from phasewright.plan.circuit_laid import laid
+from phasewright.plan.circuit_line3 import motor_with_line3, with_line3
+from phasewright.plan.circuit_plan import PlanContext, context_of
+from phasewright.plan.circuit_shared import shared_jobs
+from phasewright.plan.circuit_single import own_jobs
+from phasewright.plan.circuit_study import PlanCircuit, installed
+from phasewright.plan.problem import Solution
+from phasewright.plan.study import PlanSide
+from phasewright.plan.to_earth import earthed_of
+from phasewright.quantities.finding import Finding
+
+
+def with_circuits(
+    choice: Choice, plan: Solution, side: PlanSide
+) -> tuple[PlanSide, tuple[Finding, ...]]:
+    """A plan with its circuits and the earth-fault current of its line 3, and what was found in
+    laying them; the findings' ids are made unique by the plan's."""
+    of = context_of(choice, plan, side)
+    told: list[PlanCircuit] = []
+    findings: list[Finding] = []
+    for job in jobs_of(of):
+        circuit, found = laid(job)
+        named = [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in found]
+        told.append(replace(circuit, findings=tuple(each.id for each in named)))
+        findings += named
+    whole = replace(
+        side,
+        circuits=tuple(told),
+        findings=(*side.findings, *(each.id for each in findings)),
+        equipment=tuple(
+            with_line3(each, *of.faults.get(each.id, (None, 0.0))) for each in side.equipment
+        ),
+        motors=tuple(
+            motor_with_line3(each, *of.faults.get(each.equipment or "", (None, 0.0)))
+            for each in side.motors
+        ),
+    )
+    return whole, tuple(findings)
+
+
+def jobs_of(of: PlanContext) -> tuple[Job, ...]:
+    """Every circuit of the plan as what it has to do, what is shared first."""
+    return (*shared_jobs(of), *own_jobs(of), *branches(of))
+
+
+def installation_of(choice: Choice, plan: Solution, side: PlanSide) -> Installation:
+    """The plan's circuits and equipment as the rules look at them; `side` has its circuits."""
+    of = context_of(choice, plan, side)
+    by_id = {job.id: job for job in jobs_of(of)}
+    facts = choice.facts
+    supply = facts.shop.supply
+    return Installation(
+        region=facts.shop.region,
+        line_voltage_v=supply.voltage.number,
+        frequency_hz=supply.frequency.number,
+        circuits=tuple(
+            installed(
+                each,
+                by_id[each.id].full_load_a,
+                by_id[each.id].equipment,
+                by_id[each.id].nameplate_input_a,
+            )
+            for each in side.circuits or ()
+        ),
+        equipment=of.installed_equipment(),
+        earthing=supply.earthing,
+        earthed=earthed_of(supply),
+        service_rating_a=None if supply.service_rating is None else supply.service_rating.number,
+        upstream_residual=of.upstream(),
+    )

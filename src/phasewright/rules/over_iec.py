@@ -1,0 +1,117 @@
+"""Every rule of the IEC family that a circuit or an installation can answer, asked of it."""
+
+from __future__ import annotations
+
+from phasewright.circuits.installation import Circuit, Installation
+from phasewright.rules.capacitors import discharged_in_seconds
+from phasewright.rules.conductors import carries, thick_enough
+from phasewright.rules.earthing import leaks_to_earth, protective_conductor
+from phasewright.rules.farms import farm_circuit, fire_protection
+from phasewright.rules.isolation import isolates_all, residual_selective
+from phasewright.rules.motor_circuits import loop_impedance
+from phasewright.rules.of_circuit import (
+    at_end,
+    final,
+    generated,
+    live_conductors,
+    mm2,
+    number,
+    protecting_a,
+    rating_a,
+    residual_ma,
+    residual_trips,
+)
+from phasewright.rules.overcurrent import (
+    breaking_capacity,
+    device_acts,
+    device_carries,
+    device_protects,
+    holds_at_start,
+    short_circuit_heat,
+)
+from phasewright.rules.register import Ruling
+from phasewright.rules.shock_protection import (
+    disconnection_time,
+    insulation_watched,
+    sockets_protected,
+)
+from phasewright.tables.circuits import capacitor_circuit
+
+
+def of_circuit(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
+    """What the IEC family says of one circuit."""
+    return (*_shock(c, i), *_overcurrent(c), *_conductors(c), *_rest(c, i))
+
+
+def of_whole(i: Installation) -> tuple[Ruling, ...]:
+    """What the IEC family says of the installation."""
+    own = (c.residual_current for c in i.circuits)
+    behind = max((each.rating_ma for each in own if each and not each.upstream), default=None)
+    upstream = None if i.upstream_residual is None else i.upstream_residual.rating_ma
+    return (
+        insulation_watched(i.earthed, None, "supply"),
+        residual_selective(upstream, behind, "supply"),
+    )
+
+
+def _shock(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
+    by_device = residual_trips(c) or generated(c, i)
+    curve = None if c.device is None else c.device.curve
+    socket = None if c.socket is None else c.socket.rating_a
+    return (
+        disconnection_time(number(c.disconnects_s), i.earthing, c.to_earth_v, final(c), c.id),
+        loop_impedance(
+            None if by_device else number(c.loop_ohm), curve, rating_a(c.device), c.id
+        ),
+        sockets_protected(socket, residual_ma(c), c.id),
+        farm_circuit(i.farm, socket, residual_ma(c), c.id),
+        fire_protection(c.place in i.dusty, residual_ma(c), c.id),
+    )  # fmt: skip
+
+
+def _overcurrent(c: Circuit) -> tuple[Ruling, ...]:
+    device, amps = c.device, number(c.ampacity_a)
+    fuse = device is not None and device.kind != "breaker"
+    relay = c.overload_setting_a is not None
+    return (
+        device_carries(number(c.design_current_a), rating_a(device), c.id),
+        device_protects(protecting_a(c), amps, c.id),
+        device_acts(None if relay else rating_a(device), amps, c.id, fuse=fuse),
+        breaking_capacity(
+            None if device is None else device.breaking_ka, number(c.fault_at_origin_a), c.id
+        ),
+        short_circuit_heat(
+            number(c.earth_fault_a), number(c.disconnects_s), mm2(c.conductor_m2), c.id
+        ),
+        holds_at_start(
+            number(c.starting_current_a), None if device is None else device.curve,
+            rating_a(device), c.id,
+        ),
+    )  # fmt: skip
+
+
+def _conductors(c: Circuit) -> tuple[Ruling, ...]:
+    earth = c.protective_conductor
+    return (
+        carries(number(c.design_current_a), number(c.ampacity_a), c.id),
+        thick_enough(mm2(c.conductor_m2), c.id, control=c.role == "control"),
+        protective_conductor(
+            None if earth is None else mm2(earth.area_m2), mm2(c.conductor_m2),
+            None if earth is None else mm2(earth.adiabatic_m2), c.id,
+        ),
+    )  # fmt: skip
+
+
+def _rest(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
+    end, earth = at_end(c, i), c.protective_conductor
+    return (
+        isolates_all(None if c.isolator is None else c.isolator.poles, live_conductors(c), c.id),
+        discharged_in_seconds(
+            c.voltage_v, c.capacitance_f, c.discharge_ohm, c.id,
+            wait_s=capacitor_circuit("within_s"),
+        ),
+        leaks_to_earth(
+            None if end is None else end.leakage_ma, c.socket is None,
+            None if earth is None else mm2(earth.area_m2), c.id,
+        ),
+    )  # fmt: skip

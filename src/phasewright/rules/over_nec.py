@@ -1,0 +1,128 @@
+"""Every rule of the NEC family that a circuit or an installation can answer, asked of it."""
+
+from __future__ import annotations
+
+from phasewright.circuits.installation import Circuit, Equipment, Installation
+from phasewright.rules.capacitors import (
+    capacitor_conductors,
+    capacitor_disconnect,
+    discharged_in_a_minute,
+)
+from phasewright.rules.conductors import ampacity, terminals
+from phasewright.rules.drives import drive_supply_conductors
+from phasewright.rules.earthing import grounding_conductor
+from phasewright.rules.isolation import disconnect_rating, drive_disconnect
+from phasewright.rules.motor_circuits import motor_conductors, motor_overcurrent
+from phasewright.rules.nec_converters import loads_wait
+from phasewright.rules.nec_motors import drive_output_conductors, several_motors
+from phasewright.rules.nec_places import ground_fault_interrupter
+from phasewright.rules.nec_transformers import primary_device
+from phasewright.rules.of_circuit import (
+    MOTOR_ROLES,
+    at_end,
+    awg,
+    capacitor_a,
+    generated,
+    kind_of,
+    live_conductors,
+    mm2,
+    number,
+    rating_a,
+    residual_ma,
+)
+from phasewright.rules.overcurrent import (
+    conductor_protected,
+    interrupting_rating,
+    small_conductors,
+    standard_rating,
+)
+from phasewright.rules.phase_converters import (
+    converter_conductors,
+    converter_disconnect,
+    converter_overcurrent,
+)
+from phasewright.rules.register import Ruling
+
+_PERSONNEL_MA = 6.0
+"""A device that trips at 4 to 6 mA protects people (class A)."""
+
+
+def of_circuit(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
+    """What the NEC family says of one circuit."""
+    return (*_any(c, i), *_motors(c), *_equipment(c, i), *_capacitors(c, i))
+
+
+def _any(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
+    device, size, amps = rating_a(c.device), awg(c.conductor_m2), number(c.ampacity_a)
+    special = c.role in MOTOR_ROLES or bool(c.full_load_a)
+    earth = c.protective_conductor
+    phases = 1 if live_conductors(c) == 2 else 3
+    trips = residual_ma(c)
+    return (
+        interrupting_rating(
+            None if c.device is None else c.device.breaking_ka, number(c.fault_at_origin_a), c.id
+        ),
+        conductor_protected(device, amps, c.id, motor_circuit=special),
+        small_conductors(size, device, c.id, motor_circuit=special),
+        standard_rating(device, c.id),
+        ampacity(number(c.design_current_a), amps, c.id),
+        terminals(number(c.design_current_a), size, device, c.id),
+        grounding_conductor(
+            None if earth is None else mm2(earth.area_m2), device, mm2(c.conductor_m2), c.id
+        ),
+        ground_fault_interrupter(
+            None if c.socket is None else c.socket.rating_a, c.voltage_v or i.line_voltage_v,
+            c.to_earth_v, phases, None, trips is not None and trips <= _PERSONNEL_MA, c.id,
+        ),
+    )  # fmt: skip
+
+
+def _motors(c: Circuit) -> tuple[Ruling, ...]:
+    amps, motors = number(c.ampacity_a), c.full_load_a
+    converter = c.role in ("supply_to_converter", "supply_to_drive", "transformer_to_drive")
+    behind = () if converter else motors
+    one = behind[0] if len(behind) == 1 else None
+    rated = None if c.isolator is None else c.isolator.rating_a
+    driven = one if c.role == "drive_to_motor" else None
+    plain = None if c.role == "drive_to_motor" else one
+    kind = "inverse_time" if c.device is None else kind_of(c.device)
+    return (
+        motor_conductors(amps, plain, c.id),
+        motor_overcurrent(rating_a(c.device), plain, kind, c.id),
+        several_motors(amps, behind, 0.0, c.id),
+        drive_output_conductors(amps, driven, c.id),
+        disconnect_rating(rated, one, c.id),
+    )
+
+
+def _equipment(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
+    end, amps, device = at_end(c, i), number(c.ampacity_a), rating_a(c.device)
+    rated = None if c.isolator is None else c.isolator.rating_a
+    drive = _input_a(c, end) if c.role in ("supply_to_drive", "transformer_to_drive") else None
+    converter = _input_a(c, end) if c.role == "supply_to_converter" else None
+    transformer = _input_a(c, end) if c.role == "supply_to_transformer" else None
+    outlets = c.role == "converter_to_outlet" and generated(c, i)
+    return (
+        loads_wait(outlets, c.phase_relay is not None, c.id),
+        drive_supply_conductors(amps, drive, c.id),
+        drive_disconnect(rated, drive, c.id),
+        converter_conductors(amps, converter, c.id),
+        converter_overcurrent(device, converter, c.id),
+        converter_disconnect(rated, converter, c.id),
+        primary_device(device, transformer, c.id, with_secondary=True),
+    )
+
+
+def _input_a(c: Circuit, end: Equipment | None) -> float | None:
+    if c.nameplate_input_a is not None or end is None:
+        return c.nameplate_input_a
+    return end.nameplate_input_a
+
+
+def _capacitors(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
+    amps = capacitor_a(c, i.frequency_hz)
+    return (
+        discharged_in_a_minute(c.voltage_v, c.capacitance_f, c.discharge_ohm, c.id),
+        capacitor_conductors(number(c.ampacity_a), amps, c.id),
+        capacitor_disconnect(None if c.isolator is None else c.isolator.rating_a, amps, c.id),
+    )
