@@ -32,7 +32,7 @@ class PlateTold:
     """A plate as it was read: sentences, the link for this shop's supply, and what is asked.
 
     `taken` says what the motor is taken to be, `link_words` what to link in the terminal box;
-    `leads` is how many ends that needs, None where it is not known.
+    `leads` is how many ends it was told for, `delta` the kind of the winding; None: not known.
     """
 
     read: str
@@ -40,6 +40,7 @@ class PlateTold:
     connection: Connection
     link_words: str
     leads: int | None
+    delta: bool | None
     notes: tuple[str, ...]
     asks: tuple[Missing, ...]
     findings: tuple[Finding, ...]
@@ -106,6 +107,7 @@ def plate_told(text: str, path: str, line: str) -> PlateTold:
         connection=motor.connection,
         link_words=_link_words(motor),
         leads=_leads(motor),
+        delta=None if motor.link is None else motor.link.delta,
         notes=(*unused, *read.notes),
         asks=asks,
         findings=motor.findings,

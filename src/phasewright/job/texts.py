@@ -10,7 +10,7 @@ from phasewright.files.shop_writing import entries_of, shop_text
 from phasewright.files.yaml_splice import changed
 from phasewright.files.yaml_words import Entry
 from phasewright.plan.study import Study
-from phasewright.shop.model import Machine, Shop, Supply
+from phasewright.shop.model import Machine, Shop
 
 MOST_BYTES = yaml_tree.MOST_BYTES
 """The largest shop file that is read."""
@@ -43,7 +43,7 @@ def rewritten(
     return new, shop_of(new, name)
 
 
-def entries(part: Machine | Supply, shop: Shop) -> dict[str, Any]:
+def entries(part: Machine | Shop, shop: Shop) -> dict[str, Any]:
     """A part of a shop as entries of the shop file, what is at its default left out."""
     return entries_of(part, shop.region)
 

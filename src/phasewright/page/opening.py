@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
-from typing import Annotated
+from dataclasses import asdict, fields
 
-from fastapi import APIRouter, File, Form, Request, UploadFile
+from fastapi import APIRouter, Request
+from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
 from phasewright.job.first import First, Refused, first_text
 from phasewright.job.texts import MOST_BYTES, text_of
 from phasewright.page.demos import demos
+from phasewright.page.forms import MOST_FIELDS, texts
 from phasewright.page.looks import looks
 from phasewright.page.shelf import Shelf
 from phasewright.quantities.errors import Mistake, ShopFileError
@@ -26,8 +27,11 @@ def begin() -> Response:
 
 
 @router.post("/first")
-def first(request: Request, answers: Annotated[First, Form()]) -> Response:
+async def first(request: Request) -> Response:
     """The three answers, and the shop they make."""
+    typed = texts(await request.form(max_fields=MOST_FIELDS))
+    known = {field.name for field in fields(First)}
+    answers = First(**{name: text for name, text in typed.items() if name in known})
     try:
         text = first_text(answers)
     except Refused as refused:
@@ -36,8 +40,11 @@ def first(request: Request, answers: Annotated[First, Form()]) -> Response:
 
 
 @router.post("/open")
-async def open_file(request: Request, shop: Annotated[UploadFile, File()]) -> Response:
+async def open_file(request: Request) -> Response:
     """A shop file of one's own; its name is told and never used."""
+    shop = (await request.form(max_files=1, max_fields=MOST_FIELDS)).get("shop")
+    if not isinstance(shop, UploadFile):
+        return _begin(First())
     name = (shop.filename or "the file")[:80]
     try:
         text = text_of(await shop.read(MOST_BYTES + 1), name)

@@ -11,7 +11,7 @@ from starlette.middleware import Middleware
 from starlette.staticfiles import StaticFiles
 
 from phasewright.job.texts import MOST_BYTES
-from phasewright.page import api, editing, opening, viewing
+from phasewright.page import api, editing, opening, supplying, viewing
 from phasewright.page.guard import LOOPBACK, Guard
 from phasewright.page.looks import not_there
 from phasewright.page.shelf import Shelf
@@ -50,6 +50,6 @@ def page(*, public: bool = False, text: str | None = None) -> tuple[FastAPI, str
     app.state.shelf = shelf
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.mount("/fonts", StaticFiles(directory=FONTS), name="fonts")
-    for part in (opening, viewing, editing, api):
+    for part in (opening, viewing, editing, supplying, api):
         app.include_router(part.router)
     return app, start

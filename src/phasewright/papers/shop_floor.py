@@ -16,6 +16,8 @@ WIDEST = 250.0
 PAD = 7.0
 REACH = 74.0
 """From the lowest line above a floor down to where an outline begins."""
+FOOT = 30.0
+"""How far down a source's lines are drawn; its outline, which is filled, hides their ends."""
 SPREAD = 76.0
 """Motors of one machine stand no farther apart than this, all together."""
 
@@ -92,7 +94,7 @@ def _drop(
     marks.append(mark("circle", cx=x, cy=motor, r=radius, look="box"))
     if radius > 6.0:
         marks.append(words("M", (x, motor + 4.0), 11.0, "middle"))
-    marks.append(line((x, motor + radius), (x, floor - 0.62 * HIGH), "shaft"))
+    marks.append(line((x, motor + radius), (x, floor - 4.0), "shaft"))
 
 
 def _amps(drop: Drop, place: int, of: int, at: tuple[float, float], marks: list[Mark]) -> None:
@@ -111,8 +113,6 @@ def source_stand(sheet: Sheet, what: Source, cell: Cell, top: float) -> float:
     floor = top + 16.0 + HIGH
     shape = CONVERTER if what.way == "rotary_converter" else BOX
     marks = [outline(shape, (cell.middle, floor))]
-    for x in (cell.middle - 14.0, cell.middle + 14.0):
-        marks.append(line((x, top), (x, floor - 0.75 * HIGH), "thin"))
     bottom = _below(sheet, what.name, what.told, what.wrong, cell, floor, marks)
     sheet.marks.append(group(*marks))
     return bottom + 6.0

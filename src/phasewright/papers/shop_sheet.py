@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from phasewright.papers.shop_floor import another, cells, source_stand, stand
+from phasewright.papers.shop_floor import FOOT, REACH, another, cells, source_stand, stand
 from phasewright.papers.shop_lines import (
     LEADING,
     MARGIN,
@@ -50,7 +50,12 @@ def shop_sheet(
     for stands in _rows(what.stands, sheet, extra=1 if at else 0):
         _stands(sheet, stands, risers, amps, ends)
     for source, end in ends.items():
-        wire(sheet, [(risers[source], tops[source]), (risers[source], end)], amps[source])
+        wire(
+            sheet,
+            [(risers[source], tops[source]), (risers[source], end)],
+            amps[source],
+            made=bool(source),
+        )
     _title(sheet, what)
     height = sheet.y + 6.0
     frame = mark(
@@ -114,9 +119,10 @@ def _sources(
     for level, (source, cell) in enumerate(zip(here, places, strict=True), start=1):
         into, out = cell.middle - 14.0, cell.middle + 14.0
         rail = supply + RAIL * level
-        wire(sheet, [(into, supply), (into, top)], amps[""])
+        foot = top + FOOT
+        wire(sheet, [(into, supply), (into, foot)], amps[""])
         dot(sheet, (into, supply))
-        wire(sheet, [(out, top), (out, rail), (risers[source.id], rail)], source.amps, made=True)
+        wire(sheet, [(out, foot), (out, rail), (risers[source.id], rail)], source.amps, made=True)
         sheet.marks += strokes((risers[source.id] + 30.0, rail), 3, across=True)
         tops[source.id] = rail
         last = max(last, into)
@@ -155,6 +161,8 @@ def _stands(
         )  # fmt: skip
         dot(sheet, (risers[source], rails[source]))
         ends[source] = rails[source]
+    if not here:
+        top = sheet.y - REACH  # nothing hangs in this row
     bottoms += [
         another(sheet, cell, top)
         for free, cell in zip(stands, places, strict=False)
