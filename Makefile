@@ -7,7 +7,7 @@ PIP = $(PY) -m pip --python $(BIN)/python --disable-pip-version-check
 INSTALL = $(PIP) install -q --require-hashes --only-binary :all: -r
 DEMO := examples/cider-barn.shop.yaml
 .DEFAULT_GOAL := run
-.PHONY: run setup kernels test quick slow lint system lock budgets long clean
+.PHONY: run page setup kernels test quick slow lint system lock budgets long clean
 
 $(BIN)/python:
 	@$(PY) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
@@ -22,18 +22,26 @@ $(V)/.run: locks/run.txt locks/build.txt pyproject.toml | $(BIN)/python
 	$(PIP) install -q --no-deps --no-build-isolation -e .
 	@touch $@
 
-$(V)/.test: locks/test.txt $(V)/.run
+$(V)/.browser: package-lock.json locks/node.txt tools/browser.sh | $(BIN)/python
+	@echo "Installing what the page loads in the browser (locked, with hashes)"
+	PY=$(PY) sh tools/browser.sh
+	@touch $@
+
+$(V)/.test: locks/test.txt $(V)/.run $(V)/.browser
 	@echo "Installing what the tests need (locked, with hashes)"
 	$(INSTALL) locks/test.txt
 	@touch $@
 
-setup: $(V)/.run
+setup: $(V)/.run $(V)/.browser
 
 kernels: $(V)/.run
 	$(BIN)/python -m phasewright.command.kernels
 
-run: kernels
+run: kernels $(V)/.browser
 	$(BIN)/phasewright study $(DEMO) --out answer
+
+page: kernels $(V)/.browser
+	$(BIN)/phasewright page
 
 system:
 	@sh tools/system.sh
@@ -72,4 +80,4 @@ lock:
 
 clean:
 	rm -rf $(V) answer answer.* .coverage .coverage.* .pytest_cache .mypy_cache .ruff_cache \
-	  .import_linter_cache .hypothesis .long-shops
+	  .import_linter_cache .hypothesis .long-shops node_modules src/phasewright/page/static/libraries

@@ -93,6 +93,18 @@ def start(chosen: argparse.Namespace) -> int:
     return DONE
 
 
+def page(chosen: argparse.Namespace) -> int:
+    """The local web page."""
+    if chosen.shop is not None:
+        _need_file(chosen.shop)
+    if chosen.port is not None and not 1 <= chosen.port <= 65535:
+        raise UsageError("--port names a port from 1 to 65535.")
+    from phasewright.command.page import serve
+
+    serve(chosen.shop, chosen.port, public=chosen.public, browser=not chosen.no_browser)
+    return DONE
+
+
 def sources(chosen: argparse.Namespace) -> int:
     """The published figures."""
     from phasewright.command.sources import list_sources
@@ -150,8 +162,23 @@ def parser() -> argparse.ArgumentParser:
         "--out", metavar="DIR", type=Path,
         help="folder for start.json, .csv, .svg, .png and .cir; one that is there is kept as DIR.1",
     )  # fmt: skip
+    _page(add("page", page, "open the page: your shop as a drawing, with its answer"))
     add("sources", sources, "list every published table in use, with its source")
     return top
+
+
+def _page(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "shop", metavar="SHOP.yaml", type=Path, nargs="?", help="a shop file to open at once"
+    )
+    command.add_argument("--port", metavar="N", type=int, help="serve on this port and no other")
+    command.add_argument(
+        "--public", action="store_true",
+        help="serve other computers too, whoever they are: only in a network you trust",
+    )  # fmt: skip
+    command.add_argument(
+        "--no-browser", action="store_true", help="open no browser, only tell the address"
+    )
 
 
 def _shop(command: argparse.ArgumentParser) -> None:

@@ -32,7 +32,7 @@ def write(shop: Shop, path: str | Path) -> None:
 
 def shop_text(shop: Shop) -> str:
     """The text of a shop file: every key that is not at its default, in the contract's order."""
-    return "\n".join(block(_entries(shop, shop.region))) + "\n"
+    return "\n".join(block(entries_of(shop, shop.region))) + "\n"
 
 
 def rewrite(path: str | Path, changes: Mapping[str, Entry | None]) -> Shop:
@@ -52,7 +52,8 @@ def rewrite(path: str | Path, changes: Mapping[str, Entry | None]) -> Shop:
     return shop
 
 
-def _entries(part: Any, region: str) -> dict[str, Entry]:
+def entries_of(part: Any, region: str) -> dict[str, Entry]:
+    """A part of a shop as entries of the file, what is at its default left out."""
     known = keys_of(type(part))
     defaults = {field.name: _default(field) for field in fields(part)}
     return {
@@ -74,7 +75,7 @@ def _entry(value: Any, shape: Shape, region: str) -> Entry:
     if isinstance(shape, keys.Quantity):
         return spelt(tuple(one.number for one in value), shape.kind, region)
     if isinstance(shape, keys.Part):
-        return _entries(value, region)
+        return entries_of(value, region)
     if isinstance(shape, keys.ListOf):
         return [_entry(item, shape.item, region) for item in value]
     if isinstance(shape, keys.Pair):

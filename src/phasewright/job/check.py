@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from phasewright.machines.motor import motor_of
+from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import supply_impedance
 from phasewright.plan.questions import questions_of
 from phasewright.quantities.finding import Assumed, Finding, Missing
@@ -23,11 +23,11 @@ class Checked:
     missing: tuple[Missing, ...]
 
 
-def check(shop: Shop) -> Checked:
-    """Judge a shop file: findings, assumptions and what is worth finding out."""
+def motors_of(shop: Shop) -> list[Motor]:
+    """Every motor as its plate is read for this supply, in file order."""
     readings = shop.supply.measured_voltage
     measured = None if readings is None else (readings.low.number, readings.high.number)
-    motors = [
+    return [
         motor_of(
             machine,
             motor,
@@ -40,6 +40,11 @@ def check(shop: Shop) -> Checked:
         for place, machine in enumerate(shop.machines)
         for seat, motor in enumerate(machine.motors)
     ]
+
+
+def check(shop: Shop) -> Checked:
+    """Judge a shop file: findings, assumptions and what is worth finding out."""
+    motors = motors_of(shop)
     supply = supply_impedance(shop.supply, shop.region)
     return Checked(
         len(motors),

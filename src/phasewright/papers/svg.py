@@ -103,14 +103,20 @@ def boxes(whole: Mark) -> Iterator[Box]:
 
 
 def drawing(
-    width: float, height: float, title: str, about: str, *marks: Mark, look: str = ""
+    width: float,
+    height: float,
+    title: str,
+    about: str,
+    *marks: Mark,
+    look: str = "",
+    role: str = "img",
 ) -> Mark:
     """A whole drawing with its view box; `title` and `about` are read to those who cannot see,
-    `look` is the class that its style is bound to."""
+    `look` is the class that its style is bound to, `role` is `group` where parts of it lead on."""
     return mark(
         "svg", mark("title", title), mark("desc", about), *marks,
         xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {_text(width)} {_text(height)}",
-        width=width, height=height, role="img", font_family=f"{FAMILY}, sans-serif",
+        width=width, height=height, role=role, font_family=f"{FAMILY}, sans-serif",
         look=look,
     )  # fmt: skip
 

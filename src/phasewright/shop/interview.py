@@ -23,7 +23,7 @@ from phasewright.shop.questions import YES_NO, Question
 Entries = dict[str, Any]
 Script = Generator[Question, str, None]
 _NEC = ("US", "CA", "MX")
-_NAMED_AMPS = re.compile(r"(.*?\S)[\s,:]+([0-9][0-9.,]*\s*[a-zA-Z]+)")
+NAMED_AMPS = re.compile(r"(.*?\S)[\s,:]+([0-9][0-9.,]*\s*[a-zA-Z]+)")
 
 
 @dataclass(slots=True)
@@ -232,7 +232,7 @@ def _measured(draft: Draft) -> Script:
 
 def _other_loads(draft: Draft) -> Script:
     while text := (yield ask.OTHER_LOAD):
-        named = _NAMED_AMPS.fullmatch(text)
+        named = NAMED_AMPS.fullmatch(text)
         if named is None:
             raise QuantityError(f"'{text[:60]}' tells no amps", "write for example 'kettle 9 A'")
         name, current = named.groups()

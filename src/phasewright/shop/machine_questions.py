@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from phasewright.shop.questions import YES_NO, Option, Question
 
 LOAD = Question(
@@ -32,6 +34,8 @@ LOAD = Question(
     ),
     enter="something else",
 )
+LOAD_KIND = replace(LOAD, key="load.kind")
+"""The same question where the answer stands in the motor."""
 MOTOR_MORE = (
     Question(
         "load.start",

@@ -64,6 +64,10 @@ def _number(key: str) -> Callable[[re.Match[str]], Found]:
     return lambda match: (key, float(match.group(1).replace(",", ".")))
 
 
+def _hertz(match: re.Match[str]) -> Found:
+    return "frequency", f"{match.group(1)} Hz"
+
+
 def _letter(key: str) -> Callable[[re.Match[str]], Found]:
     return lambda match: (key, match.group(1).upper())
 
@@ -108,6 +112,7 @@ LABELLED: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], Found]], ...] =
             r"|(?<!\w)ph(?:ases?|\.)?\s*[:=]?\s*([13])(?![\w./])",
             _whole("phases"),
         ),
+        (r"(?<![\w.,/])([2-9][0-9])\s*~(?!\s*[456]0(?![0-9]))", _hertz),
         (
             r"(?<!\w)(?:year|yr|made|built|bj|baujahr)\.?\s*[:=]?\s*((?:18|19|20)[0-9]{2})(?!\w)()",
             _whole("year"),

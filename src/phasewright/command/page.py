@@ -1,0 +1,66 @@
+"""`phasewright page`: the page in the browser, served on this computer alone."""
+
+from __future__ import annotations
+
+import socket
+import threading
+import webbrowser
+from pathlib import Path
+
+from phasewright.command.progress import compile_once
+from phasewright.command.screen import line, screen
+from phasewright.quantities.errors import MachineFault
+
+PORT = 8765
+TRIES = 20
+"""Ports tried one after the other where none is asked for."""
+
+
+def serve(shop: Path | None, port: int | None, *, public: bool, browser: bool) -> None:
+    """Serve the page until Ctrl-C; raises ShopFileError for mistakes in the shop's file and
+    MachineFault where no port is free."""
+    from phasewright.job.read import text
+
+    opened = None if shop is None else text(shop)
+    compile_once()
+    import uvicorn
+
+    from phasewright.page.server import page
+
+    app, start = page(public=public, text=opened)
+    host = "0.0.0.0" if public else "127.0.0.1"
+    door = _door(host, port)
+    address = f"http://127.0.0.1:{door.getsockname()[1]}{start}"
+    console = screen()
+    line(console, f"The page is at {address}", inset=0)
+    if public:
+        line(
+            console,
+            "Whoever reaches this computer over the network can read and change the shops that "
+            "are open here. There is no password.",
+            inset=0,
+        )
+    line(console, "Ctrl-C ends it. Keep your shop by its file before you end.", inset=0)
+    if browser:
+        threading.Timer(0.5, webbrowser.open, (address,)).start()
+    server = uvicorn.Server(
+        uvicorn.Config(app, log_level="warning", access_log=False, server_header=False)
+    )
+    server.run(sockets=[door])
+
+
+def _door(host: str, port: int | None) -> socket.socket:
+    """A socket that listens on the port asked for, else on the first that is free."""
+    wanted = [port] if port is not None else list(range(PORT, PORT + TRIES))
+    for number in wanted:
+        door = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            door.bind((host, number))
+        except OSError as fault:
+            door.close()
+            refused = fault
+            continue
+        return door
+    told = f"port {port}" if port is not None else f"any port from {PORT} to {wanted[-1]}"
+    raise MachineFault(f"The page could not be served on {told}: {refused.strerror}.")

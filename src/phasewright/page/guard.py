@@ -1,0 +1,126 @@
+"""What stands before every request: whom the server answers, how much it reads, what it allows.
+
+A server on the loopback address is reachable by every web site that is open in the same browser;
+so only its own names are answered, and a change is taken from its own pages only. Nothing may be
+loaded from elsewhere, no script stands in a page, and a fault is told without its trace.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Sequence
+from urllib.parse import urlsplit
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import PlainTextResponse
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
+_SAFE = ("GET", "HEAD", "OPTIONS")
+_HEADERS = {
+    "Content-Security-Policy": (
+        "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; "
+        "font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; "
+        "frame-ancestors 'none'"
+    ),
+    "X-Content-Type-Options": "nosniff",
+    "X-Frame-Options": "DENY",
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Cache-Control": "no-store",
+}
+_log = logging.getLogger(__name__)
+
+
+class TooLarge(Exception):
+    """A body is larger than anything that is asked for here."""
+
+
+class Guard:
+    """Answers only requests to `hosts` (None: any) and reads at most `most_bytes` of a body."""
+
+    def __init__(self, app: ASGIApp, hosts: Sequence[str] | None, most_bytes: int) -> None:
+        self._app = app
+        self._hosts = hosts
+        self._most = most_bytes
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+        headers = Headers(scope=scope)
+        refused = self._refused(headers, scope["method"])
+        if refused is not None:
+            await refused(scope, receive, _with_headers(send))
+            return
+        begun = False
+
+        async def tell(message: Message) -> None:
+            nonlocal begun
+            begun = True
+            await send(message)
+
+        try:
+            await self._app(scope, _bounded(receive, self._most), _with_headers(tell))
+        except TooLarge:
+            if not begun:
+                await _plain("That is larger than any shop file.", 413)(
+                    scope, receive, _with_headers(send)
+                )
+        except Exception:
+            _log.exception("a request failed")
+            if begun:
+                raise
+            words = "A fault of this program, not of yours. What you did before is kept."
+            await _plain(words, 500)(scope, receive, _with_headers(send))
+
+    def _refused(self, headers: Headers, method: str) -> PlainTextResponse | None:
+        host = headers.get("host", "")
+        if self._hosts is not None and _name(host) not in self._hosts:
+            return _plain("This server answers only to its own address.", 400)
+        length = headers.get("content-length", "0")
+        if not length.isdigit() or int(length) > self._most:
+            return _plain("That is larger than any shop file.", 413)
+        if method in _SAFE:
+            return None
+        origin, site = headers.get("origin"), headers.get("sec-fetch-site")
+        foreign = origin is not None and urlsplit(origin).netloc != host
+        if foreign or site in ("cross-site", "same-site"):
+            return _plain("A change is taken only from the pages of this server.", 403)
+        return None
+
+
+def _name(host: str) -> str:
+    """The name in a Host header, without its port."""
+    name, colon, port = host.rpartition(":")
+    return name.lower() if colon and port.isdigit() else host.lower()
+
+
+def _plain(words: str, status: int) -> PlainTextResponse:
+    return PlainTextResponse(words + "\n", status)
+
+
+def _bounded(receive: Receive, most: int) -> Receive:
+    read = 0
+
+    async def bounded() -> Message:
+        nonlocal read
+        message = await receive()
+        read += len(message.get("body", b""))
+        if read > most:
+            raise TooLarge
+        return message
+
+    return bounded
+
+
+def _with_headers(send: Send) -> Send:
+    async def with_headers(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            for name, value in _HEADERS.items():
+                headers.setdefault(name, value)
+        await send(message)
+
+    return with_headers

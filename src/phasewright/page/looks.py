@@ -1,0 +1,92 @@
+"""How a template becomes an answer, and what every template may say."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, Response
+
+from phasewright.page.showing import bought, part_words
+from phasewright.papers.svg import Mark, svg
+from phasewright.quantities.told import amount, money, spread
+from phasewright.quantities.words import (
+    BUYABLE_WORDS,
+    CONNECTION_WORDS,
+    SEVERITY_WORDS,
+    VERDICT_WORDS,
+    WAY_SHORT,
+    WAY_WORDS,
+)
+
+SHAPES = {
+    "suits": "●", "with_conditions": "◐", "refused": "○",
+    "stop": "■", "condition": "▲", "caution": "△", "info": "·",
+}  # fmt: skip
+"""The shape of a verdict or a severity; its word always stands beside it."""
+
+
+def _drawn(whole: Mark) -> Markup:
+    """A drawing in the page; the writer has escaped every word in it."""
+    return Markup(svg(whole))
+
+
+def _large(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _sentence_end(words: str) -> str:
+    return words if words.endswith((".", "!", "?")) else words + "."
+
+
+def _sentence(words: str) -> str:
+    return _large(_sentence_end(words))
+
+
+_LOOKS = Environment(
+    loader=FileSystemLoader(Path(__file__).parent / "templates"),
+    autoescape=True,
+    undefined=StrictUndefined,
+    trim_blocks=True,
+    lstrip_blocks=True,
+)
+_LOOKS.globals.update(
+    shapes=SHAPES,
+    verdict_words=VERDICT_WORDS,
+    severity_words=SEVERITY_WORDS,
+    way_words=WAY_WORDS,
+    way_short=WAY_SHORT,
+    buyable_words=BUYABLE_WORDS,
+    connection_words=CONNECTION_WORDS,
+)
+_LOOKS.filters.update(
+    drawn=_drawn,
+    amount=amount,
+    spread=spread,
+    money=money,
+    sentence=_sentence,
+    sentence_end=_sentence_end,
+    capitalize_first=_large,
+    bought=bought,
+    part=part_words,
+)
+
+
+def looks(template: str, status: int = 200, **facts: Any) -> HTMLResponse:
+    """A page or a part of one."""
+    return HTMLResponse(_LOOKS.get_template(template).render(**facts), status)
+
+
+def wants_part(request: Request) -> bool:
+    """True where the browser's library asks for a part of a page, not for a whole one."""
+    return request.headers.get("hx-request") == "true"
+
+
+async def not_there(request: Request, _: Exception) -> Response:
+    """What is told where nothing stands."""
+    if request.url.path.startswith("/api/"):
+        return Response('{"failed": "there is nothing here"}\n', 404, media_type="application/json")
+    return looks("gone.html", 404)

@@ -1,0 +1,89 @@
+"""The first visit: three questions to a first answer, a file of one's own, or a demo shop."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, fields
+
+from fastapi import APIRouter, Request
+from starlette.datastructures import UploadFile
+from starlette.responses import RedirectResponse, Response
+
+from phasewright.job.first import First, Refused, first_text
+from phasewright.job.texts import MOST_BYTES, text_of
+from phasewright.page.demos import demos
+from phasewright.page.forms import MOST_FIELDS, texts
+from phasewright.page.looks import looks
+from phasewright.page.shelf import Shelf
+from phasewright.quantities.errors import Mistake, ShopFileError
+from phasewright.shop import machine_questions, questions
+
+router = APIRouter(include_in_schema=False)
+
+
+@router.get("/")
+def begin() -> Response:
+    """The first page."""
+    return _begin(First())
+
+
+@router.post("/first")
+async def first(request: Request) -> Response:
+    """The three answers, and the shop they make."""
+    typed = texts(await request.form(max_fields=MOST_FIELDS))
+    known = {field.name for field in fields(First)}
+    answers = First(**{name: text for name, text in typed.items() if name in known})
+    try:
+        text = first_text(answers)
+    except Refused as refused:
+        return _begin(answers, refused=refused)
+    return _opened(request, text)
+
+
+@router.post("/open")
+async def open_file(request: Request) -> Response:
+    """A shop file of one's own; its name is told and never used."""
+    shop = (await request.form(max_files=1, max_fields=MOST_FIELDS)).get("shop")
+    if not isinstance(shop, UploadFile):
+        return _begin(First())
+    name = (shop.filename or "the file")[:80]
+    try:
+        text = text_of(await shop.read(MOST_BYTES + 1), name)
+        return _opened(request, text)
+    except ShopFileError as refused:
+        told = [_named(mistake, name) for mistake in refused.mistakes]
+        return _begin(First(), mistakes=told, file=name)
+
+
+@router.post("/demo/{key}")
+def demo(request: Request, key: str) -> Response:
+    """One of the demo shops."""
+    known = demos().get(key)
+    return looks("gone.html", 404) if known is None else _opened(request, known.text)
+
+
+def _opened(request: Request, text: str) -> RedirectResponse:
+    shelf: Shelf = request.app.state.shelf
+    return RedirectResponse(f"/shop/{shelf.put(text).key}", 303)
+
+
+def _named(mistake: Mistake, name: str) -> Mistake:
+    return Mistake(name, mistake.line, mistake.path, mistake.found, mistake.allowed, mistake.remedy)
+
+
+def _begin(
+    answers: First,
+    refused: Refused | None = None,
+    mistakes: list[Mistake] | None = None,
+    file: str = "",
+) -> Response:
+    return looks(
+        "begin.html",
+        422 if refused or mistakes else 200,
+        given=asdict(answers),
+        refused=refused,
+        mistakes=mistakes or [],
+        file=file,
+        ask=questions,
+        load=machine_questions.LOAD,
+        demos=list(demos().values()),
+    )

@@ -1,0 +1,146 @@
+"""What of a study is shown, and in which order; nothing is computed here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from phasewright.papers.cost_picture import BEST, cost_picture
+from phasewright.papers.svg import Mark
+from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
+from phasewright.quantities.codes import WAYS, Severity, Verdict, WayName
+from phasewright.quantities.finding import Assumed, Finding, Missing
+from phasewright.quantities.told import amount, spread
+from phasewright.quantities.words import BROUGHT_WORDS, PLACE_WORDS, WAY_SHORT, WAY_WORDS
+from phasewright.shop.model import Shop
+from phasewright.ways.figures import Buy, Part
+
+_WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
+_BEST_FIRST: tuple[Verdict, ...] = ("suits", "with_conditions", "refused")
+_OWN_ON_A_DRIVE = {"overload_relay", "shared_place"}
+
+
+@dataclass(frozen=True, slots=True)
+class MotorRow:
+    """A motor with its ways, the best verdict first, and the same by the names of the columns."""
+
+    motor: MotorSide
+    ways: tuple[WaySide, ...]
+    by_way: dict[WayName, WaySide]
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A fact worth finding out, the same one of several motors once."""
+
+    fact: Missing
+    about: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What a page of a shop shows of its study; empty where there is none yet."""
+
+    plan: PlanSide | None = None
+    best: bool = False
+    plans: tuple[PlanSide, ...] = ()
+    now: tuple[Buy, ...] = ()
+    later: tuple[Buy, ...] = ()
+    columns: tuple[WayName, ...] = ()
+    motors: tuple[MotorRow, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    asks: tuple[Ask, ...] = ()
+    assumed: tuple[tuple[Assumed, int], ...] = ()
+    costs: dict[str, Mark] | None = None
+
+
+def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
+    """What is shown of a study with the plan of this id, else with the answer's own."""
+    if study is None:
+        return Shown()
+    ids = {plan.id: plan for plan in study.plans}
+    plan = ids.get(wanted) or ids.get(study.answer.plan)
+    buys = () if plan is None else tuple(sorted(plan.buys, key=lambda buy: buy.year))
+    there = {way.way for motor in study.motors for way in motor.ways}
+    return Shown(
+        plan=plan,
+        best=plan is not None and plan.id == study.answer.plan,
+        plans=study.plans,
+        now=tuple(buy for buy in buys if buy.year == 0),
+        later=tuple(buy for buy in buys if buy.year > 0),
+        columns=tuple(way for way in WAYS if way in there),
+        motors=tuple(_row(motor) for motor in study.motors),
+        findings=tuple(_findings(study, plan)),
+        asks=tuple(_asks(study.missing, shop)),
+        assumed=_assumed(study.assumed),
+        costs=_costs(study, plan),
+    )
+
+
+def _costs(study: Study, plan: PlanSide | None) -> dict[str, Mark] | None:
+    marked = "" if plan is None else plan.id
+    best = [entry for entry in study.plans if entry.feasible][:BEST]
+    if not best:
+        return None
+    sizes = {"narrow": 320.0, "wide": 680.0}
+    return {name: cost_picture(best, study.currency, marked, wide) for name, wide in sizes.items()}
+
+
+def _row(motor: MotorSide) -> MotorRow:
+    ways = sorted(motor.ways, key=lambda way: _BEST_FIRST.index(way.verdict))
+    return MotorRow(motor, tuple(ways), {way.way: way for way in motor.ways})
+
+
+def _findings(study: Study, plan: PlanSide | None) -> list[Finding]:
+    """What concerns the plan or the shop itself, the worst first."""
+    wanted = set() if plan is None else set(plan.findings)
+    kept = [entry for entry in study.findings if entry.plan is None or entry.id in wanted]
+    return sorted(kept, key=lambda entry: _WORST_FIRST.index(entry.severity))
+
+
+def _asks(facts: Iterable[Missing], shop: Shop) -> list[Ask]:
+    groups: dict[tuple[str, str, str], list[Missing]] = {}
+    for fact in facts:
+        key = fact.words, fact.how_to_measure, fact.would_change
+        groups.setdefault(key, []).append(fact)
+    return [Ask(alike[0], tuple(_about(f.path, shop) for f in alike)) for alike in groups.values()]
+
+
+def _about(path: str, shop: Shop) -> str:
+    """Which machine or motor a path lies in; the supply where in none."""
+    for place, machine in enumerate(shop.machines):
+        if not path.startswith(f"machines[{place}]"):
+            continue
+        for seat, motor in enumerate(machine.motors):
+            if path.startswith(f"machines[{place}].motors[{seat}]"):
+                return machine.name if len(machine.motors) == 1 else f"{machine.name}, {motor.name}"
+        return machine.name
+    return "the supply" if path.startswith("supply") else ""
+
+
+def _assumed(facts: Iterable[Assumed]) -> tuple[tuple[Assumed, int], ...]:
+    """What was taken, the same thing of several motors once, with how many times."""
+    groups: dict[tuple[str, str, str], list[Assumed]] = {}
+    for fact in facts:
+        key = fact.field, spread(fact.value), fact.value.origin
+        groups.setdefault(key, []).append(fact)
+    return tuple((alike[0], len(alike)) for alike in groups.values())
+
+
+def bought(buy: Buy) -> str:
+    """What is bought, as a line of a list."""
+    if buy.kind == "shared_drive" and {part.kind for part in buy.parts} <= _OWN_ON_A_DRIVE:
+        what = PLACE_WORDS
+    else:
+        what = BROUGHT_WORDS if buy.unit == "F" else WAY_WORDS[buy.kind]
+    times = f"{buy.quantity} × " if buy.quantity != 1 else ""
+    return f"{times}{what}, {amount(buy.rating, buy.unit)}"
+
+
+def part_words(part: Part) -> str:
+    """A part of a thing that is bought."""
+    name = next((WAY_SHORT[way] for way in WAYS if way == part.kind), part.kind.replace("_", " "))
+    if part.kind == "drive_per_motor":
+        name = "drive"
+    size = f", {amount(part.rating, part.unit)}" if part.unit else ""
+    return f"{part.quantity} × {name}{size}"

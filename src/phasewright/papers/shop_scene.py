@@ -1,0 +1,274 @@
+"""What the drawing of a shop tells: service, sources of three phases, machines, in words and amps.
+
+Made from the shop alone, or from the shop with its study and one plan; nothing is computed, every
+figure is the study's. Where something is wrong its words go with the thing itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from phasewright.plan.study import PlanEquipment, PlanSide, Study
+from phasewright.quantities.codes import Connection, LoadKindName, Severity, WayName
+from phasewright.quantities.finding import Finding
+from phasewright.quantities.told import amount
+from phasewright.quantities.value import Value
+from phasewright.quantities.words import WAY_SHORT, WAY_WORDS
+from phasewright.shop.model import Machine, Motor, Shop, motor_id
+
+MOST_WRONG = 2
+"""Findings told in the drawing at one place; the rest are counted."""
+SUPPLY_WORDS = {
+    "single_phase": "two wires", "split_phase": "two lines and a centre",
+    "three_phase": "three phases", "generator": "a generator", "inverter": "a battery inverter",
+}  # fmt: skip
+_LINKED: dict[Connection, str] = {
+    "delta": "in delta", "star": "in star", "low_voltage": "low-voltage link",
+    "high_voltage": "high-voltage link",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """What is wrong at a place, and how badly."""
+
+    severity: Severity
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    """One motor's line: `source` is the equipment it comes from, empty for the supply itself;
+    `way` is None where the motor hangs on nothing."""
+
+    motor: str
+    way: WayName | None
+    source: str
+    amps: Value | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """A machine on the floor; `decided` is False where no plan says yet what it hangs on."""
+
+    place: int
+    name: str
+    kind: LoadKindName
+    drops: tuple[Drop, ...]
+    told: tuple[str, ...]
+    wrong: tuple[Wrong, ...]
+    planned: bool
+    decided: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """What makes three phases for several motors; `amps` is what its lines carry at the most."""
+
+    id: str
+    way: WayName
+    name: str
+    amps: float | None
+    told: tuple[str, ...]
+    wrong: tuple[Wrong, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """The whole shop as it is drawn; `lines` come in, `amps` is what they carry at the most."""
+
+    name: str
+    plan: str
+    lines: int
+    supply: tuple[str, ...]
+    fuse: str
+    feeder: str
+    amps: Value | None
+    wrong: tuple[Wrong, ...]
+    sources: tuple[Source, ...]
+    stands: tuple[Stand, ...]
+
+
+def scene(shop: Shop, study: Study | None, plan: PlanSide | None) -> Scene:
+    """The shop with what a plan makes of it; without one the machines stand there unconnected."""
+    findings = _findings(study, plan)
+    sources = () if plan is None else tuple(_source(one, plan, findings) for one in _shared(plan))
+    return Scene(
+        name=shop.shop,
+        plan="" if plan is None else plan.title,
+        lines=3 if shop.supply.kind == "three_phase" else 2,
+        supply=_supply(shop, study, plan),
+        fuse=_fuse(shop),
+        feeder=_feeder(shop),
+        amps=None if plan is None else plan.supply_current_a.running,
+        wrong=_wrong(findings, {"supply", "service", "feeder"}),
+        sources=sources,
+        stands=tuple(
+            _stand(place, machine, study, plan, {s.id for s in sources}, findings)
+            for place, machine in enumerate(shop.machines)
+        ),
+    )
+
+
+def _shared(plan: PlanSide) -> Iterable[PlanEquipment]:
+    """Equipment that several motors hang on, or that stands between supply and all."""
+    alone = ("drive_per_motor", "step_up_drive", "motor_swap", "direct", "capacitor_run")
+    return (one for one in plan.equipment if one.way not in alone)
+
+
+def _supply(shop: Shop, study: Study | None, plan: PlanSide | None) -> tuple[str, ...]:
+    supply = shop.supply
+    told = [
+        f"Supply: {SUPPLY_WORDS[supply.kind]}, {amount(supply.voltage.number, 'V')}, "
+        f"{amount(supply.frequency.number, 'Hz')}."
+    ]
+    if plan is not None and plan.supply_current_a.running is not None:
+        amps = f"It gives {amount(plan.supply_current_a.running.number, 'A')} at the most"
+        room = None if study is None else study.supply.headroom_a
+        chosen = study is not None and plan.id == study.answer.plan
+        if room is not None and chosen:
+            amps += f"; {amount(room.number, 'A')} are left"
+        told.append(amps + ".")
+    if plan is not None and plan.voltage_dip is not None:
+        told.append(f"At the hardest start it falls by {plan.voltage_dip.ratio.number:.0%}.")
+    return tuple(told)
+
+
+def _fuse(shop: Shop) -> str:
+    rating = shop.supply.service_rating
+    if rating is not None:
+        return f"main fuse {amount(rating.number, 'A')}"
+    limit = shop.supply.contracted_power
+    return "" if limit is None else f"limit {amount(limit.number, 'VA')}"
+
+
+def _feeder(shop: Shop) -> str:
+    feeder = shop.supply.feeder
+    if feeder is None:
+        return ""
+    parts = []
+    if feeder.length is not None:
+        parts.append(amount(feeder.length.number, "m"))
+    if feeder.conductor is not None:
+        parts.append(f"{feeder.conductor.number * 1e6:.3g} mm² {feeder.material}")
+    return f"feeder {' of '.join(parts)}" if parts else ""
+
+
+def _source(one: PlanEquipment, plan: PlanSide, findings: list[Finding]) -> Source:
+    told = [f"It makes three phases for {_count(one.serves)}."]
+    if one.way == "shared_drive":
+        told = [f"It drives {_count(one.serves)}, one at a time."]
+    cases = [case for case in plan.cases if set(case.running) & set(one.serves)]
+    uneven = [case.unbalance.vuf.number for case in cases if case.unbalance is not None]
+    if uneven:
+        told.append(f"Unbalance up to {max(uneven):.1%}.")
+    idle = one.figures.idle_power_w
+    if idle is not None:
+        told.append(f"Idle it takes {amount(idle.number, 'W')}.")
+    return Source(
+        one.id, one.way, f"{WAY_SHORT[one.way].capitalize()}, {amount(one.rating, one.unit)}",
+        _carried(one, plan), tuple(told), _wrong(findings, {one.id}),
+    )  # fmt: skip
+
+
+def _carried(one: PlanEquipment, plan: PlanSide) -> float | None:
+    """Amps of the motors that turn together on it, where most do."""
+    amps = {
+        m.motor: m.overload_setting_a.number for m in plan.motors
+        if m.equipment == one.id and m.overload_setting_a is not None
+    }  # fmt: skip
+    sums = [sum(amps.get(motor, 0.0) for motor in case.running) for case in plan.cases]
+    return max(sums, default=0.0) or None
+
+
+def _count(serves: tuple[str, ...]) -> str:
+    return "one motor" if len(serves) == 1 else f"{len(serves)} motors"
+
+
+def _stand(
+    place: int,
+    machine: Machine,
+    study: Study | None,
+    plan: PlanSide | None,
+    sources: set[str],
+    findings: list[Finding],
+) -> Stand:
+    drops = tuple(_drop(machine, motor, study, plan, sources) for motor in machine.motors)
+    planned = machine.have == "planned"
+    hangs = {motor_id(machine, motor) for motor in machine.motors}
+    decided = plan is not None and any(entry.motor in hangs for entry in plan.motors)
+    told = [drop.words for drop in drops]
+    if planned:
+        told.insert(0, _to_come(machine))
+    return Stand(
+        place, machine.name, machine.motors[0].load.kind, drops, tuple(told),
+        _wrong(findings, {machine.name, *hangs}), planned, decided,
+    )  # fmt: skip
+
+
+def _to_come(machine: Machine) -> str:
+    chance = "" if machine.chance is None else f", {machine.chance:.0%} likely"
+    when = "" if machine.year is None else f" in {machine.year:g} years"
+    return f"May come{when}{chance}."
+
+
+def _drop(
+    machine: Machine, motor: Motor, study: Study | None, plan: PlanSide | None, sources: set[str]
+) -> Drop:
+    name = motor_id(machine, motor)
+    lead = "" if len(machine.motors) == 1 else f"{motor.name}: "
+    side = None if study is None else next((m for m in study.motors if m.id == name), None)
+    built = None if plan is None else next((m for m in plan.motors if m.motor == name), None)
+    power = motor.plate.power
+    size = amount(power[0].number, "W") if power else ""
+    if side is not None and side.rated_power_w is not None:
+        size = amount(side.rated_power_w.number, "W")
+    if built is None:
+        amps = None if side is None else side.full_load_current_a
+        told = [size, "" if amps is None else amount(amps.number, "A")]
+        return Drop(motor.name, None, "", amps, _sentence(lead, told))
+    amps = built.overload_setting_a
+    if amps is None and side is not None:
+        amps = side.full_load_current_a
+    if built.way is None:
+        return Drop(motor.name, None, "", amps, _sentence(lead, [size, "left without power"]))
+    source = built.equipment if built.equipment in sources else ""
+    link = _LINKED.get(built.connection, "") if built.connection else ""
+    way = next((w for w in (side.ways if side else ()) if w.way == built.way), None)
+    volts = None if way is None else way.line_voltage_v
+    told = [
+        size,
+        "" if amps is None else amount(amps.number, "A"),
+        f"{link} at {amount(volts.number, 'V')}" if volts is not None and link else link,
+        "" if source else WAY_WORDS[built.way],
+    ]
+    return Drop(motor.name, built.way, source or "", amps, _sentence(lead, told))
+
+
+def _sentence(lead: str, told: Iterable[str]) -> str:
+    words = lead + ", ".join(part for part in told if part)
+    return words[:1].upper() + words[1:] + "."
+
+
+def _findings(study: Study | None, plan: PlanSide | None) -> list[Finding]:
+    if study is None:
+        return []
+    wanted = set() if plan is None else set(plan.findings)
+    return [entry for entry in study.findings if entry.plan is None or entry.id in wanted]
+
+
+def _wrong(findings: list[Finding], subjects: set[str]) -> tuple[Wrong, ...]:
+    """What stops or must be kept to at these subjects, the worst first."""
+    here = [f for f in findings if f.subject in subjects and f.severity in ("stop", "condition")]
+    here.sort(key=lambda finding: finding.severity != "stop")
+    told = [Wrong(f.severity, _first_sentence(f.words)) for f in here[:MOST_WRONG]]
+    if len(here) > MOST_WRONG:
+        told.append(Wrong("info", f"and {len(here) - MOST_WRONG} more below."))
+    return tuple(told)
+
+
+def _first_sentence(words: str) -> str:
+    head, stop, _ = words.partition(". ")
+    return head + "." if stop else words
