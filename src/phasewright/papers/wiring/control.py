@@ -30,9 +30,7 @@ class ControlSupply:
 def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str], ...]:
     """Fuses, and a transformer where the coils have volts of their own: the two control rails."""
     pairs: Pairs = (("1", "2"), ("3", "4"))
-    fuse = sheet.device(
-        "fuse", 3, "control fuses, both lines", ("1", "2", "3", "4"), closed=pairs
-    )
+    fuse = sheet.device("fuse", 3, "control fuses, both lines", ("1", "2", "3", "4"), closed=pairs)
     rails = strip(sheet, 3, "control terminals", ("1", "2"))
     band = sheet.hang(
         ((supply.lines[0], "L1"), (supply.lines[1], "L2")), "Control supply from lines 1 and 2"

@@ -208,9 +208,7 @@ def ready_converter(
     """A converter bought as a box: what is before and behind it; its inside is its maker's."""
     sheet = Sheet(draft, UNIT, words, "converter")
     guard, lock = breaker(sheet, 2), isolator(sheet, 2)
-    main = contactor(
-        sheet, 2, "input contactor, lets go when the supply fails", 2, priced=True
-    )
+    main = contactor(sheet, 2, "input contactor, lets go when the supply fails", 2, priced=True)
     generated = "L3" if box_kind == "converter" else None
     whole = sheet.device(
         "converter" if box_kind == "converter" else "electronic_source", 1, words,

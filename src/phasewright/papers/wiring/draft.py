@@ -121,13 +121,13 @@ class Hung:
     def column(self, *rails: int) -> Run:
         """A new column on some of the rails (all of them where none is named)."""
         chosen = rails or tuple(range(len(self.rails)))
-        return Run(self, chosen, [(self.rails[k].terminal, self.rails[k].potential) for k in chosen])
+        return Run(
+            self, chosen, [(self.rails[k].terminal, self.rails[k].potential) for k in chosen]
+        )
 
     def done(self) -> None:
         """Put the band into its sheet."""
-        self.sheet.bands.append(
-            Band(self.title, self.rails, tuple(self.columns), self.control)
-        )
+        self.sheet.bands.append(Band(self.title, self.rails, tuple(self.columns), self.control))
 
 
 @dataclass
@@ -217,7 +217,5 @@ class Run:
         outs: Sequence[str] = (),
     ) -> Run:
         carried = tuple(potential for _, potential in self.legs)
-        self.elements.append(
-            Element(device.id, shape, how, legs, tuple(ins), tuple(outs), carried)
-        )
+        self.elements.append(Element(device.id, shape, how, legs, tuple(ins), tuple(outs), carried))
         return self

@@ -29,7 +29,7 @@ INPUTS = ("common", "start", "stop", "enable")
 
 @dataclass(frozen=True, slots=True)
 class DriveFeed:
-    """A drive as it is bought: rated power [W], whether a choke and a transformer stand before it."""
+    """A drive as it is bought: rated power [W], and what stands before it."""
 
     power_w: float
     choke: bool
@@ -56,7 +56,7 @@ def shared_drive(
     draft: Draft, words: str, feed: DriveFeed, motors: Sequence[Hanging], rails: Rails
 ) -> None:
     """Write the unit of one drive with a selector, and a unit for each motor behind it."""
-    sheet = Sheet(draft, "=G1", words, "shared drive")
+    sheet = Sheet(draft, "=G1", words[0].upper() + words[1:], "shared drive")
     speed = any(of.speed_wanted for of in motors)
     drive, run, guard, main = _to_drive(sheet, feed, rails, speed, False)
     ends = [tuple(f"{of.id[2:]}{letter}" for letter in OUT) for of in motors]
@@ -120,17 +120,21 @@ def _to_drive(
         run.series(choke, "choke", (("1", "2"),))
     run.box(
         drive, "drive_box", ("L1", "L2", "PE"),
-        (*((end, end) for end in OUT), ("PE", "PE"), ("screen", "screen")),
+        (*((end, end) for end in OUT), ("PE", "PE"), ("SH", "screen")),
     )  # fmt: skip
     return drive, run, guard, main
 
 
 def _drive(sheet: Sheet, feed: DriveFeed, speed: bool, reverse: bool) -> Device:
-    inputs = (*INPUTS, *(("reverse",) if reverse else ()), *(("10V", "speed", "0V") if speed else ()))
+    inputs = (
+        *INPUTS,
+        *(("reverse",) if reverse else ()),
+        *(("10V", "speed", "0V") if speed else ()),
+    )
     kind = "drive that steps up" if feed.steps_up else "drive"
     return sheet.device(
         "drive", 1, f"{kind}, single-phase input, {shown(feed.power_w, 'W')}",
-        ("L1", "L2", "PE", *OUT, "screen", *inputs), sources=(*OUT, "common"),
+        ("L1", "L2", "PE", *OUT, "SH", *inputs), sources=(*OUT, "common"),
         rating=feed.power_w, rating_unit="W", specification=shown(feed.power_w, "W"), priced=True,
     )  # fmt: skip
 
@@ -212,4 +216,3 @@ def _notes(sheet: Sheet) -> None:
         "The emergency stop has two contacts, on one head: one opens the drive's enable, one the "
         "input contactor. The link stays charged: wait as the drive's plate says.",
     ]
-

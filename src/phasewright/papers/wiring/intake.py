@@ -28,9 +28,7 @@ def intake(draft: Draft, title: str, rating_a: float | None, lines: int) -> Rail
     return tuple((spread.at(end), end) for end in ends)
 
 
-def consumer(
-    draft: Draft, number: int, words: str, rails: Rails, current_a: float | None
-) -> None:
+def consumer(draft: Draft, number: int, words: str, rails: Rails, current_a: float | None) -> None:
     """A consumer that is no motor, on lines 1 and 2."""
     sheet = Sheet(draft, f"=E{number}", words, words)
     guard, lock = breaker(sheet, 2), isolator(sheet, 2)

@@ -46,7 +46,7 @@ def contactor(
     rating: float | None = None,
     priced: bool = False,
 ) -> Device:
-    """A contactor with main poles, a coil, and `makes` auxiliary make contacts (13-14, 23-24...)."""
+    """A contactor with main poles, a coil, and `makes` auxiliary make contacts (13-14, 23-24)."""
     helping = tuple((f"{k}3", f"{k}4") for k in range(1, makes + 1))
     return sheet.device(
         "contactor", number, words, (*_ends(MAIN[:poles]), *_ends(helping), "A1", "A2"),

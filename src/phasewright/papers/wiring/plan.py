@@ -63,7 +63,7 @@ def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
     wrong = faults(made)
     if wrong:
         words = " ".join(each.words for each in wrong)
-        raise NotComputable(f"the wiring of {plan.title} does not pass the electrical check: {words}")
+        raise NotComputable(f"the wiring of {plan.title} does not pass the check: {words}")
     return made
 
 
@@ -78,11 +78,14 @@ def drafted(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
     )
     rating = shop.supply.service_rating
     rails = intake(
-        draft, f"Intake of {shop.shop}", None if rating is None else rating.number, 3 if three else 2
+        draft,
+        f"Intake of {shop.shop}",
+        None if rating is None else rating.number,
+        3 if three else 2,
     )
     pair = (rails[0], rails[1], rails[-1])
     sources = _shared(draft, job, pair)
-    for each in plan.motors:
+    for each in sorted(plan.motors, key=lambda one: list(job.motors).index(one.motor)):
         _motor(draft, job, each, rails if three else pair, sources)
     for number, other in enumerate(study.others, 1):
         amps = None if other.current_a is None else other.current_a.number
@@ -116,9 +119,7 @@ def _shared(draft: Draft, job: Job, pair: Rails) -> dict[str, Rails]:
                     draft, _words(each), pair, resistor=False, box_kind="electronic_source"
                 )
         elif each.way == "shared_drive":
-            hung = tuple(
-                _hanging(job, one) for one in job.plan.motors if one.motor in each.serves
-            )
+            hung = tuple(_hanging(job, one) for one in job.plan.motors if one.motor in each.serves)
             feed = DriveFeed(each.rating, "ac_choke" in kinds)
             shared_drive(draft, _words(each), feed, hung, pair)
             found[each.id] = ()
@@ -126,7 +127,8 @@ def _shared(draft: Draft, job: Job, pair: Rails) -> dict[str, Rails]:
 
 
 def _words(each: PlanEquipment) -> str:
-    return f"{each.id} of {shown(each.rating, each.unit)}" if each.unit else each.id
+    words = f"{each.id} of {shown(each.rating, each.unit)}" if each.unit else each.id
+    return words[0].upper() + words[1:]
 
 
 def _shared_buy(job: Job, each: PlanEquipment) -> Buy | None:
@@ -162,13 +164,12 @@ def _motor(
 
 def _hanging(job: Job, each: PlanMotor) -> Hanging:
     motor = job.motors[each.motor]
-    place = [one.motor for one in job.plan.motors].index(each.motor) + 1
-    order = {one: number for number, one in enumerate(job.motors, 1)}
+    number = list(job.motors).index(each.motor) + 1
     machine = next(one for one in job.shop.machines if one.name == motor.machine)
     wants = machine.motor(motor.name).wants
     parts = job.parts(each.motor, each.way or "")
     return Hanging(
-        f"=M{order.get(each.motor, place)}", motor, machine, _box(job, each, motor),
+        f"=M{number}", motor, machine, _box(job, each, motor),
         None if each.overload_setting_a is None else each.overload_setting_a.number,
         job.shop.supply.voltage.number, frozenset(part.kind for part in parts),
         _carried(job, each, parts), wants.reverse, wants.speed is not None,
@@ -225,7 +226,9 @@ def _built(job: Job, each: PlanEquipment, buy: Buy) -> BuiltConverter:
     if isinstance(run, RunCapacitance):
         banks = _parted(_cans(buy.parts), run.c31.number, run.c23.number)
     relays = [part.rating for part in buy.parts if part.kind == "overload_relay"]
-    idlers = [part for part in buy.parts if part.kind == "idler_motor" for _ in range(part.quantity)]
+    idlers = [
+        part for part in buy.parts if part.kind == "idler_motor" for _ in range(part.quantity)
+    ]
     settings = [*relays, *[None] * len(idlers)]
     contactors = [part.rating for part in buy.parts if part.kind == "contactor"]
     method = "direct" if start is None else start.method

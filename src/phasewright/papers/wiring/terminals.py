@@ -7,6 +7,7 @@ the ends, `neutral` the ends that meet inside; from them a test finds the volts 
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, replace
 
 from phasewright.machines.link import Link
@@ -36,7 +37,7 @@ class TerminalBox:
     def links(self) -> Pairs:
         """The links to fit, end by end."""
         return tuple(
-            (one, other) for joint in self.joints for one, other in zip(joint, joint[1:], strict=False)
+            (one, other) for joint in self.joints for one, other in itertools.pairwise(joint)
         )
 
     @property
