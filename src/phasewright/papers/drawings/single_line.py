@@ -1,0 +1,57 @@
+"""The whole shop as a single-line diagram, made from the power columns of the wiring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from phasewright.papers.wiring.model import Band, Column, Element, Rail, Unit, Wiring
+
+SHOP = "=A0"
+
+
+def single_line(wiring: Wiring) -> Unit:
+    """One line for all conductors of a column; bands of the same strip stand together."""
+    strips: dict[str, list[Column]] = {}
+    carried: dict[str, str] = {}
+    for unit in wiring.units:
+        for band in unit.bands:
+            if not _power(band):
+                continue
+            strip = band.rails[0].terminal.partition(":")[0]
+            for column in band.columns:
+                lines = [band.rails[k].potential for k in column.rails]
+                count = sum(potential not in ("PE", "screen") for potential in lines)
+                elements = tuple(_one_line(wiring, column, str(count)))
+                if elements:
+                    strips.setdefault(strip, []).append(Column((0,), elements))
+                    carried.setdefault(strip, "lines " + ", ".join(
+                        rail.potential for rail in band.rails if rail.potential != "PE"
+                    ))  # fmt: skip
+    bands = tuple(
+        Band(f"From {strip}", (Rail(f"{strip}:", carried[strip]),), tuple(columns))
+        for strip, columns in strips.items()
+    )
+    return Unit(SHOP, "The whole shop in one line", "shop", bands)
+
+
+def _power(band: Band) -> bool:
+    return not band.control and not band.title.startswith(("Control", "Earth"))
+
+
+def _one_line(wiring: Wiring, column: Column, count: str) -> Iterator[Element]:
+    """The column's devices in one conductor; what stands across it is named once, at its end."""
+    across = False
+    for element in column.elements:
+        device = wiring.device(element.device)
+        if element.how == "across":
+            if not across and device.kind != "discharge_resistor":
+                yield Element(element.device, "bank", "end", (0,), ("",), (), (count,))
+                across = True
+        elif element.how == "beside" or across:
+            continue
+        elif element.how == "end" and element.shape in ("sequence", "measuring"):
+            return
+        elif element.shape != "overload_pole":
+            legs = (0,)
+            outs = ("",) if element.outs else ()
+            yield Element(element.device, element.shape, element.how, legs, ("",), outs, (count,))

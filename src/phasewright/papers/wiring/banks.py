@@ -1,0 +1,55 @@
+"""Capacitor banks: cans between two lines, each bank with a resistor that discharges it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from phasewright.papers.wiring.draft import Run, Sheet
+from phasewright.papers.wiring.parts import discharge
+from phasewright.quantities.units import format as shown
+
+
+@dataclass(frozen=True, slots=True)
+class Can:
+    """One capacitor of a bank [F], the volts of its class where they are known, and whether it is
+    the owner's."""
+
+    capacitance_f: float
+    class_v: float | None = None
+    owned: bool = False
+    priced: bool = True
+
+    @property
+    def words(self) -> str:
+        """What it is, by specification."""
+        volts = "" if self.class_v is None else f" {shown(self.class_v, 'V')} class"
+        return f"{shown(self.capacitance_f, 'F')}{volts}"
+
+
+def across_lines(
+    sheet: Sheet, run: Run, banks: tuple[tuple[Can, ...], tuple[Can, ...]], *, priced: bool
+) -> None:
+    """The cans between lines 3 and 1, then between 2 and 3, on a column that has these lines; the
+    column is done."""
+    leg = {potential: k for k, (_, potential) in enumerate(run.legs)}
+    for pair, cans in (("31", banks[0]), ("23", banks[1])):
+        if not cans:
+            continue
+        legs = (leg["L1" if pair == "31" else "L2"], leg["L3"])
+        for number, can in enumerate(cans, 1):
+            device = sheet.device(
+                "run_capacitor", f"{pair}.{number}",
+                f"run capacitor, lines {'3 and 1' if pair == '31' else '2 and 3'}",
+                ("1", "2"), rating=can.capacitance_f, rating_unit="F",
+                specification=can.words, priced=can.priced,
+            )  # fmt: skip
+            run.across(device, "capacitor", ("1", "2"), legs)
+        bleeder = discharge(sheet, pair, "discharge resistor of this bank", priced=priced)
+        run.across(bleeder, "resistor", ("1", "2"), legs)
+    run.done()
+
+
+def lines_of(banks: tuple[tuple[Can, ...], tuple[Can, ...]]) -> tuple[str, ...]:
+    """The lines the banks hang on."""
+    first, second = banks
+    return (*(("L1",) if first else ()), *(("L2",) if second else ()), "L3")

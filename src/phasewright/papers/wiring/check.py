@@ -1,0 +1,188 @@
+"""The electrical check of a wiring: what is wrong with it, in words, or nothing.
+
+Two terminals are one net where conductors join them; they are one circuit where closed contacts
+and fuses join them as well. Every position that switches can be in is looked at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from phasewright.papers.wiring.model import Device, Wiring
+from phasewright.quantities.finding import Reason
+
+MOTORS = ("motor", "idler")
+CAPACITORS = ("run_capacitor", "start_capacitor")
+
+
+class Nets:
+    """Terminals joined to sets (union by the lesser name)."""
+
+    def __init__(self) -> None:
+        self._up: dict[str, str] = {}
+
+    def join(self, one: str, other: str) -> None:
+        """Make one set of the sets of two terminals."""
+        self._up[self.of(one)] = self.of(other)
+
+    def of(self, terminal: str) -> str:
+        """The name of a terminal's set."""
+        at = terminal
+        while (up := self._up.get(at, at)) != at:
+            at = up
+        return at
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A terminal at which a voltage arises."""
+
+    terminal: str
+    device: Device
+    generated: bool
+
+
+def faults(wiring: Wiring) -> tuple[Reason, ...]:
+    """Everything the check finds; empty where the wiring is sound."""
+    wires = nets(wiring)
+    found = [*_designations(wiring), *_ends(wiring), *_open(wiring), *_discharged(wiring, wires)]
+    for position in range(_positions(wiring)):
+        closed = nets(wiring, position)
+        found += [
+            *_one_source(wiring, closed),
+            *_coils(wiring, closed),
+            *_marked(wiring, closed),
+        ]
+    for position in range(_positions(wiring)):
+        found += _protected(wiring, nets(wiring, position, without=("overload_relay",)))
+    return tuple(dict.fromkeys((*found, *_earthed(wiring, wires))))
+
+
+def nets(wiring: Wiring, position: int | None = None, without: tuple[str, ...] = ()) -> Nets:
+    """Terminals joined by conductors and, in a position, by every switch that is then closed.
+
+    `without` are kinds of devices taken as open.
+    """
+    found = Nets()
+    for each in wiring.conductors:
+        found.join(each.from_, each.to)
+    if position is not None:
+        for device in wiring.devices:
+            if device.positions and device.kind not in without:
+                closed = device.positions[min(position, len(device.positions) - 1)]
+                for one, other in closed:
+                    found.join(device.at(one), device.at(other))
+    return found
+
+
+def sources(wiring: Wiring) -> Iterator[Source]:
+    """Every terminal at which a voltage arises."""
+    for device in wiring.devices:
+        for terminal in device.sources:
+            yield Source(device.at(terminal), device, terminal == device.generated)
+
+
+def _positions(wiring: Wiring) -> int:
+    return max((len(device.positions) for device in wiring.devices), default=1) or 1
+
+
+def _designations(wiring: Wiring) -> Iterator[Reason]:
+    names = [device.id for device in wiring.devices]
+    for name in sorted({name for name in names if names.count(name) > 1}):
+        yield Reason("designation_twice", f"{name} stands for two devices.")
+
+
+def _ends(wiring: Wiring) -> Iterator[Reason]:
+    """Conductors whose ends are no terminals of the wiring."""
+    known = {device.at(terminal) for device in wiring.devices for terminal in device.terminals}
+    for each in wiring.conductors:
+        for end in (each.from_, each.to):
+            if end not in known:
+                yield Reason("no_such_terminal", f"{each.id} leads to {end}, which is not there.")
+
+
+def _open(wiring: Wiring) -> Iterator[Reason]:
+    wired = {end for each in wiring.conductors for end in (each.from_, each.to)}
+    for device in wiring.devices:
+        for terminal in device.terminals:
+            at = device.at(terminal)
+            if at not in wired and terminal not in device.left_open:
+                yield Reason("open_terminal", f"Nothing is wired to {at} ({device.words}).")
+            if at in wired and terminal in device.left_open:
+                yield Reason("not_open", f"{at} is to stay open, but something is wired to it.")
+
+
+def _one_source(wiring: Wiring, closed: Nets) -> Iterator[Reason]:
+    first: dict[str, Source] = {}
+    for source in sources(wiring):
+        other = first.setdefault(closed.of(source.terminal), source)
+        if other is not source:
+            yield Reason(
+                "two_sources", f"{other.terminal} and {source.terminal} feed the same conductor."
+            )
+
+
+def _protected(wiring: Wiring, behind: Nets) -> Iterator[Reason]:
+    """Motors that a source other than a drive reaches with every overload relay taken out."""
+    feeding = {
+        behind.of(source.terminal): source
+        for source in sources(wiring)
+        if source.device.kind != "drive"
+    }
+    for motor in wiring.devices:
+        if motor.kind not in MOTORS:
+            continue
+        for terminal in motor.terminals:
+            source = feeding.get(behind.of(motor.at(terminal)))
+            if source is not None and source.device is not motor:
+                yield Reason(
+                    "motor_unprotected",
+                    f"{source.terminal} reaches {motor.at(terminal)} without an overload relay.",
+                )
+
+
+def _discharged(wiring: Wiring, wires: Nets) -> Iterator[Reason]:
+    bridged = {
+        frozenset(wires.of(device.at(terminal)) for terminal in device.terminals)
+        for device in wiring.devices
+        if device.kind == "discharge_resistor"
+    }
+    for device in wiring.devices:
+        ends = frozenset(wires.of(device.at(terminal)) for terminal in device.terminals)
+        if device.kind in CAPACITORS and ends not in bridged:
+            yield Reason("not_discharged", f"No resistor discharges {device.id}.")
+
+
+def _coils(wiring: Wiring, closed: Nets) -> Iterator[Reason]:
+    generated = {
+        closed.of(source.terminal): source for source in sources(wiring) if source.generated
+    }
+    for device in wiring.devices:
+        for terminal in device.coil or ():
+            source = generated.get(closed.of(device.at(terminal)))
+            if source is not None:
+                yield Reason(
+                    "coil_on_line_3",
+                    f"The coil end {device.at(terminal)} hangs on the generated line "
+                    f"({source.terminal}); coils belong on lines 1 and 2.",
+                )
+
+
+def _marked(wiring: Wiring, closed: Nets) -> Iterator[Reason]:
+    generated = {closed.of(source.terminal) for source in sources(wiring) if source.generated}
+    for each in wiring.conductors:
+        if each.kind == "wire" and closed.of(each.from_) in generated and "L3" not in each.mark:
+            yield Reason("line_3_unmarked", f"{each.id} carries the generated line unmarked.")
+
+
+def _earthed(wiring: Wiring, wires: Nets) -> Iterator[Reason]:
+    """Whatever has an earth terminal is joined to the intake's by conductors alone."""
+    ends = list(_earth_terminals(wiring.devices))
+    for end in ends[1:]:
+        if wires.of(end) != wires.of(ends[0]):
+            yield Reason("not_earthed", f"{end} is not joined to the earth of the intake.")
+
+
+def _earth_terminals(devices: Iterable[Device]) -> Iterator[str]:
+    return (device.at("PE") for device in devices if "PE" in device.terminals)

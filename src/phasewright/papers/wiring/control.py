@@ -1,0 +1,92 @@
+"""The control circuit of a contactor: always from lines 1 and 2, held by its own contact.
+
+A contactor that holds itself lets go when the supply fails and stays out when it returns: that is
+the undervoltage release. Control transformers hang on lines 1 and 2 as well.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from phasewright.papers.wiring.draft import Sheet
+from phasewright.papers.wiring.model import Device, Pairs
+from phasewright.papers.wiring.parts import button, emergency_stop, lamp, strip
+from phasewright.quantities.units import format as shown
+
+Contact = tuple[Device, str, tuple[str, str]]
+"""A device, the shape of its contact, its two terminals."""
+
+
+@dataclass(frozen=True, slots=True)
+class ControlSupply:
+    """Where a control circuit begins: two terminals behind lines 1 and 2 of the unit's own
+    circuit, and the volts of the coils where they are not the line's."""
+
+    lines: tuple[str, str]
+    transformer_v: float | None = None
+
+
+def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str], ...]:
+    """Fuses, and a transformer where the coils have volts of their own: the two control rails."""
+    pairs: Pairs = (("1", "2"), ("3", "4"))
+    fuse = sheet.device("fuse", 3, "control fuses, both lines", ("1", "2", "3", "4"), closed=pairs)
+    rails = strip(sheet, 3, "control terminals", ("1", "2"))
+    band = sheet.hang(
+        ((supply.lines[0], "L1"), (supply.lines[1], "L2")), "Control supply from lines 1 and 2"
+    )
+    run = band.column().series(fuse, "fuse", pairs)
+    marks = ("L1", "L2")
+    if supply.transformer_v is not None:
+        marks = ("1", "2")
+        volts = shown(supply.transformer_v, "V")
+        transformer = sheet.device(
+            "control_transformer", 3, f"control transformer, {volts} out",
+            ("P1", "P2", "S1", "S2"), coil=("P1", "P2"), windings=(("P1", "P2"), ("S1", "S2")),
+            sources=("S1", "S2"), rating=supply.transformer_v, rating_unit="V",
+            specification=volts,
+        )  # fmt: skip
+        run.box(transformer, "transformer", ("P1", "P2"), (("S1", "1"), ("S2", "2")))
+    run.end(rails, "strip", ("1", "2"))
+    band.done()
+    return ((rails.at("1"), marks[0]), (rails.at("2"), marks[1]))
+
+
+def held_contactor(
+    sheet: Sheet,
+    rails: Sequence[tuple[str, str]],
+    main: Device,
+    *,
+    overloads: Sequence[Device] = (),
+    locks: Sequence[Contact] = (),
+    follows: Sequence[tuple[Device, tuple[str, str]]] = (),
+    lamp_words: str = "lamp: machine on",
+    halt: Device | None = None,
+) -> None:
+    """Emergency stop, stop, start and hold of a contactor, its lamp, and coils that follow it.
+
+    `locks` are contacts that must be closed before it goes in; `follows` pairs a coil's device
+    with the make contact of the main contactor that switches it. `halt` is an emergency stop that
+    is there already.
+    """
+    band = sheet.hang(rails, "Control: stop, start, hold", control=True)
+    struck = halt or emergency_stop(sheet)
+    stop = button(sheet, 1, "stop", breaks=True)
+    run = band.column().series(struck, "emergency_stop", (("11", "12"),))
+    run.series(stop, "break_button", (("11", "12"),))
+    for relay in overloads:
+        run.series(relay, "overload_contact", (("95", "96"),))
+    for device, shape, pair in locks:
+        run.series(device, shape, (pair,))
+    start = button(sheet, 2, "start")
+    run.series(start, "make_button", (("13", "14"),)).beside(main, "make", ("13", "14"))
+    run.across(main, "coil", ("A1", "A2"), (0, 1)).done()
+    shine = lamp(sheet, lamp_words)
+    band.column().series(main, "make", (("23", "24"),)).across(
+        shine, "lamp", ("X1", "X2"), (0, 1)
+    ).done()
+    for device, pair in follows:
+        band.column().series(main, "make", (pair,)).across(
+            device, "coil", ("A1", "A2"), (0, 1)
+        ).done()
+    band.done()

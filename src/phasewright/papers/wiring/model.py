@@ -1,0 +1,177 @@
+"""The wiring of one plan as data: devices, their terminals, the conductors between them.
+
+Every drawing, list and label is made from it. Reference designations use the main classes of
+IEC 81346-2:2009 (from memory): `=M1-Q2` is the second switch of the first motor's own circuit,
+`=G0` the intake, `=G1` what is shared, `=E1` the first consumer that is no motor. Terminals are
+written `=M1-Q2:3`. A figure that nothing has computed is None.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from phasewright.quantities.codes import Region
+
+DeviceKind = Literal[
+    "strip", "breaker", "fuse", "isolator", "contactor", "overload_relay", "motor", "idler",
+    "run_capacitor", "start_capacitor", "discharge_resistor", "start_resistor", "choke", "drive",
+    "power_transformer", "control_transformer", "stop_button", "start_button", "emergency_stop",
+    "speed_selector", "reversing_switch", "star_delta_switch", "motor_selector",
+    "potentiometer", "drop_out_relay", "phase_sequence_relay", "lamp", "converter",
+    "electronic_source", "plug", "consumer",
+]  # fmt: skip
+
+LETTERS: dict[DeviceKind, str] = {
+    "strip": "X", "breaker": "F", "fuse": "F", "isolator": "Q", "contactor": "Q",
+    "overload_relay": "F", "motor": "M", "idler": "M", "run_capacitor": "C",
+    "start_capacitor": "C", "discharge_resistor": "R", "start_resistor": "R", "choke": "R",
+    "drive": "T", "power_transformer": "T", "control_transformer": "T", "stop_button": "S",
+    "start_button": "S", "emergency_stop": "S", "speed_selector": "S", "reversing_switch": "S",
+    "star_delta_switch": "S", "motor_selector": "S", "potentiometer": "S",
+    "drop_out_relay": "K", "phase_sequence_relay": "K", "lamp": "P", "converter": "T",
+    "electronic_source": "T", "plug": "X", "consumer": "E",
+}  # fmt: skip
+"""Main classes of IEC 81346-2:2009 (from memory): C storing, E heating and lighting, F protecting,
+K processing signals, M driving, P indicating, Q switching power, R restricting, S operated by hand,
+T transforming, X connecting. Subclasses are not used: they were not verified."""
+
+Pairs = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Device:
+    """One thing with terminals.
+
+    `positions`: which of its terminals it joins, in each position it can be in; a contactor or
+    breaker has one (closed). `windings` are joined inside but are no straight path. `sources`
+    are terminals at which a voltage arises; `generated` the one of them that is line 3 made here.
+    `left_open` are terminals to which nothing is wired, on purpose.
+    """
+
+    id: str
+    kind: DeviceKind
+    unit: str
+    words: str
+    terminals: tuple[str, ...]
+    positions: tuple[Pairs, ...] = ()
+    coil: tuple[str, str] | None = None
+    windings: Pairs = ()
+    sources: tuple[str, ...] = ()
+    generated: str | None = None
+    left_open: tuple[str, ...] = ()
+    rating: float | None = None
+    rating_unit: str = ""
+    specification: str = ""
+    priced: bool = False
+
+    def at(self, terminal: str) -> str:
+        """A terminal of this device as it is written."""
+        return f"{self.id}:{terminal}"
+
+
+@dataclass(frozen=True, slots=True)
+class Conductor:
+    """A wire, a link or a cable's core from one terminal to another.
+
+    `potential` is what it carries (`L3`, `U`, `PE`, a control wire's number), `mark` what is
+    written at both its ends, `colour` that of its insulation. `circuit` is the id of the circuit
+    it belongs to; its size and length are that circuit's.
+    """
+
+    id: str
+    unit: str
+    from_: str
+    to: str
+    potential: str
+    mark: str
+    colour: str
+    kind: Literal["wire", "link", "screen"] = "wire"
+    circuit: str | None = None
+    size: str | None = None
+    length_m: float | None = None
+
+
+How = Literal["series", "across", "beside", "box", "end"]
+
+
+@dataclass(frozen=True, slots=True)
+class Element:
+    """A device, or one part of it, as it stands in a column of a diagram.
+
+    `legs` are the conductors of the column it sits in (series, box, end), beside (a second
+    path round the element before it) or between (across); `ins` and `outs` its terminals there.
+    """
+
+    device: str
+    shape: str
+    how: How
+    legs: tuple[int, ...]
+    ins: tuple[str, ...]
+    outs: tuple[str, ...] = ()
+    potentials: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rail:
+    """A terminal from which columns are fed: drawn as a line across the sheet."""
+
+    terminal: str
+    potential: str
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """What hangs on some rails, from top to bottom."""
+
+    rails: tuple[int, ...]
+    elements: tuple[Element, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Rails with the columns that hang on them."""
+
+    title: str
+    rails: tuple[Rail, ...]
+    columns: tuple[Column, ...]
+    control: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A circuit of the plan with its diagram: the intake, what is shared, a motor, a consumer."""
+
+    id: str
+    title: str
+    subject: str
+    bands: tuple[Band, ...]
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Wiring:
+    """All devices and conductors of a plan, and how they are drawn, unit by unit.
+
+    `unwired` are the motors to which the plan leads nothing that could be drawn.
+    """
+
+    plan: str
+    region: Region
+    shop: str
+    units: tuple[Unit, ...]
+    devices: tuple[Device, ...]
+    conductors: tuple[Conductor, ...]
+    unwired: tuple[str, ...] = ()
+
+    def device(self, id: str) -> Device:
+        """The device of this designation; raises KeyError without one."""
+        for each in self.devices:
+            if each.id == id:
+                return each
+        raise KeyError(f"no device {id!r}")
+
+    def of_unit(self, unit: str) -> Iterator[Device]:
+        """The devices of one unit, in the order in which they were wired."""
+        return (each for each in self.devices if each.unit == unit)

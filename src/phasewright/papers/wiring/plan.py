@@ -1,0 +1,286 @@
+"""The wiring of a plan: which circuit each of its motors, and what they share, is given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from phasewright.machines.motor import Motor
+from phasewright.papers.wiring.banks import Can
+from phasewright.papers.wiring.check import faults
+from phasewright.papers.wiring.converter import (
+    BuiltConverter,
+    Idler,
+    built_converter,
+    ready_converter,
+)
+from phasewright.papers.wiring.draft import Draft
+from phasewright.papers.wiring.drive import DriveFeed, own_drive, shared_drive
+from phasewright.papers.wiring.intake import consumer, intake
+from phasewright.papers.wiring.machine import Hanging, on_three_lines, on_two_wires
+from phasewright.papers.wiring.model import Wiring
+from phasewright.papers.wiring.own_box import GENERATOR, generator, own_box
+from phasewright.papers.wiring.parts import LINES
+from phasewright.papers.wiring.terminals import BOXES, TerminalBox, box_of, speed_box
+from phasewright.plan.facts import motors_of
+from phasewright.plan.study import PlanEquipment, PlanMotor, PlanSide, Study
+from phasewright.quantities.errors import NotComputable
+from phasewright.quantities.units import format as shown
+from phasewright.shop.model import Shop
+from phasewright.ways.figures import Buy, Part, RunCapacitance
+
+Rails = tuple[tuple[str, str], ...]
+DRIVES = ("drive_per_motor", "step_up_drive", "three_phase_input_drive")
+CLOSE = 1e-6
+"""Share by which cans may miss the sum of their bank: rounding of the figures that were written."""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A shop, its answer, the plan that is drawn, and every motor as it was read."""
+
+    shop: Shop
+    study: Study
+    plan: PlanSide
+    motors: dict[str, Motor]
+
+    def buys(self, motor: str, way: str) -> tuple[Buy, ...]:
+        """What is bought today for this motor alone."""
+        return tuple(
+            each
+            for each in self.plan.buys
+            if each.kind == way and each.year == 0 and each.serves == (motor,)
+        )
+
+    def parts(self, motor: str, way: str) -> tuple[Part, ...]:
+        """The parts of it."""
+        return tuple(part for each in self.buys(motor, way) for part in each.parts)
+
+
+def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
+    """The wiring of a plan. Raises NotComputable where the electrical check finds a fault."""
+    made = drafted(shop, study, plan)
+    wrong = faults(made)
+    if wrong:
+        words = " ".join(each.words for each in wrong)
+        raise NotComputable(f"the wiring of {plan.title} does not pass the check: {words}")
+    return made
+
+
+def drafted(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
+    """The wiring before it is checked."""
+    job = Job(shop, study, plan, {each.id: each for each in motors_of(shop)})
+    generates = any(each.way in ("rotary_converter", "static_converter", "capacitor_run")
+                    for each in plan.motors)  # fmt: skip
+    draft = Draft(shop.region, shop.supply.earthed, generates)
+    three = shop.supply.kind == "three_phase" or any(
+        each.way == "utility_service" for each in plan.equipment
+    )
+    rating = shop.supply.service_rating
+    rails = intake(
+        draft,
+        f"Intake of {shop.shop}",
+        None if rating is None else rating.number,
+        3 if three else 2,
+    )
+    pair = (rails[0], rails[1], rails[-1])
+    sources = _shared(draft, job, pair)
+    for each in sorted(plan.motors, key=lambda one: list(job.motors).index(one.motor)):
+        _motor(draft, job, each, rails if three else pair, sources)
+    for number, other in enumerate(study.others, 1):
+        amps = None if other.current_a is None else other.current_a.number
+        consumer(draft, number, other.id, pair, amps)
+    return Wiring(
+        plan.id, shop.region, shop.shop, tuple(draft.units), tuple(draft.devices),
+        tuple(draft.conductors),
+        tuple(draft.unwired),
+    )  # fmt: skip
+
+
+def _shared(draft: Draft, job: Job, pair: Rails) -> dict[str, Rails]:
+    """What several motors hang on, and its outlets by the equipment's id."""
+    found: dict[str, Rails] = {}
+    for each in job.plan.equipment:
+        buy = _shared_buy(job, each)
+        kinds = () if buy is None else tuple(part.kind for part in buy.parts)
+        if each.way == "rotary_converter":
+            if buy is not None and "idler_motor" in kinds:
+                found[each.id] = built_converter(draft, _built(job, each, buy), pair)
+            else:
+                found[each.id] = ready_converter(
+                    draft, _words(each), pair, resistor="start_resistor" in kinds,
+                    box_kind="converter",
+                )  # fmt: skip
+        elif each.way == "electronic_converter":
+            if each.id == GENERATOR:
+                found[each.id] = generator(draft, _words(each), pair[-1])
+            else:
+                found[each.id] = ready_converter(
+                    draft, _words(each), pair, resistor=False, box_kind="electronic_source"
+                )
+        elif each.way == "shared_drive":
+            hung = tuple(_hanging(job, one) for one in job.plan.motors if one.motor in each.serves)
+            feed = DriveFeed(each.rating, "ac_choke" in kinds)
+            shared_drive(draft, _words(each), feed, hung, pair)
+            found[each.id] = ()
+    return found
+
+
+def _words(each: PlanEquipment) -> str:
+    words = f"{each.id} of {shown(each.rating, each.unit)}" if each.unit else each.id
+    return words[0].upper() + words[1:]
+
+
+def _shared_buy(job: Job, each: PlanEquipment) -> Buy | None:
+    return next(
+        (buy for buy in job.plan.buys if buy.kind == each.way and buy.serves == each.serves
+         and buy.year == 0), None,
+    )  # fmt: skip
+
+
+def _motor(
+    draft: Draft, job: Job, each: PlanMotor, rails: Rails, sources: dict[str, Rails]
+) -> None:
+    if each.way is None:
+        draft.unwired.append(each.motor)
+        return
+    of = _hanging(job, each)
+    pair = (rails[0], rails[1], rails[-1])
+    kinds = of.parts
+    if each.equipment in sources:
+        if sources[each.equipment]:
+            on_three_lines(draft, of, sources[each.equipment])
+    elif kinds & set(DRIVES):
+        own_drive(draft, of, _feed(job, each), pair)
+    elif each.way in ("static_converter", "capacitor_run"):
+        own_box(draft, of, pair, each.way.replace("_", " "))
+    elif "motor_swap" in kinds or (each.way == "direct" and of.motor.phases == 1):
+        on_two_wires(draft, of, pair)
+    elif len(rails) == len(LINES) + 1:
+        on_three_lines(draft, of, rails)
+    else:
+        draft.unwired.append(each.motor)
+
+
+def _hanging(job: Job, each: PlanMotor) -> Hanging:
+    motor = job.motors[each.motor]
+    number = list(job.motors).index(each.motor) + 1
+    machine = next(one for one in job.shop.machines if one.name == motor.machine)
+    wants = machine.motor(motor.name).wants
+    parts = job.parts(each.motor, each.way or "")
+    return Hanging(
+        f"=M{number}", motor, machine, _box(job, each, motor),
+        None if each.overload_setting_a is None else each.overload_setting_a.number,
+        job.shop.supply.voltage.number, frozenset(part.kind for part in parts),
+        _carried(job, each, parts), wants.reverse, wants.speed is not None,
+    )  # fmt: skip
+
+
+def _box(job: Job, each: PlanMotor, motor: Motor) -> TerminalBox:
+    region = job.shop.region
+    if motor.speeds:
+        own = motor.layout == "two_windings"
+        strong = max(
+            motor.speeds,
+            key=lambda speed: (speed.on_drive.worst if speed.on_drive else 0.0,
+                               speed.power_w.number),
+        )  # fmt: skip
+        return speed_box(
+            region, own_windings=own, high=strong.name == "high",
+            double_star=strong.winding == "double_star", words=strong.words,
+        )  # fmt: skip
+    link = next((one for one in motor.links if one.connection == each.connection), motor.link)
+    return box_of(link, motor.plate.leads, region)
+
+
+def _feed(job: Job, each: PlanMotor) -> DriveFeed:
+    parts = {part.kind: part for part in job.parts(each.motor, each.way or "")}
+    drive = next(parts[kind] for kind in DRIVES if kind in parts)
+    steps = drive.kind == "step_up_drive"
+    box = job.motors[each.motor]
+    link = next((one for one in box.links if one.connection == each.connection), box.link)
+    before = any("transformer" in kind for kind in parts)
+    return DriveFeed(
+        drive.rating, "ac_choke" in parts,
+        link.line_voltage_v if before and link is not None else None, steps, "isolator" in parts,
+    )  # fmt: skip
+
+
+def _carried(
+    job: Job, each: PlanMotor, parts: Sequence[Part]
+) -> tuple[tuple[Can, ...], tuple[Can, ...]]:
+    """The cans that are switched with this motor, by their pair of lines."""
+    figures = each.figures.travelling_capacitance_f or ()
+    own = next((one for one in figures if one.motor == each.motor), None)
+    if own is None:
+        return (), ()
+    second, first = _parted(_cans(parts), own.c23.number, own.c31.number)
+    return first, second
+
+
+def _built(job: Job, each: PlanEquipment, buy: Buy) -> BuiltConverter:
+    figures = each.figures
+    run = figures.run_capacitance_f
+    start = figures.idler_start
+    banks: tuple[tuple[Can, ...], tuple[Can, ...]] = ((), ())
+    if isinstance(run, RunCapacitance):
+        banks = _parted(_cans(buy.parts), run.c31.number, run.c23.number)
+    relays = [part.rating for part in buy.parts if part.kind == "overload_relay"]
+    idlers = [
+        part for part in buy.parts if part.kind == "idler_motor" for _ in range(part.quantity)
+    ]
+    settings = [*relays, *[None] * len(idlers)]
+    contactors = [part.rating for part in buy.parts if part.kind == "contactor"]
+    method = "direct" if start is None else start.method
+    kinds = {part.kind for part in buy.parts}
+    return BuiltConverter(
+        _words(each),
+        tuple(
+            Idler(part.rating, settings[k], _idler_box(job))
+            for k, part in enumerate(idlers)
+        ),
+        banks,
+        tuple(
+            Can(part.rating, owned=part.owned)
+            for part in buy.parts if part.kind == "start_capacitor" for _ in range(part.quantity)
+        ),
+        "series_resistor" if "start_resistor" in kinds
+        else "pony_motor" if "pony_motor" in kinds or method == "pony_motor" else "direct",
+        None if start is None or start.resistor_ohm is None else start.resistor_ohm.number,
+        max(contactors, default=None),
+    )  # fmt: skip
+
+
+def _idler_box(job: Job) -> TerminalBox:
+    """An idler is linked for the supply's own volts: six ends in delta, or nine for the low
+    voltage in star, as such idlers are sold (common practice, no source)."""
+    if job.shop.region == "NEC":
+        return replace(BOXES["9", False, "low_voltage"], words="nine leads, low voltage")
+    return replace(BOXES["6", True, "delta"], words="six ends, delta")
+
+
+def _cans(parts: Iterable[Part]) -> tuple[Can, ...]:
+    return tuple(
+        Can(part.rating, 600.0 if part.kind.endswith("600") else 450.0, part.owned)
+        for part in parts
+        if part.kind.startswith("run_capacitor")
+        for _ in range(part.quantity)
+    )
+
+
+def _parted(
+    cans: tuple[Can, ...], first_f: float, second_f: float
+) -> tuple[tuple[Can, ...], tuple[Can, ...]]:
+    """The cans in the order of the list, parted where the first bank is full; one nameless can a
+    bank where the list does not add up to the banks."""
+    for cut in range(len(cans) + 1):
+        sums = (sum(can.capacitance_f for can in part) for part in (cans[:cut], cans[cut:]))
+        if all(
+            abs(got - want) <= CLOSE * max(want, CLOSE)
+            for got, want in zip(sums, (first_f, second_f), strict=True)
+        ):
+            return cans[:cut], cans[cut:]
+    one, other = (
+        (Can(farads, priced=False),) if farads > 0.0 else () for farads in (first_f, second_f)
+    )
+    return one, other
