@@ -39,6 +39,7 @@ EDITS = {
     "starts with more amps": [("starting_current: 5.5", "starting_current: 6.5")],
     "starts with more torque": [("starting_torque: 2.2", "starting_torque: 2.5")],
     "breaks down later": [("breakdown_torque: 2.6", "breakdown_torque: 3.0")],
+    "better power factor": [("power_factor: 0.81", "power_factor: 0.85")],
     "odd amps": [("current: 8.6/5.0 A", "current: 8.6/4.2 A")],
     "odder amps": [("current: 8.6/5.0 A", "current: 8.6/3.9 A")],
     "odd amps, other volts": [(PLATE, PLATE.replace("230/400", "230/415").replace("/5.0", "/4.2"))],
@@ -62,12 +63,16 @@ EDITS = {
         ("    hours_per_year: 150",
          "    brake: {kind: spring_electric, fed_from: two lines}\n    hours_per_year: 150"),
     ],
+    "a heavy wheel": [("duty: 0.6}", "duty: 0.6, inertia: 8 kg m2}")],
     "a tool that must not race": [
         ("    hours_per_year: 150", "    never_above: 1600 rpm\n    hours_per_year: 150")
     ],
     "more hours": [("hours_per_year: 150", "hours_per_year: 200")],
     "longer idling": [("idle_hours_per_year: 40", "idle_hours_per_year: 60")],
     "brighter lamp": [("current: 0.4 A", "current: 0.8 A")],
+    "quiet is wished for": [
+        ("  who_wires: own", "  who_wires: own\n  quiet: {level: 45 dB, distance: 10 m}")
+    ],
     # money
     "dearer energy": [("energy: 0.25", "energy: 0.35")],
     "dearer fuel": [("{energy: 0.25}", "{energy: 0.25, fuel: 2.0}")],

@@ -15,6 +15,8 @@ NAMES = {
     "starts": lambda entry: entry["motor"],
     "beside": lambda entry: entry["motor"],
     "largest_starts": lambda entry: entry["load"],
+    "settings": lambda entry: entry["code"],
+    "rewiring": lambda entry: entry["code"],
     "cases": lambda entry: "+".join(entry["running"]),
     "travelling_capacitance_f": lambda entry: entry["motor"],
     "line_currents_a": lambda entry: entry["motor"],

@@ -206,6 +206,30 @@ def on_equal_lines(way):
     return found + rows(prefix, "smaller motor", "-", "price")
 
 
+def on_sheet(prefix):
+    """What is set in a drive: the motor's data as stamped or computed, limits, a sheet of them."""
+    data, entered = f"{prefix}motor_on_drive/", f"{prefix}settings/"
+    return [
+        *rows(data, "lower plate volts", "-", "voltage_v"),
+        *rows(data, "all at 60 Hz", "+", "frequency_hz", "speed_rpm", "slip_hz"),
+        *rows(data, "more amps", "+", "current_a"),
+        *rows(data, "larger motor", "+", "power_w", "no_load_current_a", "breakaway_a"),
+        *rows(data, "six poles", "+", "poles"),
+        # less resistance in a larger winding, thus fewer volts for the amps that break away
+        *rows(data, "larger motor", "-", "stator_resistance_ohm",
+              "breakaway_boost_v"),
+        *rows(data, "better power factor", "+", "power_factor"),
+        # a larger drive gives more for a minute
+        *rows(prefix, "larger motor", "+", "current_limit_a"),
+        # a long run-up warms a relay; what hums higher is heard less
+        *rows(prefix, "a heavy wheel", "+", "overload_class"),
+        *rows(prefix, "quiet is wished for", "+", "carrier_hz"),
+        *rows(entered, "larger motor", "+", "rated_power/value", "current_limit/value"),
+        *rows(entered, "more amps", "+", "rated_current/value", "overload_current/value"),
+        *rows(entered, "a heavier tool", "+", "ramp_up/value", "ramp_down/value"),
+    ]  # fmt: skip
+
+
 BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"
 WISHED = "a stop in 1 s"
 
@@ -241,6 +265,9 @@ STOPS = [
 ]
 WAYS_OF_MOTORS = [
     *STOPS,
+    *on_sheet(f"{WAYS}/drive_per_motor/figures/"),
+    *on_sheet(f"{WAYS}/shared_drive/figures/"),
+    *on_sheet("plans/drives/motors/Mill/cutter/figures/"),
     *on_drive(f"{WAYS}/drive_per_motor/figures/"),
     *on_drive(f"{WAYS}/shared_drive/figures/"),
     *on_rotary(f"{WAYS}/{ROTARY}/figures/", whole=True),
@@ -429,6 +456,11 @@ IDENTITIES = {
             "link/dc_choke_h": "a choke in the link is not chosen here: none",
             "leakage_ma": "one figure for any drive with its filter",
         }.items()
+    },
+    **{
+        f"{where}/figures/rewiring/*/step": "a step's place in the list"
+        for where in ("motors/*/ways/drive_per_motor", "motors/*/ways/shared_drive",
+                      "plans/*/motors/*")
     },
     "motors/*/equivalent_circuit/saturation/k": "one published law of iron for all motors",
     "motors/*/equivalent_circuit/saturation/s": "one published law of iron for all motors",

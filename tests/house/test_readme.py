@@ -1,5 +1,6 @@
 """What the README tells the reader to type is there and works."""
 
+import json
 import re
 import subprocess
 import sys
@@ -45,7 +46,11 @@ def test_the_program_does_it(line, tmp_path):
     assert told.returncode == 0, told.stderr
     if "--out" in arguments:
         written = {entry.name for entry in (tmp_path / arguments[-1]).iterdir()}
-        assert written == {"study.json", "workings.json"}
+        told = json.loads((tmp_path / arguments[-1] / "study.json").read_text(encoding="utf-8"))
+        plan = next(each for each in told["plans"] if each["id"] == told["answer"]["plan"])
+        drives = any("settings" in motor["figures"] for motor in plan["motors"])
+        sheets = {"settings.csv", "drives.txt"} if drives else set()
+        assert written == {"study.json", "workings.json"} | sheets
 
 
 @pytest.mark.parametrize("link", re.findall(r"\]\(([^)]+)\)", README))

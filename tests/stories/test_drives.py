@@ -5,7 +5,7 @@ drive efficiency, over volts and a power factor of 0.6 to 0.9. No source unless 
 """
 
 import pytest
-from stories.judged import codes, judged, motor, within, words
+from stories.judged import codes, judged, motor, studied, told_of, within, words
 
 
 def drive(shop, machine):
@@ -161,3 +161,119 @@ def test_an_inverter_bears_a_drive_whose_input_it_can_give():
     of = drive("off_grid", "Planer")
     assert of.verdict != "refused"
     assert of.figures.input_current_a.expected.number <= 8.7
+
+
+# a supply of 120 V
+
+
+def test_a_small_motor_on_120_v_takes_a_drive_that_doubles_inside():
+    """0.5 hp: 373 W / (0.68 x 0.92) / (120 V x 0.6 to 0.7) is 7.1 to 8.3 A without a choke, 5.5 to
+    6.5 A at a power factor of 0.8 to 0.9 with one: it hangs on a 20 A outlet."""
+    of = judged("spare_room", "Lathe/main", "step_up_drive")
+    assert of.verdict == "with_conditions"
+    assert of.link.line_voltage_v == 230.0
+    assert of.figures.drive_rating_a.number >= 2.0
+    assert within(of.figures.input_current_a.expected, 5.5, 8.5)
+    assert "doubled_link" in codes(of.conditions)
+    assert "ordinary 200 to 240 V drive does not start" in words(of.conditions)
+    assert 0.8 < of.figures.dc_link_v.mean.number / (2.0 * 2.0**0.5 * 120.0) < 1.0
+    assert within(of.figures.undistorted_output_v, 180.0, 235.0)
+
+
+def test_on_120_v_nothing_that_wants_twice_as_much_is_offered_as_an_ordinary_drive():
+    for name in ("Lathe/main", "Mill/main"):
+        for way in ("drive_per_motor", "shared_drive"):
+            of = judged("spare_room", name, way)
+            assert of.verdict == "refused"
+            assert codes(of.reasons) == {"no_drive_at_these_volts"}
+        assert not any("drive" in offer.words for offer in
+                       judged("spare_room", name, "motor_swap").offers)  # fmt: skip
+
+
+def test_two_horsepower_are_beyond_120_v():
+    """1490 W / (0.8 x 0.94) / (120 V x 0.6 to 0.9) is 18 to 27 A, and no doubling drive gives 6.2 A."""
+    of = judged("spare_room", "Mill/main", "step_up_drive")
+    assert of.verdict == "refused"
+    assert {"no_drive_fits", "supply_too_small"} <= codes(of.reasons)
+    assert within(of.figures.input_current_a.expected, 18.0, 27.0)
+
+
+# a 60 Hz motor on 50 Hz
+
+
+def test_a_60_hz_motor_on_50_hz_keeps_its_own_volts_and_hertz():
+    """230 V at 60 Hz is 3.83 V a hertz; straight on 50 Hz it would have a fifth more flux and turn
+    1450 rpm: the drive gives it its plate's 230 V at 60 Hz and its own speed."""
+    of = drive("imported_press", "Turret mill")
+    told = {each.code: each for each in of.figures.settings}
+    assert (told["base_voltage"].value, told["base_frequency"].value) == (230.0, 60.0)
+    assert told["rated_current"].value == 6.0
+    assert told["highest_frequency"].value == 60.0
+    assert told["slip_compensation"].value == pytest.approx(2.0)
+    assert "base_point" in codes(of.conditions)
+    assert "0.83 times as fast" in words(of.conditions)
+    assert within(of.figures.input_current_a.expected, 9.0, 14.0)
+
+
+def test_a_60_hz_pump_on_50_hz_would_give_little_more_than_half_its_power():
+    """The cube of 50/60 is 0.58."""
+    of = drive("imported_press", "Pump")
+    assert "0.58 times the power" in words(of.conditions)
+    assert {each.code: each.value for each in of.figures.settings}["volts_over_hertz"] == "square"
+
+
+# what is set
+
+
+def test_a_compressors_sheet_moves_its_pressure_switch_and_keeps_it_locked():
+    of = drive("compressor", "Compressor")
+    told = {each.code: each for each in of.figures.settings}
+    assert told["lowest_frequency"].value >= 35.0
+    assert told["restart_lock"].value.startswith("locked")
+    assert any("run permit" in str(each.value) for each in of.figures.settings)
+    steps = {step.code: step for step in of.figures.rewiring}
+    assert "unload" in steps["move_pressure_switch"].words
+    assert "unloaded" in steps["move_pressure_switch"].caution
+
+
+def test_a_drum_switch_becomes_two_inputs_and_reverse_is_allowed():
+    of = drive("mill_and_drum", "Drum mill")
+    told = {each.code: each for each in of.figures.settings}
+    assert "forward" in told["input_1"].value
+    assert "reverse" in told["input_2"].value
+    assert told["reverse"].value.startswith("allowed")
+    steps = {step.code: step for step in of.figures.rewiring}
+    assert "milliamps" in steps["move_drum_switch"].caution
+
+
+def test_a_threaded_chucks_sheet_brakes_softly_and_never_reverses():
+    of = drive("threaded_nose", "Threaded")
+    told = {each.code: each.value for each in of.figures.settings}
+    assert told["ramp_down"] >= 5.0
+    assert told["reverse"] == "locked"
+    assert told["dc_injection"] == "off"
+
+
+def test_a_pump_at_full_torque_is_not_set_slower_than_it_bears():
+    of = drive("oil_transfer", "Transfer")
+    told = {each.code: each.value for each in of.figures.settings}
+    assert told["lowest_frequency"] >= 0.9 * told["base_frequency"]
+
+
+# the residual-current device that is there
+
+
+@pytest.mark.whole
+def test_a_device_of_type_ac_is_wrong_for_drives_and_their_leakage_counts():
+    """Type AC does not see the direct current a drive's rectifier can leak; drives together may let
+    30 % of what trips it flow all the time: 9 of 30 mA (both common practice)."""
+    for plan in studied("imported_press")["plans"]:
+        drives = [each for each in plan["motors"] if "settings" in each["figures"]]
+        if not drives:
+            continue
+        (kind,) = told_of("imported_press", "leakage.device_type", plan["id"])
+        assert kind["found"] == "AC"
+        assert all(1.0 <= each["figures"]["leakage_ma"] <= 10.0 for each in drives)
+        whole = sum(each["figures"]["leakage_ma"] for each in drives)
+        share = told_of("imported_press", "leakage.share", plan["id"])
+        assert bool(share) == (whole > 9.0)

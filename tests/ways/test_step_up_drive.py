@@ -20,6 +20,7 @@ from phasewright.machines.standard import standard_motor
 from phasewright.network.supply import Source
 from phasewright.plan.facts import facts_of
 from phasewright.quantities.errors import TableEnds
+from phasewright.tables.drives import choke_resistance_ohm
 from phasewright.tables.sizes import DRIVE_400_OUTPUT_A, STEP_UP_DRIVE_OUTPUT_A
 from phasewright.tables.stepping_up import (
     boost_efficiency,
@@ -29,6 +30,7 @@ from phasewright.tables.stepping_up import (
     transformer_margin,
 )
 from phasewright.ways.chokes import usual
+from phasewright.ways.doubling import doubled_duty
 from phasewright.ways.drive_duty import duty_of
 from phasewright.ways.stepping_up import boosted_duty, transformed_duty, transformer_of
 from phasewright.ways.way import Judgement
@@ -134,6 +136,53 @@ def test_a_doubler_takes_what_a_bridge_of_the_same_capacitor_takes():
     doubler_a = math.sqrt(squares / steps)
     bridge = settle_bridge(Bridge(source, capacitance, power_w))
     assert doubler_a == pytest.approx(bridge.current_a, rel=0.02)
+
+
+def test_a_doubled_link_takes_and_ripples_as_two_capacitors_stepped_through_time():
+    """Second opinion: a doubler on 120 V with two capacitors of four times those of an ordinary
+    drive, stepped through time, against `ways.doubling` (amps, mean and lowest volts of the link)."""
+    source, of = Source(120.0, 0.20, 0.10, 60.0), standard_motor(550.0, 230.0, 60.0, 4, 1990)
+    duty = doubled_duty(source, of, 750.0, typical=0.5, demand=1.0, room_a=40.0)
+    assert duty.side is not None
+    assert duty.side.link_v is not None
+    power_w, each_f = duty.side.link.power_w.number, 4.0 * duty.side.link.capacitance_f.number
+    inductance = source.reactance_ohm / (2.0 * math.pi * 60.0) + duty.side.link.ac_choke_h.number
+    resistance = source.resistance_ohm + choke_resistance_ohm(duty.side.link.ac_choke_h.number)
+    steps = 20000
+    dt = 1.0 / 60.0 / steps
+    upper = lower = 165.0
+    current, squares, link = 0.0, 0.0, []
+    for _ in range(40):
+        squares, link = 0.0, []
+        for n in range(steps):
+            volts = math.sqrt(2.0) * 120.0 * math.sin(2.0 * math.pi * n / steps)
+            if current > 0.0 or (current == 0.0 and volts > upper + 0.9):
+                slope = volts - upper - 0.9 - resistance * current
+                current = max(0.0, current + slope / inductance * dt)
+            elif current < 0.0 or volts < -lower - 0.9:
+                slope = volts + lower + 0.9 - resistance * current
+                current = min(0.0, current + slope / inductance * dt)
+            drawn = power_w / (upper + lower)
+            upper += (max(0.0, current) - drawn) / each_f * dt
+            lower += (max(0.0, -current) - drawn) / each_f * dt
+            squares += current * current
+            link.append(upper + lower)
+    told = duty.side.link_v
+    assert duty.input_current_a.number == pytest.approx(math.sqrt(squares / steps), rel=0.04)
+    assert told.mean.number == pytest.approx(sum(link) / steps, rel=0.02)
+    assert told.lowest.number == pytest.approx(min(link), rel=0.03)
+    assert told.ripple.number == pytest.approx(max(link) - min(link), rel=0.20)
+
+
+def test_at_half_the_volts_the_same_watts_take_twice_the_amps_and_a_little_more():
+    of = standard_motor(550.0, 230.0, 60.0, 4, 1990)
+    low = doubled_duty(Source(120.0, 0.2, 0.1, 60.0), of, 750.0,
+                       typical=0.5, demand=1.0, room_a=40.0)  # fmt: skip
+    high = duty_of(Source(240.0, 0.8, 0.4, 60.0), of, 750.0,
+                   typical=0.5, demand=1.0, choke=False, room_a=20.0)  # fmt: skip
+    assert low.input_current_a.number == pytest.approx(2.0 * high.input_current_a.number)
+    assert low.input_power_w.number == pytest.approx(high.input_power_w.number)
+    assert low.demand.current_a(120.0) == pytest.approx(low.input_current_a.number, rel=0.03)
 
 
 def test_the_lowest_current_is_that_of_a_sine():

@@ -9,6 +9,7 @@ from rich.table import Table
 from rich.text import Text
 
 from phasewright.command.circuits import circuits
+from phasewright.command.drives import drives
 from phasewright.command.facts import assumed, findings, missing
 from phasewright.command.motors import motors
 from phasewright.command.screen import amount, draws, heading, line, money, spread
@@ -48,6 +49,7 @@ def show(console: Console, study: Study) -> None:
         _costs(console, plan, study)
         _hangs_on(console, plan)
         circuits(console, plan)
+        drives(console, plan)
         starts(console, plan, study.region)
     _other_plans(console, study)
     motors(console, study.motors, study.currency)

@@ -129,7 +129,8 @@ def parser() -> argparse.ArgumentParser:
     _shop(main)
     main.add_argument(
         "--out", metavar="DIR", type=Path,
-        help="folder for study.json and workings.json; one that is there is kept as DIR.1, DIR.2",
+        help="folder for study.json, workings.json and the sheets of the drives; one that is there "
+        "is kept as DIR.1, DIR.2",
     )  # fmt: skip
     main.add_argument(
         "--quick", action="store_true", help="leave out what takes longest, and say so"

@@ -22,15 +22,17 @@ def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
     from phasewright.files.result_file import write
     from phasewright.job.study import study
 
+    written: tuple[str, ...] = ()
     with nullcontext() if out is None else renewed(out) as room:
         with Steps() as steps:
             whole = study(shop, quick=quick, progress=steps)
         if room is not None:
-            write(whole, room)
+            written = write(whole, room)
     console = screen()
     show(console, whole)
     if out is not None:
         console.print()
-        line(console, f"Written: {out}/study.json and {out}/workings.json", inset=0)
+        names = [f"{out}/{name}" for name in written]
+        line(console, f"Written: {', '.join(names[:-1])} and {names[-1]}", inset=0)
     plan = chosen(whole)
     return plan is not None and plan.feasible

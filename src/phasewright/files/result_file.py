@@ -1,4 +1,4 @@
-"""The result file: `study.json`, and `workings.json` beside it.
+"""The result file `study.json`, `workings.json` beside it, and the sheets of the plan's drives.
 
 The same study gives the same bytes: keys stand in the order of the contract, numbers have
 nine significant digits, and no clock is read.
@@ -10,6 +10,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from phasewright.papers.drive_sheets import drives_text, on_drives, settings_csv
 from phasewright.plan.study import Study
 from phasewright.quantities.plain import figures, past, plain
 
@@ -29,10 +30,22 @@ def workings_text(study: Study) -> str:
     return _json(workings(study))
 
 
-def write(study: Study, folder: Path) -> None:
-    """Write both files into a folder that exists; raises OSError where the disk refuses."""
-    (folder / "study.json").write_text(study_text(study), encoding="utf-8", newline="\n")
-    (folder / "workings.json").write_text(workings_text(study), encoding="utf-8", newline="\n")
+def texts(study: Study) -> dict[str, str]:
+    """The text of every file by its name; sheets only where the answer's plan has drives."""
+    found = {"study.json": study_text(study), "workings.json": workings_text(study)}
+    plan = next((each for each in study.plans if each.id == study.answer.plan), None)
+    if plan is not None and on_drives(plan):
+        found |= {"settings.csv": settings_csv(plan), "drives.txt": drives_text(plan)}
+    return found
+
+
+def write(study: Study, folder: Path) -> tuple[str, ...]:
+    """Write all files into a folder that exists, and give their names; raises OSError where the
+    disk refuses."""
+    found = texts(study)
+    for name, text in found.items():
+        (folder / name).write_text(text, encoding="utf-8", newline="\n")
+    return tuple(found)
 
 
 def _json(tree: Any) -> str:

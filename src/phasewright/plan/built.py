@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from phasewright.plan.arrays import Choice, once_all_have_come
 from phasewright.plan.currents import cases_of, dip_of, supply_current
@@ -183,6 +184,15 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> PlanMotor:
     )  # fmt: skip
 
 
+def _of_thing(figures: Figures) -> Figures:
+    """A way's figures without the sheet of its drive and what is on it, which stand with the
+    motor."""
+    return replace(
+        figures, settings=None, rewiring=None, motor_on_drive=None, current_limit_a=None,
+        overload_class=None, carrier_hz=None,
+    )  # fmt: skip
+
+
 def _relay_amps(amps: float | None) -> Value | None:
     """What the overload relay is set to; None where nothing has one."""
     if amps is None:
@@ -223,7 +233,9 @@ def _equipment(choice: Choice, plan: Solution) -> tuple[PlanEquipment, ...]:
             PlanEquipment(
                 f"{option.way} {units[unit].id}", option.way, offer.buys[0].rating,
                 offer.buys[0].unit, units[unit].task.machine.place or None, (units[unit].id,),
-                next(j for j in choice.facts.judgements[unit] if j.way == option.way).figures,
+                _of_thing(
+                    next(j for j in choice.facts.judgements[unit] if j.way == option.way).figures
+                ),
                 None,
             )
         )  # fmt: skip

@@ -94,9 +94,14 @@ def image(multiple: Floats, step_s: float, tau_s: float, before: float = 0.0) ->
 
 def seconds_from_cold(multiple: float, tau_s: float, pick_up: float) -> float | None:
     """When a lasting current trips an image that was cold; None where never."""
+    return seconds_to_trip(multiple, tau_s, pick_up, 0.0)
+
+
+def seconds_to_trip(multiple: float, tau_s: float, pick_up: float, before: float) -> float | None:
+    """When a lasting current trips an image that stood at `before`; None where never."""
     if not multiple > pick_up:
         return None
-    return tau_s * math.log(multiple**2 / (multiple**2 - pick_up**2))
+    return tau_s * math.log((multiple**2 - before) / (multiple**2 - pick_up**2))
 
 
 def _words(name: str, relay: Overload, kind: Relay, may: float | None, surely: float | None) -> str:

@@ -86,6 +86,18 @@ def boost_output_v() -> float:
     return table("stepping_up", "boost_stage").number("output_v")
 
 
+def doubles(supply_v: float) -> bool:
+    """Whether drives for this supply double its volts inside."""
+    low, high = table("stepping_up", "input_volts").column("doubling")
+    return low <= supply_v <= high
+
+
+def usual_input_v() -> tuple[float, float]:
+    """Lowest and highest volts that drives on one phase are made for which double nothing."""
+    low, high = table("stepping_up", "input_volts").column("usual")
+    return low, high
+
+
 def sine_power_factor() -> float:
     """Power factor of an input stage that draws a sine."""
     return table("stepping_up", "active_front").number("power_factor")

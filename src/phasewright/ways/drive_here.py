@@ -22,6 +22,7 @@ from phasewright.tables.sizes import (
     THREE_PHASE_DRIVE_OUTPUT_A,
     THREE_PHASE_DRIVE_SIZES_W,
 )
+from phasewright.tables.stepping_up import doubles, usual_input_v
 from phasewright.ways.asked import Asked, condition, told
 from phasewright.ways.chokes import Choke, choke_item
 from phasewright.ways.driven import plate_hertz, reached
@@ -30,9 +31,6 @@ from phasewright.ways.purchase import Item, item
 from phasewright.ways.site import Site
 from phasewright.ways.surroundings import amps_share, boxes
 from phasewright.ways.way import Task
-
-HIGHEST_INPUT_V = 265.0
-"""Highest single-phase volts drives of the tables are made for: 240 V and a tenth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,13 +47,21 @@ class Drive:
 def kept_off_drives(task: Task, site: Site, way: WayName) -> tuple[Reason, ...]:
     """Why no drive of this supply's volts turns this motor at all."""
     against = kept_out(task.motor, task.machine, way)
-    if against or site.source.voltage_v <= HIGHEST_INPUT_V:
-        return against
+    return against or no_drive_at(site.source.voltage_v)
+
+
+def no_drive_at(supply_v: float) -> tuple[Reason, ...]:
+    """Why no ordinary drive is made for this supply's volts; nothing where some are."""
+    low, high = usual_input_v()
+    if low <= supply_v <= high:
+        return ()
+    doubling = " Small ones that double 100 to 120 V inside are judged as drives that step up."
     return (
         Reason(
             "no_drive_at_these_volts",
-            f"Drives for single-phase feed are made for up to {HIGHEST_INPUT_V:.0f} V (common "
-            f"practice); this supply has {site.source.voltage_v:.0f} V.",
+            f"Drives for single-phase feed are made for {low:.0f} to {high:.0f} V (common "
+            f"practice); this supply has {supply_v:.0f} V."
+            + (doubling if doubles(supply_v) else ""),
         ),
     )
 

@@ -22,6 +22,7 @@ from phasewright.ways.asked import Asked, by_rules
 from phasewright.ways.chokes import choke_told
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_asks import asked_of_drive, base_of
+from phasewright.ways.drive_case import Driven
 from phasewright.ways.drive_duty import Duty, duty_of, starting_torque_ratio
 from phasewright.ways.drive_here import (
     Drive,
@@ -33,6 +34,7 @@ from phasewright.ways.drive_here import (
 )
 from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.drive_norms import meets_norms, norm_rulings
+from phasewright.ways.drive_settings import with_sheet
 from phasewright.ways.drive_speed import Speeds, speeds_of
 from phasewright.ways.drive_winding import on_its_winding
 from phasewright.ways.driven import (
@@ -126,6 +128,10 @@ def _judged(
     over = over_supply(duty, site, "the drive")
     if over:
         return refused(NAME, *over, figures=figures)
+    figures = with_sheet(
+        Driven(task.machine, task.motor, circuit, figures, site.quiet,
+               three_phase_type=drive.three_phase_type)
+    )  # fmt: skip
     return Judgement(
         NAME,
         verdict_of(asked.conditions),

@@ -131,6 +131,39 @@ def behind_transformer(
     )  # fmt: skip
 
 
+def behind_doubler(side: SupplySide, source: Source, times: float) -> SupplySide:
+    """Of a drive that doubles its volts inside, settled as an ordinary one at `times` the volts and
+    the square of that times the impedance: amps are `times` those, a choke before it is that of
+    the lower impedance. Its link has the same mean, and the ripple of two capacitors half a cycle
+    apart, half that of the one."""
+    link, square = side.link, times * times
+    volts = None if side.link_v is None else _of_two(side.link_v)
+    return replace(
+        side,
+        harmonics_a=tuple(times * each for each in side.harmonics_a),
+        link=replace(
+            link,
+            ac_choke_h=link.ac_choke_h.scaled(1.0 / square),
+            dc_choke_h=link.dc_choke_h.scaled(1.0 / square),
+        ),
+        link_v=volts,
+        output_v=None if volts is None else volts.lowest.scaled(1.0 / math.sqrt(2.0)),
+        switched_on=_switched_on(source, square * link.capacitance_f.number),
+    )
+
+
+def _of_two(one: LinkVolts) -> LinkVolts:
+    """Two capacitors in row that fall as `one` does, half a cycle apart: while the one is lowest
+    the other is half way."""
+    mean, ripple = one.mean, one.ripple.scaled(0.5)
+    lowest = figure(
+        mean.number - 0.5 * ripple.number, "V", "ways.drive_supply.behind_doubler",
+        {"mean": (mean.number, "V"), "ripple": (ripple.number, "V")}, one.lowest.source,
+        low=mean.low - 0.5 * ripple.high, high=mean.high - 0.5 * ripple.low,
+    )  # fmt: skip
+    return LinkVolts(mean, lowest, ripple)
+
+
 def with_supply_side(figures: Figures, side: SupplySide | None) -> Figures:
     """The figures with what the drive does to its supply."""
     if side is None:

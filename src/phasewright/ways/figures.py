@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from phasewright.quantities.codes import Buyable, StopsBy, WayName
 from phasewright.quantities.value import Value
+from phasewright.ways.drive_sheet import MotorOnDrive, RewiringStep, Setting
 
 
 @dataclass(frozen=True, slots=True)
@@ -313,6 +314,12 @@ class Figures:
     undistorted_output_v: Value | None = None
     inrush: InrushFigures | None = None
     leakage_ma: Value | None = None
+    motor_on_drive: MotorOnDrive | None = None
+    current_limit_a: Value | None = None
+    overload_class: Value | None = None
+    carrier_hz: Value | None = None
+    settings: tuple[Setting, ...] | None = None
+    rewiring: tuple[RewiringStep, ...] | None = None
     # rotary converter
     idler_power_w: Value | None = None
     run_capacitance_f: RunCapacitance | Value | None = None

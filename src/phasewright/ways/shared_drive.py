@@ -15,7 +15,7 @@ from phasewright.ways.driven import drive_job, hours_of
 from phasewright.ways.purchase import buy, total
 from phasewright.ways.shared_drive_here import shared
 from phasewright.ways.shared_drive_motor import NAME, Candidate, candidate
-from phasewright.ways.shared_drive_serve import OnDrive, on_drive, serve, stop_on
+from phasewright.ways.shared_drive_serve import OnDrive, on_drive, serve, shown_on
 from phasewright.ways.shared_source import Served
 from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement, Offer, Task, refused, verdict_of
@@ -66,7 +66,7 @@ def _judged(one: Candidate, site: Site, drive: Drive, on: OnDrive, served: Serve
         ),
         conditions=served.conditions,
         figures=replace(
-            stop_on(one, drive, site).told_in(served.figures), price=total(items, "shared drive")
+            shown_on(one, drive, site, served.figures), price=total(items, "shared drive")
         ),
         offers=(
             Offer(

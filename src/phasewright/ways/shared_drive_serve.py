@@ -14,10 +14,12 @@ from phasewright.tables.drives import standby_power_w
 from phasewright.ways.asked import Asked, by_rules
 from phasewright.ways.chokes import Choke
 from phasewright.ways.conditions import demand_ratio, typical_ratio
+from phasewright.ways.drive_case import Driven
 from phasewright.ways.drive_duty import Duty, draw_together, duty_of, starting_torque_ratio
 from phasewright.ways.drive_here import Drive, drive_items, of_size
 from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.drive_norms import meets_norms, norm_rulings
+from phasewright.ways.drive_settings import with_sheet
 from phasewright.ways.driven import driven_figures, over_supply
 from phasewright.ways.figures import Figures
 from phasewright.ways.motor_side import Hung, with_motor_side
@@ -100,6 +102,15 @@ def stop_on(one: Candidate, drive: Drive, site: Site) -> Stop:
     return stop_of(one.task.machine, one.task.motor, on, site)
 
 
+def shown_on(one: Candidate, drive: Drive, site: Site, figures: Figures) -> Figures:
+    """The figures with those of its ramps, its stop and its settings."""
+    figures = stop_on(one, drive, site).told_in(figures)
+    return with_sheet(
+        Driven(one.task.machine, one.task.motor, one.circuit, figures, site.quiet,
+               three_phase_type=drive.three_phase_type, several=True)
+    )  # fmt: skip
+
+
 def service_of(duty: Duty) -> Service:
     """What the motor takes; a drive starts it within its running amps."""
     return Service(duty.unloaded, duty.typical, duty.demand, duty.input_current_a.number, 0.0)
@@ -149,10 +160,9 @@ class Turns:
         return self._carries([one for one, _ in self._like(tasks)])
 
     def in_time(self, name: str, figures: Figures) -> Figures:
-        """The figures of a motor here with those of its ramps and its stop, which are computed
-        for a drive that was chosen, not for every size."""
-        one, site = self.served[name][0], self.site
-        return stop_on(one, self.drive, site).told_in(figures)
+        """The figures of a motor here with those of its ramps, its stop and its settings, which
+        are computed for a drive that was chosen, not for every size."""
+        return shown_on(self.served[name][0], self.drive, self.site, figures)
 
     def _like(self, tasks: tuple[Task, ...]) -> list[tuple[Candidate, Served]]:
         """The motors of a set, none where one does not hang here or is unlike the others."""

@@ -13,9 +13,11 @@ from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.tables.labour import hours
 from phasewright.ways.asked import by_rules
+from phasewright.ways.drive_case import Driven
 from phasewright.ways.drive_duty import Duty, starting_torque_ratio
 from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.drive_norms import norm_rulings
+from phasewright.ways.drive_settings import with_sheet
 from phasewright.ways.driven import asked_and_speeds, driven_figures, hours_of, over_supply
 from phasewright.ways.motor_side import Hung, with_motor_side
 from phasewright.ways.purchase import Item, buy
@@ -82,8 +84,12 @@ def no_drive(case: Case, what: str, amps: tuple[float, ...] | list[float]) -> Re
 def judged_on(
     case: Case, drive: Drive, duty: Duty, items: list[Item], jobs: Sequence[str], what: str,
     output_v: float, conditions: tuple[Reason, ...], idle_w: float, owned: int | None = None,
+    *, three_phase_type: bool = False,
 ) -> Judgement:  # fmt: skip
-    """The judgement of one variant on this drive; no offer where something stands against it."""
+    """The judgement of one variant on this drive; no offer where something stands against it.
+
+    `three_phase_type`: the drive was made for three-phase input.
+    """
     asked, speeds = asked_and_speeds(
         case.task, case.link, case.circuit, case.load, case.site, output_v
     )
@@ -107,6 +113,11 @@ def judged_on(
     over = over_supply(duty, case.site, what)
     if over:
         return refused(NAME, *over, figures=figures)
+    motor = case.task.motor
+    figures = with_sheet(
+        Driven(case.task.machine, motor, case.circuit, figures, case.site.quiet,
+               three_phase_type=three_phase_type)
+    )  # fmt: skip
     offer = Offer(
         service=Service(duty.unloaded, duty.typical, duty.demand, duty.input_current_a.number, 0.0),
         buys=(buy(NAME, drive.rating_w, "W", (case.task.motor.id,), items),),

@@ -17,16 +17,28 @@ from phasewright.quantities.codes import Buyable
 from phasewright.quantities.errors import NotComputable, TableEnds
 from phasewright.quantities.finding import Reason
 from phasewright.tables.sizes import (
+    DOUBLING_DRIVE_OUTPUT_A,
+    DOUBLING_DRIVE_SIZES_W,
     DRIVE_400_OUTPUT_A,
     DRIVE_400_SIZES_W,
+    DRIVE_OUTPUT_A,
+    DRIVE_SIZES_W,
     STEP_UP_DRIVE_OUTPUT_A,
     STEP_UP_DRIVE_SIZES_W,
     breaker_sizes_a,
     next_size,
 )
-from phasewright.tables.stepping_up import Transformer, boost_output_v, secondary_volts
+from phasewright.tables.stepping_up import (
+    Transformer,
+    boost_output_v,
+    doubles,
+    secondary_volts,
+    usual_input_v,
+)
 from phasewright.ways.chokes import choke_item, usual
 from phasewright.ways.conditions import demand_ratio, typical_ratio
+from phasewright.ways.doubling import TIMES, doubled_conditions, doubled_duty
+from phasewright.ways.drive_here import no_drive_at
 from phasewright.ways.drive_winding import on_its_winding
 from phasewright.ways.driven import LEAST_BASE_RATIO, drive_job, plate_hertz, reached
 from phasewright.ways.motor_kind import kept_out
@@ -41,6 +53,7 @@ from phasewright.ways.surroundings import boxes
 from phasewright.ways.way import Judgement, Task, refused, verdict_of
 
 INSIDE = "a drive that steps up inside"
+DOUBLING = "a drive that doubles the supply's volts inside"
 BEFORE = "a step-up transformer before a drive"
 BEFORE_OWNED = "the transformer you own before a drive"
 
@@ -97,19 +110,56 @@ def _link(motor: Motor, site: Site) -> Link | Reason:
     return min(motor.links, key=lambda link: link.line_voltage_v)
 
 
+def _doubling(case: Case) -> Judgement:
+    """The drive that doubles 100 to 120 V inside, for a winding of the 230 V class."""
+    site, output_v = case.site, TIMES * case.site.source.voltage_v
+    if not reached(case.link, plate_hertz(case.task.motor, site), output_v):
+        return refused(NAME, _too_low("double their supply's volts inside", output_v, case))
+    drive = next(drives_for(case, DOUBLING_DRIVE_SIZES_W, DOUBLING_DRIVE_OUTPUT_A, 1.0), None)
+    if drive is None:
+        what = "Drives that double their supply's volts inside"
+        return refused(NAME, no_drive(case, what, DOUBLING_DRIVE_OUTPUT_A))
+    try:
+        duty = doubled_duty(
+            site.source, case.circuit, drive.rating_w,
+            typical=case.typical, demand=case.demand, room_a=site.room_a,
+        )  # fmt: skip
+    except NotComputable as refusal:
+        return refused(NAME, Reason("supply_too_weak", f"{DOUBLING}: {refusal}."))
+    quotes, told = site.quotes, doubled_conditions(duty, case.circuit, site.source.voltage_v)
+    items = [
+        item("drive_per_motor", drive.rating_w, "W", quotes, quote_kind=NAME),
+        item("isolator", 1.0, "", quotes),
+        *boxes(site, drive.rating_w),
+    ]
+    if duty.choke_fitted:
+        items.append(choke_item(duty.choke, drive.rating_w, site))
+    jobs = (drive_job(case.task.machine), "drive_settings")
+    return judged_on(case, drive, duty, items, jobs, DOUBLING, output_v, told, 0.0)
+
+
+def _too_low(what: str, output_v: float, case: Case) -> Reason:
+    return Reason(
+        "output_too_low",
+        f"Drives that {what} give {output_v:.0f} V; this winding wants "
+        f"{case.link.line_voltage_v:.0f} V.",
+    )
+
+
 def _inside(case: Case) -> Judgement:
-    """The drive that raises the volts inside."""
+    """The drive that raises the volts inside, to the class of the supply's."""
+    if doubles(case.site.source.voltage_v):
+        return _doubling(case)
+    against = no_drive_at(case.site.source.voltage_v)
+    return refused(NAME, *against) if against else _boosting(case)
+
+
+def _boosting(case: Case) -> Judgement:
+    """The drive with a 400 V class output on 200 to 240 V."""
     site, output_v = case.site, boost_output_v()
     hertz = plate_hertz(case.task.motor, site)
     if not reached(case.link, hertz, output_v):
-        return refused(
-            NAME,
-            Reason(
-                "output_too_low",
-                f"Drives that step up inside give {output_v:.0f} V; this winding wants "
-                f"{case.link.line_voltage_v:.0f} V.",
-            ),
-        )
+        return refused(NAME, _too_low("step up inside", output_v, case))
     drive = next(drives_for(case, STEP_UP_DRIVE_SIZES_W, STEP_UP_DRIVE_OUTPUT_A, 1.0), None)
     if drive is None:
         return refused(NAME, no_drive(case, "Drives that step up inside", STEP_UP_DRIVE_OUTPUT_A))
@@ -129,15 +179,18 @@ def _inside(case: Case) -> Judgement:
 
 
 def _before(case: Case) -> list[Judgement]:
-    """The isolating transformer before a drive made for three-phase input, used on one phase."""
+    """The isolating transformer before a drive: one made for three-phase input and used on one
+    phase; for a winding of the 230 V class an ordinary one."""
     site = case.site
     hertz = plate_hertz(case.task.motor, site)
     base_v = case.circuit.line_voltage_v * case.circuit.frequency_hz / hertz
-    share = three_phase_type_share()[0]
-    drive = next(drives_for(case, DRIVE_400_SIZES_W, DRIVE_400_OUTPUT_A, share), None)
+    share, sizes, amps = three_phase_type_share()[0], DRIVE_400_SIZES_W, DRIVE_400_OUTPUT_A
+    what = f"Drives for three-phase input, used on one phase at {share:.0%} of their amps,"
+    if _low_class(case):
+        share, sizes, amps, what = 1.0, DRIVE_SIZES_W, DRIVE_OUTPUT_A, "Drives for one phase"
+    drive = next(drives_for(case, sizes, amps, share), None)
     if drive is None:
-        what = f"Drives for three-phase input, used on one phase at {share:.0%} of their amps,"
-        return [refused(NAME, no_drive(case, what, [share * a for a in DRIVE_400_OUTPUT_A]))]
+        return [refused(NAME, no_drive(case, what, [share * a for a in amps]))]
     try:
         volts = secondary_volts(site.region, LEAST_BASE_RATIO * base_v)
         new = transformer_of(site.source, case.circuit, drive.rating_w, case.demand)
@@ -150,6 +203,11 @@ def _before(case: Case) -> list[Judgement]:
         refused(NAME, each) if isinstance(each, Reason) else _behind(case, drive, *each)
         for each in (*had, (new, volts, None))
     ]
+
+
+def _low_class(case: Case) -> bool:
+    """Whether ordinary drives of the 230 V class feed this winding."""
+    return reached(case.link, plate_hertz(case.task.motor, case.site), usual_input_v()[1])
 
 
 def _behind(
@@ -166,23 +224,37 @@ def _behind(
         return refused(NAME, Reason("supply_too_weak", f"{what}: {refusal}."))
     items = _transformer_items(case, of, drive, volts, "new" if owned is None else "owned")
     jobs = (drive_job(case.task.machine), "drive_settings", "transformer")
-    terms = three_phase_type_share()[1]
+    low = _low_class(case)
+    terms = () if low else three_phase_type_share()[1]
     told = (
         *transformer_conditions(site, of, volts),
         *(Reason(term.code, f"With the transformer: {term.words}.") for term in terms),
     )
     idle_w = of.idle_power_w().number
-    return judged_on(case, drive, duty, items, jobs, what, volts, told, idle_w, owned)
+    return judged_on(
+        case,
+        drive,
+        duty,
+        items,
+        jobs,
+        what,
+        volts,
+        told,
+        idle_w,
+        owned,
+        three_phase_type=not low,
+    )
 
 
 def _transformer_items(
     case: Case, of: Transformer, drive: Drive, volts: float, origin: Buyable
 ) -> list[Item]:
     quotes = case.site.quotes
+    kind = "drive_per_motor" if _low_class(case) else "three_phase_input_drive"
     sizes_a = breaker_sizes_a(case.site.region)
     breaker_a = next_size(of.rating_va / volts, sizes_a, "breaker behind the transformer [A]")
     return [
-        item("three_phase_input_drive", drive.rating_w, "W", quotes, quote_kind=NAME),
+        item(kind, drive.rating_w, "W", quotes, quote_kind=NAME),
         item(
             "isolating_transformer",
             of.rating_va,

@@ -38,6 +38,15 @@ def chosen_of(case: StopCase, coasts: Value | None) -> Chosen:
             f"A stop within {seconds:g} s is not to be set while the chuck can unscrew: a ramp of "
             f"{printed(case.least_s, 's', 2)} is the least (common practice).",
         ))  # fmt: skip
+    if below(seconds, case.least_s):
+        load = case.motor.load
+        assert load is not None
+        return Chosen("ramp" if ramp else "coasting", ramp or coasts, condition(
+            "no_quick_stop",
+            f"A stop within {seconds:g} s is quicker than such a machine bears; a ramp of "
+            f"{printed(case.least_s, 's', 2)} is the least (common practice): "
+            f"{load.kind.stopping}.",
+        ))  # fmt: skip
     if ramp is not None and ramp.number <= seconds:
         words = f"It stops within {seconds:g} s by the drive's ramp."
         return Chosen("ramp", ramp, told("stop_by_ramp", words))

@@ -32,6 +32,7 @@ from phasewright.tables.sizes import (
 from phasewright.ways.chokes import Choke, choke_item
 from phasewright.ways.conditions import demand_ratio, typical_ratio
 from phasewright.ways.drive_duty import duty_of, starting_torque_ratio
+from phasewright.ways.drive_here import no_drive_at
 from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.driven import (
     asked_and_speeds,
@@ -95,7 +96,10 @@ class _Drive:
 
 
 def changes(task: Task, site: Site) -> Iterator[Changed]:
-    """The changes that make sense for this motor: a new one, its star point, another winding."""
+    """The changes that make sense for this motor: a new one, its star point, another winding; none
+    where no ordinary drive is made for the supply's volts."""
+    if no_drive_at(site.source.voltage_v):
+        return
     for change in (_new_motor, _star_point, _rewound):
         changed = change(task.motor, site)
         if changed is not None:
