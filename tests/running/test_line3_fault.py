@@ -57,7 +57,10 @@ def test_by_hand_with_line_3_dead_on_earth():
 
 @pytest.mark.parametrize(
     ("circuit", "bank", "amps"),
-    [(M2K2, (26e-6, 35e-6), {0.15: 28.0, 0.5: 27.0}), (M4K0, (48e-6, 63e-6), {0.15: 51.0, 0.5: 48.0})],
+    [
+        (M2K2, (26e-6, 35e-6), {0.15: 28.0, 0.5: 27.0}),
+        (M4K0, (48e-6, 63e-6), {0.15: 51.0, 0.5: 48.0}),
+    ],
 )
 def test_the_trade_s_computed_figures(circuit, bank, amps):
     """Computed beforehand by another program for these idlers, 230 V line to neutral."""
