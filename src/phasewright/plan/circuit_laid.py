@@ -102,11 +102,7 @@ def _told(job: Job, residual: ResidualCurrentDevice | None, of: Sized) -> PlanCi
         fault_at_end_a=_fault(job, of.fault_at_end_a),
         loop_ohm=loop,
         earth_fault_a=earth,
-        first_cycles_a=None if of.first_cycles_a is None or job.line3 is None else figure(
-            of.first_cycles_a, "A", "running.line3_fault.line3_fault",
-            {"settled": (of.earth_fault_a or 0.0, "A")},
-            "rotor flux of before, behind the transient reactance",
-        ),
+        first_cycles_a=_first_cycles(job, earth),
         disconnects_s=opens,
         within_s=_within(job),
         protective_conductor=of.protective,
@@ -186,6 +182,18 @@ def _line3(job: Job, of: Sized) -> Value | None:
     return figure(
         max(of.earth_fault_a, job.line3.through(ohm)), "A",
         "running.line3_fault.line3_fault", inputs, words, low=of.earth_fault_a,
+    )  # fmt: skip
+
+
+def _first_cycles(job: Job, earth: Value | None) -> Value | None:
+    """What line 3 gives at the onset of its fault, in the ratio of onset to settled."""
+    if job.line3 is None or earth is None:
+        return None
+    ratio = max(1.0, job.line3.first_cycles_a / job.line3.settled_a)
+    return figure(
+        ratio * earth.number, "A", "running.line3_fault.line3_fault",
+        {"settled": (earth.number, "A"), "onset over settled": (ratio, "")},
+        "rotor flux of before, behind the transient reactance", low=ratio * earth.low,
     )  # fmt: skip
 
 
