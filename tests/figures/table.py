@@ -283,6 +283,7 @@ CIRCUITS = [
     *rows(TO_MILL, "a heavier tool", "+", "starting_s", "device/rating_a", "isolator/rating_a",
           "phase_relay/delay_s"),
     *rows(TO_MILL, "more amps", "+", "overload_setting_a"),
+    *rows(f"{TURNING}motors/Mill/cutter/", "a heavier tool", "+", "figures/circuit_rating_a"),
     # volts over ohms, behind rods as much as behind the idler
     *rows(TO_MILL, "higher mains", "+", "earth_fault_a", "first_cycles_a"),
     *rows(IDLER, "higher mains", "+", "figures/line3_earth_fault_a"),

@@ -22,7 +22,7 @@ from phasewright.plan.circuit_supply import earth_values
 from phasewright.plan.circuit_words import why_it_holds, why_it_trips
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Finding, Remedy
-from phasewright.quantities.value import Value, exact, figure
+from phasewright.quantities.value import Value, figure
 from phasewright.tables.circuits import (
     capacitor_circuit,
     isolator_a,
@@ -120,7 +120,10 @@ def _bare(job: Job) -> PlanCircuit:
     return PlanCircuit(
         id=job.id, role=job.role, from_=job.source, to=job.to, lines=job.lines,
         place=job.place or None,
-        voltage_v=exact(job.voltage_v, "V", "computed", "volts between its lines"),
+        voltage_v=figure(
+            job.voltage_v, "V", "plan.circuit_laid.laid", {"its lines": (job.voltage_v, "V")},
+            "supply, connection of the motor or settled network",
+        ),
         design_current_a=job.design, starting_current_a=None, starting_s=None,
         conductor=None, conductor_m2=None, length_m=job.length,
         method=job.laid.method, ambient_c=job.ambient_c, grouped=job.laid.grouped,
