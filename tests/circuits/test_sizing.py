@@ -177,7 +177,7 @@ def test_a_relay_at_the_motor_frees_the_conductor_from_the_breaker_but_not_from_
 
 
 def test_nothing_large_enough_is_said():
-    with pytest.raises(TableEnds, match="conductor|breaker"):
+    with pytest.raises(TableEnds, match=r"conductor|breaker"):
         sized(need(amps=400.0))
     with pytest.raises(TableEnds):
         sized(need(amps=60.0, length=900.0))

@@ -15,6 +15,7 @@ NAMES = {
     "starts": lambda entry: entry["motor"],
     "beside": lambda entry: entry["motor"],
     "largest_starts": lambda entry: entry["load"],
+    "circuits": lambda entry: entry["id"],
     "cases": lambda entry: "+".join(entry["running"]),
     "travelling_capacitance_f": lambda entry: entry["motor"],
     "line_currents_a": lambda entry: entry["motor"],
