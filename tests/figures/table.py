@@ -295,6 +295,22 @@ CIRCUITS = [
     *rows(f"{TURNING}circuits/converter to run capacitor 3-1/", "harder work", "~",
           "capacitance_f", "discharge_ohm"),
 ]  # fmt: skip
+NETWORK = [
+    # a fall is amps times ohms; more falls, or deeper ones, flicker more; the reference is fixed
+    *rows(f"{TURNING}network_effects/", "softer supply", "+", "starts/Mill/cutter/change_at_intake",
+          "starts/Mill/cutter/change_in_place", "flicker_at_intake/low",
+          "flicker_at_intake/expected", "flicker_at_intake/high", "flicker_in_place/low",
+          "flicker_in_place/expected", "flicker_in_place/high"),
+    *rows(f"{TURNING}network_effects/", "started more often", "+", "flicker_at_intake/low",
+          "flicker_in_place/expected", "starts/Mill/cutter/starts_per_hour"),
+    *rows(f"{TURNING}network_effects/", "starts with more amps", "+",
+          "starts/Mill/cutter/starting_current_a", "starts/Mill/cutter/change_on_reference"),
+    # the more it falls on the reference, the less impedance is allowed
+    *rows("findings/iec.61000_3_11.4 Mill/cutter/", "starts with more amps", "-", "allowed",
+          "remedy/value"),
+    *rows("findings/iec.61000_3_11.4 Mill/cutter/", "softer supply", "+", "found"),
+    *rows("findings/en.50160.flicker supply/", "softer supply", "+", "found"),
+]  # fmt: skip
 PLANS = [
     # money: prices, hours and rates go straight into the sums they are part of
     *rows(DRIVES, "dear drive", "+", "purchase", f"buys/{DRIVE}/price",
@@ -419,7 +435,9 @@ FACTS = [
           before="odd amps"),
 ]  # fmt: skip
 
-ROWS = [*SUPPLY, *MOTOR, *WAYS_OF_MOTORS, *SWAPPED, *PLANS, *CIRCUITS, *FACTS]
+ROWS = [
+    *SUPPLY, *MOTOR, *WAYS_OF_MOTORS, *SWAPPED, *PLANS, *CIRCUITS, *NETWORK, *FACTS,
+]  # fmt: skip
 
 IDENTITIES = {
     **{

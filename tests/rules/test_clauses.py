@@ -23,6 +23,7 @@ from phasewright.rules.earthing import grounding_conductor
 from phasewright.rules.farms import farm_residual_ma
 from phasewright.rules.flicker import (
     conditional_connection,
+    flicker_of_supply,
     greatest_impedance_ohm,
     short_term_flicker,
 )
@@ -173,8 +174,10 @@ def test_one_change_more_never_flickers_less(several, size: float, an_hour: floa
 @given(st.floats(0.002, 0.1), st.floats(0.2, 60.0))
 @settings(max_examples=80, deadline=None)
 def test_a_step_back_at_most_doubles_the_impression(dip: float, an_hour: float) -> None:
-    low, high = of_starts(dip, an_hour)
-    assert high == pytest.approx(low * 2.0 ** (1.0 / 3.2))
+    low, usual, high = of_starts((Change(dip, an_hour),))
+    once = max(1.0, 6.0 / an_hour)
+    assert usual == pytest.approx(low * 2.0 ** (1.0 / 3.2))
+    assert high == pytest.approx(usual * once ** (1.0 / 3.2))
     assert impression_s(2.0 * dip) == pytest.approx(2.0**3.2 * impression_s(dip))
 
 
@@ -182,17 +185,17 @@ def test_a_step_back_at_most_doubles_the_impression(dip: float, an_hour: float) 
 @settings(max_examples=60, deadline=None)
 def test_at_the_most_starts_the_severity_is_one(dip: float) -> None:
     often = most_starts_an_hour(dip)
-    assert of_starts(dip, often)[1] == pytest.approx(1.0)
+    assert short_term([Change(dip, often)] * 2) == pytest.approx(1.0)
 
 
 def test_flicker_grades_and_one_start_alone() -> None:
-    assert of_starts(0.05, 0.0) == (0.0, 0.0)
-    sure = short_term_flicker(*of_starts(0.06, 6.0), 0.06, "s").findings[0]
-    maybe = short_term_flicker(*of_starts(0.0495, 6.0), 0.0495, "s").findings[0]
-    assert (sure.severity, maybe.severity) == ("condition", "caution")
-    assert "one start is enough" in sure.words
-    often = short_term_flicker(*of_starts(0.03, 60.0), 0.03, "s").findings[0]
+    assert of_starts(()) == (0.0, 0.0, 0.0)
+    deep = short_term_flicker(1.2, 1.5, 0.06, "s").findings[0]
+    assert "one is enough" in deep.words
+    often = short_term_flicker(1.2, 1.5, 0.03, "s").findings[0]
     assert often.remedy.value == pytest.approx(most_starts_an_hour(0.03))
+    graded = [flicker_of_supply(low, 1.5, "s").findings[0].severity for low in (0.9, 1.1)]
+    assert graded == ["caution", "condition"]
     with pytest.raises(UsageError):
         most_starts_an_hour(0.0)
     with pytest.raises(UsageError):
