@@ -22,6 +22,7 @@ from phasewright.rules.earthing import (
 from phasewright.rules.farms import farm_circuit, fire_protection
 from phasewright.rules.flicker import (
     conditional_connection,
+    flicker_of_supply,
     long_term_flicker,
     operator_told,
     short_term_flicker,
@@ -256,6 +257,10 @@ IEC = {
         short_term_flicker,
         (0.5, 0.6, 0.02, "s"), (1.2, 1.5, 0.05, "s"), (0.8, 1.0, 0.03, "s"),
         (None, None, 0.05, "s"),
+    ),
+    "en.50160.flicker": (
+        flicker_of_supply,
+        (0.5, 0.8, "s"), (0.9, 1.2, "s"), (0.8, 1.0, "s"), (None, None, "s"),
     ),
     "iec.61000_3_3.5_b": (
         long_term_flicker, (0.5, "s"), (0.8, "s"), (0.65, "s"), (None, "s"),

@@ -16,12 +16,12 @@ from phasewright.circuits.installation import (
     Socket,
     VoltageDrop,
 )
-from phasewright.quantities.value import Value
+from phasewright.quantities.value import Value, exact
 from phasewright.tables.sizes import awg_mm2
 
 
 def given(number: float, unit: str = "A") -> Value:
-    return Value(number, number, number, unit, "assumed", "invented")
+    return exact(number, unit, "assumed", "invented")
 
 
 def iec_circuit(id: str, **other) -> Circuit:

@@ -17,6 +17,7 @@ NAMES = {
     "largest_starts": lambda entry: entry["load"],
     "settings": lambda entry: entry["code"],
     "rewiring": lambda entry: entry["code"],
+    "circuits": lambda entry: entry["id"],
     "cases": lambda entry: "+".join(entry["running"]),
     "travelling_capacitance_f": lambda entry: entry["motor"],
     "line_currents_a": lambda entry: entry["motor"],

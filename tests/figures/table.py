@@ -316,6 +316,52 @@ ON_GENERATOR = [
 ]  # fmt: skip
 BROUGHT = f"{SWITCHED}{MILL}/figures/travelling_capacitance_f/Mill/cutter"
 WITH = f"{SWITCHED}equipment/converter/supply_lost/with_machines"
+TO_MILL, TO_DRIVE = (
+    f"{TURNING}circuits/converter to Mill/cutter/",
+    f"{DRIVES}circuits/supply to {DRIVE}/",
+)
+CIRCUITS = [
+    # more amps through the same copper; then thicker copper, a larger breaker
+    *rows(TO_DRIVE, "harder work", "+", "design_current_a", "voltage_drop/running"),
+    *rows(TO_DRIVE, "larger motor", "+", "conductor_m2", "ampacity_a", "device/rating_a",
+          "protective_conductor/area_m2", "fault_at_end_a", "earth_fault_a"),
+    *rows(TO_DRIVE, "larger motor", "-", "loop_ohm"),
+    *rows(TO_DRIVE, "softer supply", "-", "fault_at_origin_a", "fault_at_end_a", "earth_fault_a"),
+    *rows(TO_DRIVE, "softer supply", "+", "loop_ohm"),
+    *rows(TO_DRIVE, "higher mains", "+", "voltage_v", "fault_at_origin_a"),
+    # standstill takes more, a heavy tool for longer, so the breaker and its isolator grow
+    *rows(TO_MILL, "starts with more amps", "+", "starting_current_a", "voltage_drop/starting"),
+    *rows(TO_MILL, "a heavier tool", "+", "starting_s", "device/rating_a", "isolator/rating_a",
+          "phase_relay/delay_s"),
+    *rows(TO_MILL, "more amps", "+", "overload_setting_a"),
+    *rows(f"{TURNING}motors/Mill/cutter/", "a heavier tool", "+", "figures/circuit_rating_a"),
+    # volts over ohms, behind rods as much as behind the idler
+    *rows(TO_MILL, "higher mains", "+", "earth_fault_a", "first_cycles_a"),
+    *rows(IDLER, "higher mains", "+", "figures/line3_earth_fault_a"),
+    *rows(f"{TURNING}motors/Mill/cutter/", "higher mains", "+", "figures/line3_earth_fault_a"),
+    # what the sets themselves do
+    *rows(TO_MILL, "higher mains", "+", "phase_relay/undervoltage_v"),
+    *rows(TO_MILL, "harder work", "~", "phase_relay/unbalance"),
+    # the bank is tuned anew; the more of it, the lower the resistor that empties it in time
+    *rows(f"{TURNING}circuits/converter to run capacitor 3-1/", "harder work", "~",
+          "capacitance_f", "discharge_ohm"),
+]  # fmt: skip
+NETWORK = [
+    # a fall is amps times ohms; more falls, or deeper ones, flicker more; the reference is fixed
+    *rows(f"{TURNING}network_effects/", "softer supply", "+", "starts/Mill/cutter/change_at_intake",
+          "starts/Mill/cutter/change_in_place", "flicker_at_intake/low",
+          "flicker_at_intake/expected", "flicker_at_intake/high", "flicker_in_place/low",
+          "flicker_in_place/expected", "flicker_in_place/high"),
+    *rows(f"{TURNING}network_effects/", "started more often", "+", "flicker_at_intake/low",
+          "flicker_in_place/expected", "starts/Mill/cutter/starts_per_hour"),
+    *rows(f"{TURNING}network_effects/", "starts with more amps", "+",
+          "starts/Mill/cutter/starting_current_a", "starts/Mill/cutter/change_on_reference"),
+    # the more it falls on the reference, the less impedance is allowed
+    *rows("findings/iec.61000_3_11.4 Mill/cutter/", "starts with more amps", "-", "allowed",
+          "remedy/value"),
+    *rows("findings/iec.61000_3_11.4 Mill/cutter/", "softer supply", "+", "found"),
+    *rows("findings/en.50160.flicker supply/", "softer supply", "+", "found"),
+]  # fmt: skip
 PLANS = [
     # money: prices, hours and rates go straight into the sums they are part of
     *rows(DRIVES, "dear drive", "+", "purchase", f"buys/{DRIVE}/price",
@@ -445,7 +491,9 @@ FACTS = [
           before="odd amps"),
 ]  # fmt: skip
 
-ROWS = [*SUPPLY, *MOTOR, *WAYS_OF_MOTORS, *SWAPPED, *PLANS, *FACTS]
+ROWS = [
+    *SUPPLY, *MOTOR, *WAYS_OF_MOTORS, *SWAPPED, *PLANS, *CIRCUITS, *NETWORK, *FACTS,
+]  # fmt: skip
 
 IDENTITIES = {
     **{
@@ -484,6 +532,21 @@ IDENTITIES = {
     "plans/*/equipment/*/supply_lost/with_machines/self_excites/expected": "as above",
     "plans/*/motors/*/figures/round_trip_efficiency": "one figure of what any battery loses",
     "plans/*/equipment/*/figures/round_trip_efficiency": "as above",
+    **{
+        f"plans/*/circuits/*/{name}": words
+        for name, words in {
+            "device/breaking_ka": "the least sold bears any fault of a house's supply",
+            "disconnects_s": "a time that a standard prints for what opens it",
+            "residual_current/trips_s": "as above",
+            "within_s": "a time that a standard prints for the kind of circuit",
+            "residual_current/rating_ma": "a size of which the usual one bears every leakage here",
+            "residual_current/leakage_ma": "one figure for any drive with its filter",
+            "grouped": "a count of circuits in one pipe, one where nothing is told",
+            "isolator/poles": "a count of poles",
+            "loaded": "a count of conductors",
+            "length_m": "assumed, for the shop file does not ask for it",
+        }.items()
+    },
     "plans/*/buys/*/quantity": "a count of one purchase",
     "plans/*/buys/*/parts/*/quantity": "a count of pieces of a standard size",
     "plans/*/buys/*/year": "the year in which the owner says a machine comes",

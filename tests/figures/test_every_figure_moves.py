@@ -58,7 +58,8 @@ ONLY = {
     "larger service": r"supply/headroom_a|plans/.*/room_left_a",
     # a lamp burns while its machine turns, and with no other
     "brighter lamp": r"others/Mill/lamp 1/|supply/headroom_a|plans/[^/]*/supply_current_a/"
-    r"|plans/[^/]*/cases/Mill/[^/]*/(supply_current_a|supply_power_w|room_left_a|harmonics/.*)$",
+    r"|plans/[^/]*/cases/Mill/[^/]*/(supply_current_a|supply_power_w|room_left_a|harmonics/.*)$"
+    r"|plans/[^/]*/circuits/supply to Mill/lamp 1/",
     "dearer energy": MONEY,
     "dearer fuel": rf"{MONEY}|.*/own_energy_price$",
     "dearer hours": MONEY,

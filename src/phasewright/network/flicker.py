@@ -8,7 +8,7 @@ over the time they are counted in. It holds while impressions lie more than a se
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.quantities.errors import UsageError
 from phasewright.tables.clauses import limit
@@ -49,17 +49,19 @@ def short_term(changes: Sequence[Change]) -> float:
     return severity(changes, limit("flicker", "short_s"))
 
 
-def of_starts(dip: float, an_hour: float) -> tuple[float, float]:
-    """Least and greatest short-term severity of motor starts that dip the voltage by a share.
+def of_starts(starts: Sequence[Change]) -> tuple[float, float, float]:
+    """Least, usual and greatest short-term severity of motor starts, each a fall that comes back.
 
-    In their busiest ten minutes, which hold one start at least. The fall is a step; the return
-    is anything from a slow ramp, which is not seen, to a step of the same size.
+    Least: falls alone, spread evenly over the hour, the return a ramp too slow to be seen.
+    Usual: the return a step of the same size. Greatest: moreover the start that is seen most
+    comes at least once in the ten minutes.
     """
-    if not an_hour > 0.0:
-        return 0.0, 0.0
-    busiest = max(an_hour, 1.0 / HOURS_OF_SHORT_TERM)
-    fall = Change(dip, busiest)
-    return short_term((fall,)), short_term((fall, fall))
+    if not starts:
+        return 0.0, 0.0, 0.0
+    worst = max(starts, key=lambda each: impression_s(each.change, each.shape))
+    once = replace(worst, an_hour=max(worst.an_hour, 1.0 / HOURS_OF_SHORT_TERM))
+    busiest = [once if each is worst else each for each in starts]
+    return short_term(starts), short_term((*starts, *starts)), short_term((*busiest, *busiest))
 
 
 def most_starts_an_hour(dip: float, severity_most: float = 1.0) -> float:

@@ -20,6 +20,7 @@ from phasewright.plan.flows import outcomes_of
 from phasewright.plan.listed import Listed, listed_plans
 from phasewright.plan.missing import missing_of
 from phasewright.plan.motor_study import Torque, circuit_side, speeds_side
+from phasewright.plan.network_effects import with_network_effects
 from phasewright.plan.problem import Solution
 from phasewright.plan.search import better
 from phasewright.plan.stakes import NOTHING
@@ -120,7 +121,8 @@ def _sides(
         bare = side_of(choice, each.plan, best_by_future, tuple(one.id for one in found))
         side, more = with_circuits(choice, each.plan, bare)
         side, ruled = judged(side, installation_of(choice, each.plan, side))
-        findings += (*more, *ruled)
+        side, shaken = with_network_effects(choice, each.plan, side)
+        findings += (*more, *ruled, *shaken)
         sides.append(side)
     listed, first = offered_first(listed, tuple(sides))
     closer, told = looked_at(choice, listed[0].plan, first[0], first[0].id)

@@ -17,6 +17,7 @@ from phasewright.tables.circuits import (
     start_s,
 )
 from phasewright.tables.winding_heat import capacitor_starts_an_hour
+from phasewright.ways.consumers import fed_from_two_lines
 from phasewright.ways.figures import RunCapacitance
 
 HOUR_S = 3600.0
@@ -25,8 +26,9 @@ NO_CONTROLS = ("drive_per_motor", "shared_drive", "step_up_drive")
 
 
 def branches(of: PlanContext) -> tuple[Job, ...]:
-    """Every capacitor branch, then one control circuit for every machine that has contactors."""
-    return (*_of_converter(of), *_of_motors(of), *_controls(of))
+    """Every capacitor branch, one control circuit for every machine that has contactors, and what
+    else hangs on machines that are there."""
+    return (*_of_converter(of), *_of_motors(of), *_controls(of), *_consumers(of))
 
 
 def _of_converter(of: PlanContext) -> list[Job]:
@@ -129,3 +131,30 @@ def _control(of: PlanContext, machine: str, motor: PlanMotor) -> Job:
         starts=(Start(rush, seconds, math.sqrt(2.0) * rush),),
         ambient_c=tap.site.surroundings.ambient_c,
     )  # fmt: skip
+
+
+def _consumers(of: PlanContext) -> list[Job]:
+    """Heaters, lamps and their like, each on lines 1 and 2 of its place, as far as its amps are
+    known."""
+    found = []
+    shop = of.choice.facts.shop
+    for machine in shop.machines:
+        if machine.have != "owned":
+            continue
+        tap = of.tap(machine.place)
+        for number, other in enumerate(machine.others):
+            name = f"{machine.name}/{other.kind} {number + 1}"
+            amps = fed_from_two_lines(other, name, "", shop.supply.voltage.number).current_a
+            if amps is None:
+                continue
+            found.append(
+                Job(
+                    role="supply_to_machine", source=supply_name(machine.place), to=name,
+                    lines="1-2", place=machine.place, kind="other",
+                    voltage_v=tap.site.source.voltage_v, design=amps,
+                    length=usual_length("fixed"), tap=tap, region=of.region,
+                    socket=other.kind == "socket" or machine.connects_by == "plug",
+                    ambient_c=tap.site.surroundings.ambient_c,
+                )
+            )  # fmt: skip
+    return found

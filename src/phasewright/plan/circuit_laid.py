@@ -22,7 +22,7 @@ from phasewright.plan.circuit_supply import earth_values
 from phasewright.plan.circuit_words import why_it_holds, why_it_trips
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Finding, Remedy
-from phasewright.quantities.value import Value, exact, figure
+from phasewright.quantities.value import Value, figure
 from phasewright.tables.circuits import (
     capacitor_circuit,
     isolator_a,
@@ -102,11 +102,7 @@ def _told(job: Job, residual: ResidualCurrentDevice | None, of: Sized) -> PlanCi
         fault_at_end_a=_fault(job, of.fault_at_end_a),
         loop_ohm=loop,
         earth_fault_a=earth,
-        first_cycles_a=None if of.first_cycles_a is None or job.line3 is None else figure(
-            of.first_cycles_a, "A", "running.line3_fault.line3_fault",
-            {"settled": (of.earth_fault_a or 0.0, "A")},
-            "rotor flux of before, behind the transient reactance",
-        ),
+        first_cycles_a=_first_cycles(job, earth),
         disconnects_s=opens,
         within_s=_within(job),
         protective_conductor=of.protective,
@@ -124,7 +120,10 @@ def _bare(job: Job) -> PlanCircuit:
     return PlanCircuit(
         id=job.id, role=job.role, from_=job.source, to=job.to, lines=job.lines,
         place=job.place or None,
-        voltage_v=exact(job.voltage_v, "V", "computed", "volts between its lines"),
+        voltage_v=figure(
+            job.voltage_v, "V", "plan.circuit_laid.laid", {"its lines": (job.voltage_v, "V")},
+            "supply, connection of the motor or settled network",
+        ),
         design_current_a=job.design, starting_current_a=None, starting_s=None,
         conductor=None, conductor_m2=None, length_m=job.length,
         method=job.laid.method, ambient_c=job.ambient_c, grouped=job.laid.grouped,
@@ -186,6 +185,18 @@ def _line3(job: Job, of: Sized) -> Value | None:
     return figure(
         max(of.earth_fault_a, job.line3.through(ohm)), "A",
         "running.line3_fault.line3_fault", inputs, words, low=of.earth_fault_a,
+    )  # fmt: skip
+
+
+def _first_cycles(job: Job, earth: Value | None) -> Value | None:
+    """What line 3 gives at the onset of its fault, in the ratio of onset to settled."""
+    if job.line3 is None or earth is None:
+        return None
+    ratio = max(1.0, job.line3.first_cycles_a / job.line3.settled_a)
+    return figure(
+        ratio * earth.number, "A", "running.line3_fault.line3_fault",
+        {"settled": (earth.number, "A"), "onset over settled": (ratio, "")},
+        "rotor flux of before, behind the transient reactance", low=ratio * earth.low,
     )  # fmt: skip
 
 

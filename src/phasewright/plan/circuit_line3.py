@@ -78,7 +78,8 @@ def relay_of(
     apart = [case.unbalance.nema.number for case in cases if case.unbalance is not None]
     if not volts or not apart:
         return None
-    times = [each for start in starts for each in (start.time_s, start.time_high_s) if each]
+    there = [start for start in starts if not start.planned]
+    times = [each for start in there for each in (start.time_s, start.time_high_s) if each]
     longest = max((each.number for each in times), default=0.0)
     return PhaseRelay(
         undervoltage_v=phase_relay("volts_share") * min(volts),

@@ -84,13 +84,15 @@ class PlanContext:
 
     def through_shared_a(self) -> float | None:
         """The most that is drawn through what is shared, by any set that turns together [A]."""
-        choice, state = self.choice, self.plan.state
-        sets = [
-            tuple(each for each in group if choice.options[each[1]].shared)
-            for group in running_sets(choice, self.plan)
-        ]
-        drawn = [choice.admission.supply_a(state, group) for group in sets if group]
-        return max(drawn, default=None)
+        admission, state = self.choice.admission, self.plan.state
+        if self.on is None:
+            return None
+        volts = self.tap(self.on.place).site.source.voltage_v
+        hung = [admission.hung(group) for group in running_sets(self.choice, self.plan)]
+        turning = [admission.turning(state, each) for each in hung if each]
+        return max(
+            (one.draw.current_a(volts) for one in turning if one is not None), default=None
+        )  # fmt: skip
 
     def line_amps(self, motor: str) -> float:
         """The highest of a motor's line currents in any set that turns [A]; 0 where not known."""

@@ -56,7 +56,7 @@ def _converter_supply(of: PlanContext, on: Shared, hung: tuple[PlanMotor, ...]) 
         lines="1-2-3" if tap.three_phase else "1-2", place=on.place, kind="converter",
         voltage_v=volts,
         design=figure(
-            drawn, "A", "plan.admit.Admission.draw", {"supply": (volts, "V")},
+            drawn, "A", "plan.admit.Admission.turning", {"supply": (volts, "V")},
             "network of each set that turns together, harmonics as if in phase",
         ),
         length=usual_length("beside"), tap=tap, region=of.region, code_a=drawn,

@@ -20,9 +20,10 @@ from phasewright.plan.circuit_shared import shared_jobs
 from phasewright.plan.circuit_single import own_jobs
 from phasewright.plan.circuit_study import PlanCircuit, installed
 from phasewright.plan.problem import Solution
-from phasewright.plan.study import PlanSide
+from phasewright.plan.study import PlanMotor, PlanSide
 from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.finding import Finding
+from phasewright.quantities.value import figure
 
 
 def with_circuits(
@@ -46,11 +47,28 @@ def with_circuits(
             with_line3(each, *of.faults.get(each.id, (None, 0.0))) for each in side.equipment
         ),
         motors=tuple(
-            motor_with_line3(each, *of.faults.get(each.equipment or "", (None, 0.0)))
+            motor_with_line3(_rated(each, told), *of.faults.get(each.equipment or "", (None, 0.0)))
             for each in side.motors
         ),
     )
     return whole, tuple(findings)
+
+
+def _rated(motor: PlanMotor, circuits: list[PlanCircuit]) -> PlanMotor:
+    """A motor with the rating of the breaker ahead of it: its own, or that of its drive alone."""
+    ends = {each.to: each for each in circuits}
+    at = ends.get(motor.motor)
+    while at is not None and at.device is None:
+        at = ends.get(at.from_)
+    if at is None or at.device is None or motor.way is None:
+        return motor
+    inputs = {"design current": (0.0 if at.design_current_a is None else
+                                 at.design_current_a.number, "A")}  # fmt: skip
+    rating = figure(
+        at.device.rating_a, "A", "circuits.devices.smallest", inputs,
+        "smallest breaker that carries it and holds its start",
+    )  # fmt: skip
+    return replace(motor, figures=replace(motor.figures, circuit_rating_a=rating))
 
 
 def jobs_of(of: PlanContext) -> tuple[Job, ...]:

@@ -12,6 +12,7 @@ from typing import Any, Literal
 
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.motor_study import CircuitSide, SpeedSide, Torque
+from phasewright.plan.network_study import NetworkEffects
 from phasewright.plan.start_study import (
     LargestStartSide,
     StartBeside,
@@ -342,6 +343,7 @@ class PlanSide:
     starting_order: tuple[str, ...]
     findings: tuple[str, ...]
     circuits: tuple[PlanCircuit, ...] | None = None
+    network_effects: NetworkEffects | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 
+from phasewright.circuits.cables import Laid
 from phasewright.quantities.codes import Severity
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.families import iec, nec
 from phasewright.rules.register import Findings, at_least, at_most, must, rule
+from phasewright.rules.remedies import thicker
 from phasewright.tables.circuits import capacitor_circuit
 from phasewright.tables.clauses import limit
 
@@ -114,7 +116,7 @@ def shaft_at_rest(capacitance_f: float | None, told: bool | None, subject: str) 
 @nec("460.8(A)", "circuit")
 def capacitor_conductors(
     ampacity_a: float | None, capacitor_a: float | None, subject: str,
-    motor_ampacity_a: float | None = None,
+    motor_ampacity_a: float | None = None, laid: Laid | None = None,
 ) -> Findings:  # fmt: skip
     """Conductors to a capacitor carry 135 % of its current, and a third of the motor's conductors.
 
@@ -128,7 +130,7 @@ def capacitor_conductors(
     return at_least(
         ampacity_a, least, "stop", subject,
         "the conductors to its capacitors carry {found:.3g} A and need {allowed:.4g} A",
-        unit="A", remedy=Remedy("The next thicker conductor."),
+        unit="A", remedy=thicker(least, laid),
     )  # fmt: skip
 
 

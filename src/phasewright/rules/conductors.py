@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from phasewright.circuits.cables import Laid
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.families import iec, nec
 from phasewright.rules.register import Findings, at_least
+from phasewright.rules.remedies import thicker
 from phasewright.tables.ampacity import nec_ampacity_a
 from phasewright.tables.clauses import limit
 
@@ -14,7 +16,7 @@ _THICKER = Remedy("The next thicker conductor.")
 @iec("60364-5-52", "523.1", "circuit", status="published")
 def carries(
     design_current_a: float | None, ampacity_a: float | None, subject: str,
-    path: str | None = None,
+    laid: Laid | None = None, path: str | None = None,
 ) -> Findings:  # fmt: skip
     """The conductor carries for ever what flows in the circuit, as it is laid.
 
@@ -23,7 +25,7 @@ def carries(
     return at_least(
         ampacity_a, design_current_a, "stop", subject,
         "its conductor carries {found:.3g} A as it is laid, and {allowed:.3g} A flow in it",
-        unit="A", remedy=Remedy("The next thicker conductor.", path),
+        unit="A", remedy=thicker(design_current_a or 0.0, laid, path),
     )  # fmt: skip
 
 
@@ -42,13 +44,13 @@ def thick_enough(area_mm2: float | None, subject: str, *, control: bool = False)
 @nec("310.16", "circuit")
 def ampacity(
     design_current_a: float | None, ampacity_a: float | None, subject: str,
-    path: str | None = None,
+    laid: Laid | None = None, path: str | None = None,
 ) -> Findings:  # fmt: skip
     """The conductor's ampacity, corrected for warmth and bunching, is no less than its current."""
     return at_least(
         ampacity_a, design_current_a, "stop", subject,
         "its conductor carries {found:.3g} A as it is laid, and {allowed:.3g} A flow in it",
-        unit="A", remedy=Remedy("The next thicker conductor.", path),
+        unit="A", remedy=thicker(design_current_a or 0.0, laid, path),
     )  # fmt: skip
 
 

@@ -53,15 +53,15 @@ def short_term_flicker(
         return KEPT
     borne = most_starts_an_hour(dip, most)
     often = borne >= 1.0 / HOURS_OF_SHORT_TERM
-    bears = f"{borne:.2g} starts an hour of this dip are borne" if often else "one start is enough"
+    bears = f"{borne:.2g} starts an hour of the deepest are borne" if often else "one is enough"
     return found(
-        "condition" if above(severity_low, most) else "caution", subject,
-        f"its starts make the lamps flicker with a severity of {severity_low:.2g} to "
-        f"{severity_high:.2g} in their busiest ten minutes; most people are disturbed from "
-        f"{most:.0f} on: {bears}{_OPERATOR}",
+        "caution", subject,
+        f"starts make the lamps flicker with a severity of up to {severity_high:.2g} in their "
+        f"busiest ten minutes ({severity_low:.2g} where the volts come back slowly); most people "
+        f"are disturbed from {most:.0f} on: {bears}{_OPERATOR}",
         found=severity_high, allowed=most, unit="",
         remedy=Remedy(
-            "Start it seldomer or more softly, or hang the lights on another circuit.",
+            "Start seldomer or more softly, or hang the lights on another circuit.",
             "starts_per_hour" if often else None, borne if often else None,
             "1/h" if often else None,
         ),
@@ -70,12 +70,35 @@ def short_term_flicker(
 
 @iec("61000-3-3", "5(b)", "supply")
 def long_term_flicker(severity: float | None, subject: str) -> Findings:
-    """Over two hours the severity of flicker stays at 0.65."""
+    """Over two hours the severity of flicker of one piece of equipment stays at 0.65."""
     return at_most(
         severity, limit("flicker", "long"), "caution", subject,
-        "over two hours its starts flicker the lamps with a severity of {found:.2g}; {allowed:.2g} "
-        "is what equipment is held to" + _OPERATOR,
+        "over two hours of such work its starts flicker the lamps with a severity of {found:.2g}; "
+        "{allowed:.2g} is what one piece of equipment is held to" + _OPERATOR,
         unit="", remedy=Remedy("Start it seldomer or more softly."),
+    )  # fmt: skip
+
+
+@rule(
+    "en.50160.flicker", status="published", looks_at="supply",
+    source="EN 50160: long-term severity of flicker up to 1 for 95 % of a week",
+)  # fmt: skip
+def flicker_of_supply(
+    severity_low: float | None, severity_high: float | None, subject: str
+) -> Findings:
+    """What the starts here add to the flicker of a public supply is less than it may have."""
+    if severity_low is None or severity_high is None:
+        return None
+    most = limit("supply_flicker", "long")
+    if not above(severity_high, most):
+        return KEPT
+    return found(
+        "condition" if above(severity_low, most) else "caution", subject,
+        f"over two hours of such work its starts flicker the lamps at the intake with a severity "
+        f"of {severity_low:.2g} to {severity_high:.2g}, and a public supply has up to {most:.0f}; "
+        f"neighbours on the same line see a part of it{_OPERATOR}",
+        found=severity_high, allowed=most, unit="",
+        remedy=Remedy("Ask the network operator before buying; start more softly."),
     )  # fmt: skip
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from phasewright.quantities.codes import Region
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.families import iec, nec
 from phasewright.rules.register import Findings, at_least, must, rule
+from phasewright.rules.remedies import larger_isolator
 from phasewright.tables.clauses import limit
 
 
@@ -70,12 +72,14 @@ def lockable(isolator: bool | None, lockable: bool | None, subject: str) -> Find
     "isolator.rating", status="common practice", looks_at="circuit",
     source="a switch carries what flows through it",
 )  # fmt: skip
-def isolator_carries(rating_a: float | None, current_a: float | None, subject: str) -> Findings:
+def isolator_carries(
+    rating_a: float | None, current_a: float | None, subject: str, region: Region = "IEC"
+) -> Findings:
     """The isolator's rating is no less than the circuit's current."""
     return at_least(
         rating_a, current_a, "stop", subject,
         "its isolator of {found:.3g} A must carry {allowed:.3g} A",
-        unit="A", remedy=Remedy("The next larger isolator."),
+        unit="A", remedy=larger_isolator(current_a or 0.0, region),
     )  # fmt: skip
 
 
@@ -187,10 +191,11 @@ def disconnect_rating(rating_a: float | None, full_load_a: float | None, subject
     """A motor's disconnect is rated 115 % of its full-load current or more."""
     if full_load_a is None:
         return None
+    least = limit("nec_430", "disconnect") * full_load_a
     return at_least(
-        rating_a, limit("nec_430", "disconnect") * full_load_a, "stop", subject,
+        rating_a, least, "stop", subject,
         "its disconnect of {found:.3g} A must be rated {allowed:.4g} A",
-        unit="A", remedy=Remedy("The next larger disconnect, or one rated in horsepower."),
+        unit="A", remedy=larger_isolator(least, "NEC"),
     )  # fmt: skip
 
 
@@ -199,8 +204,9 @@ def drive_disconnect(rating_a: float | None, rated_input_a: float | None, subjec
     """A drive's disconnect is rated 115 % of its rated input current or more."""
     if rated_input_a is None:
         return None
+    least = limit("nec_430", "disconnect") * rated_input_a
     return at_least(
-        rating_a, limit("nec_430", "disconnect") * rated_input_a, "stop", subject,
+        rating_a, least, "stop", subject,
         "the drive's disconnect of {found:.3g} A must be rated {allowed:.4g} A",
-        unit="A", remedy=Remedy("The next larger disconnect."),
+        unit="A", remedy=larger_isolator(least, "NEC"),
     )  # fmt: skip

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
+from phasewright.circuits.cables import Laid
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.register import KEPT, Findings, above, below, found, rule
+from phasewright.rules.remedies import thicker
 from phasewright.tables.protection import greatest_loop_ohm, share
 from phasewright.tables.sizes import BREAKERS_NEC_A, next_size
 
@@ -31,7 +33,9 @@ def motor_device_a(full_load_a: float, kind: DeviceKind = "inverse_time") -> flo
     status="published",
     looks_at="circuit",
 )
-def motor_conductors(ampacity_a: float | None, full_load_a: float | None, subject: str) -> Findings:
+def motor_conductors(
+    ampacity_a: float | None, full_load_a: float | None, subject: str, laid: Laid | None = None
+) -> Findings:
     """Conductors of a single motor carry 125 % of its full-load current."""
     if ampacity_a is None or full_load_a is None:
         return None
@@ -45,7 +49,7 @@ def motor_conductors(ampacity_a: float | None, full_load_a: float | None, subjec
         found=ampacity_a,
         allowed=least,
         unit="A",
-        remedy=Remedy("Use the next thicker conductor."),
+        remedy=thicker(least, laid)(),
     )
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from phasewright.circuits.cables import Laid
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.families import nec
 from phasewright.rules.register import Findings, at_least, at_most
+from phasewright.rules.remedies import thicker
 from phasewright.tables.clauses import limit
 from phasewright.tables.currents import full_load_current_a
 from phasewright.tables.protection import share
@@ -36,8 +38,9 @@ def table_current(
 
 @nec("430.24", "circuit")
 def several_motors(
-    ampacity_a: float | None, full_load_a: tuple[float, ...], others_a: float, subject: str
-) -> Findings:
+    ampacity_a: float | None, full_load_a: tuple[float, ...], others_a: float, subject: str,
+    laid: Laid | None = None,
+) -> Findings:  # fmt: skip
     """Conductors for several motors carry 125 % of the largest and all of the rest.
 
     `full_load_a`: of motors that may run together; `others_a`: of other loads.
@@ -49,7 +52,7 @@ def several_motors(
     return at_least(
         ampacity_a, least, "stop", subject,
         "conductors of {found:.3g} A feed several motors that ask for {allowed:.4g} A",
-        unit="A", remedy=Remedy("The next thicker conductor."),
+        unit="A", remedy=thicker(least, laid),
     )  # fmt: skip
 
 
@@ -154,13 +157,14 @@ def feeder_device(
 
 @nec("430.122(B)", "circuit")
 def drive_output_conductors(
-    ampacity_a: float | None, full_load_a: float | None, subject: str
+    ampacity_a: float | None, full_load_a: float | None, subject: str, laid: Laid | None = None
 ) -> Findings:
     """Conductors between drive and motor carry 125 % of the motor's full-load current."""
     if full_load_a is None:
         return None
+    least = share("nec_430_122", "output") * full_load_a
     return at_least(
-        ampacity_a, share("nec_430_122", "output") * full_load_a, "stop", subject,
+        ampacity_a, least, "stop", subject,
         "the conductors to the motor carry {found:.3g} A and need {allowed:.4g} A",
-        unit="A", remedy=Remedy("The next thicker conductor."),
+        unit="A", remedy=thicker(least, laid),
     )  # fmt: skip

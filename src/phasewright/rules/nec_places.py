@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from phasewright.circuits.cables import Laid
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.families import nec
 from phasewright.rules.register import Findings, at_least, at_most, must
+from phasewright.rules.remedies import thicker
 from phasewright.tables.clauses import limit
 from phasewright.tables.sizes import BREAKERS_NEC_A
 
@@ -60,7 +62,7 @@ def ground_fault_interrupter(
 @nec("409.20", "circuit")
 def panel_conductors(
     ampacity_a: float | None, heating_a: float, full_load_a: tuple[float, ...] | None,
-    subject: str,
+    subject: str, laid: Laid | None = None,
 ) -> Findings:  # fmt: skip
     """Conductors to a control panel carry 125 % of heaters and of the largest motor, and the rest.
 
@@ -75,7 +77,7 @@ def panel_conductors(
     return at_least(
         ampacity_a, least, "stop", subject,
         "the panel's supply conductors carry {found:.3g} A and need {allowed:.4g} A",
-        unit="A", remedy=Remedy("The next thicker conductor."),
+        unit="A", remedy=thicker(least, laid),
     )  # fmt: skip
 
 

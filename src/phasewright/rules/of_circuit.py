@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
+from typing import get_args
 
+from phasewright.circuits.cables import Laid
 from phasewright.circuits.installation import Circuit, Device, Equipment, Installation
+from phasewright.quantities.codes import Method, Region
 from phasewright.quantities.value import Value
 from phasewright.rules.motor_circuits import DeviceKind
 from phasewright.tables.published import table
@@ -16,6 +19,7 @@ MOTOR_ROLES = frozenset(
 )  # fmt: skip
 """Circuits whose conductors the code sends to the articles of motors, drives and converters."""
 _SAME = 0.03
+_METHODS: dict[str, Method] = {each: each for each in get_args(Method)}
 
 _KINDS: dict[str, DeviceKind] = {
     "breaker": "inverse_time", "fuse": "fuse", "time_delay_fuse": "time_delay_fuse",
@@ -134,6 +138,14 @@ def capacitor_a(circuit: Circuit, frequency_hz: float) -> float | None:
     if circuit.starting_current_a is not None:
         return number(circuit.design_current_a)
     return 2.0 * math.pi * frequency_hz * circuit.capacitance_f * circuit.voltage_v
+
+
+def laid(circuit: Circuit, region: Region) -> Laid | None:
+    """How a circuit's cable is laid; None for a method that no table of cables knows."""
+    method = None if circuit.method is None else _METHODS.get(circuit.method)
+    if region == "IEC" and method is None:
+        return None
+    return Laid(region, circuit.loaded, method, circuit.ambient_c, circuit.grouped)
 
 
 def live_conductors(circuit: Circuit) -> int:

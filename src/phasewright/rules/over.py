@@ -82,7 +82,10 @@ def _any(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
         input_drops_out(makes_line_3, c.undervoltage_release, c.id),
         sequence_proved(outlets, c.phase_relay is not None, c.id),
         isolator_carries(
-            None if isolator is None else isolator.rating_a, number(c.design_current_a), c.id
+            None if isolator is None else isolator.rating_a,
+            number(c.design_current_a),
+            c.id,
+            i.region,
         ),
         socket_voltage(None if socket is None else socket.voltage_v, c.voltage_v, c.id),
         socket_carries(None if socket is None else socket.rating_a, device, c.id),

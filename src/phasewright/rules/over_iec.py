@@ -13,6 +13,7 @@ from phasewright.rules.of_circuit import (
     at_end,
     final,
     generated,
+    laid,
     live_conductors,
     mm2,
     number,
@@ -75,7 +76,7 @@ def _overcurrent(c: Circuit) -> tuple[Ruling, ...]:
     relay = c.overload_setting_a is not None
     return (
         device_carries(number(c.design_current_a), rating_a(device), c.id),
-        device_protects(protecting_a(c), amps, c.id),
+        device_protects(protecting_a(c), amps, c.id, laid(c, "IEC")),
         device_acts(None if relay else rating_a(device), amps, c.id, fuse=fuse),
         breaking_capacity(
             None if device is None else device.breaking_ka, number(c.fault_at_origin_a), c.id
@@ -93,7 +94,7 @@ def _overcurrent(c: Circuit) -> tuple[Ruling, ...]:
 def _conductors(c: Circuit) -> tuple[Ruling, ...]:
     earth = c.protective_conductor
     return (
-        carries(number(c.design_current_a), number(c.ampacity_a), c.id),
+        carries(number(c.design_current_a), number(c.ampacity_a), c.id, laid(c, "IEC")),
         thick_enough(mm2(c.conductor_m2), c.id, control=c.role == "control"),
         protective_conductor(
             None if earth is None else mm2(earth.area_m2), mm2(c.conductor_m2),

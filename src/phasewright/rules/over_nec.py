@@ -24,6 +24,7 @@ from phasewright.rules.of_circuit import (
     capacitor_a,
     generated,
     kind_of,
+    laid,
     live_conductors,
     mm2,
     number,
@@ -65,7 +66,7 @@ def _any(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
         conductor_protected(device, amps, c.id, motor_circuit=special),
         small_conductors(size, device, c.id, motor_circuit=special),
         standard_rating(device, c.id),
-        ampacity(number(c.design_current_a), amps, c.id),
+        ampacity(number(c.design_current_a), amps, c.id, laid(c, "NEC")),
         terminals(number(c.design_current_a), size, device, c.id),
         grounding_conductor(
             None if earth is None else mm2(earth.area_m2), device, mm2(c.conductor_m2), c.id
@@ -86,11 +87,12 @@ def _motors(c: Circuit) -> tuple[Ruling, ...]:
     driven = one if c.role == "drive_to_motor" else None
     plain = None if c.role == "drive_to_motor" else one
     kind = "inverse_time" if c.device is None else kind_of(c.device)
+    how = laid(c, "NEC")
     return (
-        motor_conductors(amps, plain, c.id),
+        motor_conductors(amps, plain, c.id, how),
         motor_overcurrent(rating_a(c.device), plain, kind, c.id),
-        several_motors(amps, behind, 0.0, c.id),
-        drive_output_conductors(amps, driven, c.id),
+        several_motors(amps, behind, 0.0, c.id, how),
+        drive_output_conductors(amps, driven, c.id, how),
         disconnect_rating(rated, one, c.id),
     )
 
@@ -106,7 +108,7 @@ def _equipment(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
         loads_wait(outlets, c.phase_relay is not None, c.id),
         drive_supply_conductors(amps, drive, c.id),
         drive_disconnect(rated, drive, c.id),
-        converter_conductors(amps, converter, c.id),
+        converter_conductors(amps, converter, c.id, laid=laid(c, "NEC")),
         converter_overcurrent(device, converter, c.id),
         converter_disconnect(rated, converter, c.id),
         primary_device(device, transformer, c.id, with_secondary=True),
@@ -123,6 +125,6 @@ def _capacitors(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     amps = capacitor_a(c, i.frequency_hz)
     return (
         discharged_in_a_minute(c.voltage_v, c.capacitance_f, c.discharge_ohm, c.id),
-        capacitor_conductors(number(c.ampacity_a), amps, c.id),
+        capacitor_conductors(number(c.ampacity_a), amps, c.id, laid=laid(c, "NEC")),
         capacitor_disconnect(None if c.isolator is None else c.isolator.rating_a, amps, c.id),
     )

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 
+from phasewright.circuits.cables import Laid
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.families import iec, nec
 from phasewright.rules.register import KEPT, Findings, at_least, at_most, found
+from phasewright.rules.remedies import larger_device, thicker
 from phasewright.tables.circuits import adiabatic_m2, nec_small_conductor_a
 from phasewright.tables.clauses import limit
 from phasewright.tables.published import table
@@ -20,21 +22,24 @@ def device_carries(
     design_current_a: float | None, device_a: float | None, subject: str
 ) -> Findings:
     """The device's rating is no less than what the circuit carries."""
+    least = 0.0 if design_current_a is None else design_current_a
     return at_least(
         device_a, design_current_a, "condition", subject,
         "its device of {found:.3g} A is less than the {allowed:.3g} A that flow there: it trips",
-        unit="A", remedy=Remedy("The next larger device, and a conductor that it protects."),
+        unit="A", remedy=larger_device(least, "IEC"),
     )  # fmt: skip
 
 
 @iec("60364-4-43", "433.1(b)", "circuit")
-def device_protects(device_a: float | None, ampacity_a: float | None, subject: str) -> Findings:
+def device_protects(
+    device_a: float | None, ampacity_a: float | None, subject: str, laid: Laid | None = None
+) -> Findings:
     """The device's rating is no more than the conductor carries for ever."""
     return at_most(
         device_a, ampacity_a, "condition", subject,
         "its device of {found:.3g} A lets through more than the {allowed:.3g} A the conductor "
         "carries",
-        unit="A", remedy=_THICKER,
+        unit="A", remedy=thicker(device_a or 0.0, laid),
     )  # fmt: skip
 
 

@@ -7,9 +7,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from phasewright.circuits.cables import Laid
 from phasewright.quantities.errors import UsageError
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.register import KEPT, Findings, above, below, found, rule
+from phasewright.rules.remedies import thicker
 from phasewright.tables.protection import share
 from phasewright.tables.sizes import BREAKERS_NEC_A, next_size
 from phasewright.tables.starting import greatest_locked_current_a
@@ -96,6 +98,7 @@ def converter_conductors(
     subject: str,
     fixed_loads_a: tuple[float, ...] | None = None,
     voltage_out_over_in: float = 1.0,
+    laid: Laid | None = None,
 ) -> Findings:
     """Conductors that feed a converter carry 125 % of its nameplate input amps.
 
@@ -117,7 +120,7 @@ def converter_conductors(
         found=ampacity_a,
         allowed=least,
         unit="A",
-        remedy=Remedy("Use the next thicker conductor."),
+        remedy=thicker(least, laid)(),
     )
 
 

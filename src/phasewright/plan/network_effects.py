@@ -1,0 +1,180 @@
+"""What a plan's starts do to the supply and its lights, and what the network operator asks.
+
+Every start that is not softened is a fall of the volts that comes again; a drive's is none.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from phasewright.network.flicker import Change, of_starts
+from phasewright.plan.arrays import Choice
+from phasewright.plan.network_study import NetworkEffects, StartEffect
+from phasewright.plan.options import shared_of
+from phasewright.plan.problem import Solution
+from phasewright.plan.study import PlanMotor, PlanSide
+from phasewright.quantities.finding import Finding
+from phasewright.quantities.value import Value, figure, spread
+from phasewright.rules.flicker import (
+    conditional_connection,
+    flicker_of_supply,
+    operator_told,
+    short_term_flicker,
+)
+from phasewright.tables.circuits import start_power_factor
+from phasewright.tables.limits import reference_step
+from phasewright.tables.published import table
+from phasewright.ways.figures import Range
+
+SUPPLY = "supply"
+FLICKER = "network.flicker.of_starts"
+METHOD = "analytical method of IEC 61000-3-3 (from memory)"
+
+
+@dataclass(frozen=True, slots=True)
+class _Start:
+    """A start that comes again, and what the thing draws once it runs [A rms]."""
+
+    effect: StartEffect
+    running_a: float
+
+
+def with_network_effects(
+    choice: Choice, plan: Solution, side: PlanSide
+) -> tuple[PlanSide, tuple[Finding, ...]]:
+    """A plan with what its starts do to the supply; the findings' ids are made unique by it."""
+    found = (_idler(choice, plan, side), *(_start(choice, side, each) for each in side.motors))
+    starts = [each for each in found if each is not None]
+    if not starts:
+        return side, ()
+    effects = NetworkEffects(
+        tuple(each.effect for each in starts),
+        _severity([each.effect for each in starts], at_intake=True),
+        _severity([each.effect for each in starts], at_intake=False),
+    )
+    named = tuple(
+        replace(each, id=f"{side.id}:{each.id}", plan=side.id)
+        for each in _found(choice, starts, effects)
+    )
+    whole = replace(
+        side,
+        network_effects=effects,
+        findings=(*side.findings, *(each.id for each in named)),
+    )
+    return whole, named
+
+
+def _start(choice: Choice, side: PlanSide, motor: PlanMotor) -> _Start | None:
+    """A motor's start; None of one that draws nothing much from the supply."""
+    dip, amps = motor.figures.voltage_dip_ratio, motor.figures.starting_current_a
+    timed = next((s for s in side.starts if s.motor == motor.motor and not s.planned), None)
+    if timed is not None:
+        dip = timed.dip
+    unit = next(each for each in choice.facts.units if each.id == motor.motor)
+    load = unit.motor.load
+    if dip is None or load is None or not dip.number > 0.0:
+        return None
+    taken = motor.figures.input_current_a
+    effect = StartEffect(
+        motor.motor, load.starts_per_hour, amps, _at_intake(choice, unit.place, dip), dip,
+        _on_reference(amps),
+    )  # fmt: skip
+    return _Start(effect, 0.0 if taken is None else taken.expected.number)
+
+
+def _idler(choice: Choice, plan: Solution, side: PlanSide) -> _Start | None:
+    """The start of the converter's idler, once an hour."""
+    on = shared_of(choice.facts, choice.states[plan.state])
+    own = next((f for m in side.motors if (f := m.figures.idler_start) is not None), None)
+    if on is None or on.own_start is None or own is None:
+        return None
+    inputs = {"idler": (on.rating, on.unit)}
+    amps = figure(
+        on.own_start.supply_a, "A", "ways.converter_start.idler_start", inputs, "its start in time"
+    )
+    once = spread(
+        1.0, 0.2, 4.0, "1/h", "common practice", "switched on once an hour, common practice"
+    )
+    effect = StartEffect(
+        on.name, once, amps, _at_intake(choice, on.place, own.dip), own.dip, _on_reference(amps)
+    )
+    return _Start(effect, 0.0)
+
+
+def _at_intake(choice: Choice, place: str, dip: Value) -> Value:
+    """The fall ahead of the place's own feeder: by the share of its impedance that is there."""
+    here, intake = choice.facts.site_at(place).source, choice.facts.site.source
+    ohm = [math.hypot(each.resistance_ohm, each.reactance_ohm) for each in (intake, here)]
+    inputs = {"in its place": (dip.number, ""), "impedance there": (ohm[1], "ohm"),
+              "impedance at the intake": (ohm[0], "ohm")}  # fmt: skip
+    return figure(
+        dip.number * ohm[0] / ohm[1],
+        "",
+        "plan.network_effects.with_network_effects",
+        inputs,
+        "the same amps through less impedance",
+    )
+
+
+def _on_reference(amps: Value | None) -> Value | None:
+    if amps is None:
+        return None
+    factor = start_power_factor()
+    return figure(
+        reference_step(amps.number, factor), "", "tables.limits.reference_step",
+        {"starting amps": (amps.number, "A"), "power factor at standstill": (factor, "")},
+        table("limits", "reference_impedance").words,
+    )  # fmt: skip
+
+
+def _severity(effects: list[StartEffect], *, at_intake: bool) -> Range:
+    """Short-term severity of all starts of the plan, as often as they are usual or told."""
+    dips = [each.change_at_intake if at_intake else each.change_in_place for each in effects]
+    changes = [
+        Change(dip.number, each.starts_per_hour.number)
+        for dip, each in zip(dips, effects, strict=True)
+    ]
+    low, usual, high = of_starts(changes)
+    inputs = {each.motor: (dip.number, "") for dip, each in zip(dips, effects, strict=True)}
+    return Range(low, figure(usual, "", FLICKER, inputs, METHOD), high)
+
+
+def _found(choice: Choice, starts: list[_Start], effects: NetworkEffects) -> list[Finding]:
+    supply, region = choice.facts.shop.supply, choice.facts.shop.region
+    deepest = max(starts, key=lambda each: each.effect.change_at_intake.number)
+    dip = deepest.effect.change_at_intake.number
+    of = effects.flicker_at_intake
+    found = [
+        *short_term_flicker(of.low, of.high, dip, SUPPLY).findings,
+        *flicker_of_supply(of.low, of.expected.number, SUPPLY).findings,
+    ]
+    known = [each for each in starts if each.effect.starting_current_a is not None]
+    if not known:
+        return found
+    hardest = max(known, key=_amps)
+    if region == "IEC" and hardest.effect.change_on_reference is not None:
+        source = choice.facts.site.source
+        service = None if supply.service_rating is None else supply.service_rating.number
+        found += conditional_connection(
+            math.hypot(source.resistance_ohm, source.reactance_ohm),
+            hardest.effect.change_on_reference.number,
+            table("limits", "voltage_change").number("attended"),
+            service,
+            hardest.running_a,
+            hardest.effect.motor,
+        ).findings
+    found += operator_told(
+        _amps(hardest),
+        supply.country,
+        hardest.running_a,
+        hardest.effect.starts_per_hour.number,
+        hardest.effect.change_at_intake.number,
+        hardest.effect.motor,
+    ).findings
+    return found
+
+
+def _amps(of: _Start) -> float:
+    amps = of.effect.starting_current_a
+    return 0.0 if amps is None else amps.number
