@@ -73,6 +73,38 @@ def on_rectifier(prefix):
     ]  # fmt: skip
 
 
+def on_torque(prefix):
+    """The motor on its drive; point 3 is at 40 % of the plate's speed, 6 at all of it, 7 at the
+    highest."""
+    return [
+        *rows(prefix, "a tool that must not race", "-", "torque_speed/7/speed_ratio",
+              "delta_87/speed_max_ratio"),
+        *rows(prefix, "all at 60 Hz", "+", "torque_speed/6/speed_rpm",
+              "torque_speed/6/frequency_hz"),
+        *rows(prefix, "lower plate volts", "-", "torque_speed/3/line_voltage_v"),
+        # full flux to more hertz where the winding wants fewer volts
+        *rows(prefix, "lower plate volts", "+", "delta_87/base_frequency_hz",
+              "delta_87/power_ratio"),
+        *rows(prefix, "harder work", "+", "torque_speed/6/need_ratio"),
+        # the link's volts fall with its watts, and with them the flux and what amps make of it
+        *rows(prefix, "harder work", "-", "torque_speed/6/flux_ratio",
+              "torque_speed/6/lasting_ratio", "torque_speed/6/lasting_with_fan_ratio"),
+        *rows(prefix, "breaks down later", "+", "torque_speed/6/pull_out_ratio",
+              "torque_speed/6/short_time_ratio", "torque_speed/6/tuned_short_time_ratio"),
+        # another leakage, found by another fit
+        *rows(prefix, "breaks down later", "~", "delta_87/lasting_ratio"),
+        # fewer ohms at more amps, at fewer volts in all
+        *rows(prefix, "larger motor", "-", "boost_v"),
+        *rows(prefix, "larger motor", "+", "forced_fan_price"),
+        *rows(prefix, "more amps", "+", "delta_87/output_current_a"),
+        *rows(prefix.replace("Mill/cutter", "Sander/belt"), "smaller sander", "-",
+              "delta_87/drive_rating_w", "delta_87/price"),
+        # the crest of the highest mains is what the edges are high
+        *rows(prefix, "higher mains", "+", "insulation/link_peak_v", "insulation/peak_v",
+              "insulation/steepness_v_per_s"),
+    ]  # fmt: skip
+
+
 def on_drive(prefix):
     return [
         # harder work takes more current and power; fixed losses weigh less in it, and the link's
@@ -90,6 +122,7 @@ def on_drive(prefix):
         # its own fan turns slower with it: the harder it works, the sooner it gets hot
         *rows(prefix, "harder work", "+", "speed_min_ratio"),
         *rows(prefix, "a tool that must not race", "-", "speed_max_ratio"),
+        *on_torque(prefix),
     ]  # fmt: skip
 
 
@@ -503,6 +536,12 @@ IDENTITIES = {
         for name, words in {
             "link/dc_choke_h": "a choke in the link is not chosen here: none",
             "leakage_ma": "one figure for any drive with its filter",
+            "lowest_speed_with_fan_ratio": "what a drive holds, below what these loads ask",
+            "delta_87/output_voltage_v": "the class of drives that step up",
+            "insulation/lead_m": "a usual lead where nobody told",
+            "insulation/rise_s": "one figure of any drive's edges",
+            "insulation/allowed_peak_v": "one figure of any ordinary winding",
+            "insulation/longest_lead_m": "what a small drive feeds, below what 230 V windings bear",
         }.items()
     },
     **{

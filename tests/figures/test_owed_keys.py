@@ -26,6 +26,7 @@ DRIVE = TAKES | {
     "speed_max_ratio", "link", "harmonics_a", "harmonics_deg", "input_current_thd",
     "input_displacement_factor", "service_voltage_thd", "leakage_ma", "ramp_up_s", "stopping",
     "emergency_stop", "motor_on_drive", "current_limit_a", "carrier_hz", "settings", "rewiring",
+    "torque_speed", "boost_v", "insulation",
 }  # fmt: skip
 ALONE = TAKES | STARTS | LASTS | {"idle_power_w", "start_capacitance_f", "price"}
 OWED = {

@@ -270,3 +270,13 @@ def test_a_plate_of_the_other_frequency_keeps_its_own_base_point(plate, volts, h
     assert top.speed_rpm in (980.0, 1740.0)
     # the plate's speed is had at the plate's hertz, whatever the supply's
     assert top.frequency_hz == pytest.approx(50.0 if hertz == 60 else 60.0, rel=0.025)
+
+
+def test_a_way_of_one_speed_is_not_blamed_where_belts_cover_the_wish():
+    belts = "own_speeds: {kind: belts, steps: 5, range: 8}, "
+    for way in ("utility_service", "electronic_converter"):
+        with_belts = judged(way=way, machine=belts, wants="speed: [0.5, 1.2]")
+        without = judged(way=way, wants="speed: [0.5, 1.2]")
+        assert "one_speed" in codes(without.conditions)
+        assert "one_speed" not in codes(said(with_belts))
+        assert "own_speeds_enough" in codes(with_belts.reasons)

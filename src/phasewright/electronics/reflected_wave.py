@@ -14,8 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
-_LEADS = np.geomspace(0.01, 1.0, 240)
-_ECHOES, _TURNS = 110, 6
+_LEADS = np.geomspace(0.01, 1.0, 120)
+_ECHOES, _TURNS = 110, 2
 """Echoes counted (the shortest lead returns a hundred while the edge lasts), and how many of them
 may make the highest point: each weighs less than the one before."""
 

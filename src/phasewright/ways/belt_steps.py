@@ -13,41 +13,14 @@ from collections.abc import Sequence
 import numpy as np
 
 from phasewright.machines.load import Load
-from phasewright.quantities.value import Value, exact, figure
+from phasewright.quantities.value import Value
 from phasewright.shop.model import Machine, OwnSpeeds
-from phasewright.tables.drives import own_step_ratio
 from phasewright.ways.drive_speed import law_ratio
 from phasewright.ways.figures import BeltSteps
+from phasewright.ways.own_steps import step_ratio_of
 from phasewright.ways.torque_speed import Envelope
 
 _EVEN = 1e-9
-
-
-def step_ratio_of(own: OwnSpeeds) -> Value | None:
-    """One of the machine's speeds over the next slower one; None where it has not two steps."""
-    if own.kind not in ("belts", "gears") or own.steps is None or own.steps < 2:
-        return None
-    if own.range is None:
-        return own_step_ratio()
-    ratio = own.range ** (1.0 / (own.steps - 1))
-    inputs = {"fastest over slowest": (own.range, ""), "steps": (float(own.steps), "")}
-    return figure(ratio, "", "ways.belt_steps.step_ratio_of", inputs, "shop file, even steps")
-
-
-def own_range_of(own: OwnSpeeds | None) -> Value | None:
-    """The machine's fastest own speed over its slowest; None where nothing is known of it."""
-    if own is None or own.kind == "none":
-        return None
-    if own.range is not None:
-        return exact(own.range, "", "stated", "shop file")
-    step = step_ratio_of(own)
-    if step is None or own.steps is None:
-        return None
-    number, low, high = (each ** (own.steps - 1) for each in (step.number, step.low, step.high))
-    inputs = {"a step": (step.number, ""), "steps": (float(own.steps), "")}
-    return figure(
-        number, "", "ways.belt_steps.own_range_of", inputs, step.source, low=low, high=high
-    )
 
 
 def tool_need(load: Load, speed: float) -> float:

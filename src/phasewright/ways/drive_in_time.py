@@ -8,7 +8,8 @@ from functools import lru_cache
 
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.motor import Motor
-from phasewright.machines.performance import no_load, rated
+from phasewright.machines.performance import rated
+from phasewright.machines.torque_on_drive import usual_boost_v
 from phasewright.quantities.value import Value, figure
 from phasewright.running.network import Connected, LoadLaw
 from phasewright.starts.course import FOREVER, Starter
@@ -213,13 +214,9 @@ def resistor_within(on: OnThisDrive, seconds: float) -> BrakeResistor:
 
 @lru_cache(maxsize=1024)
 def course_of(on: OnThisDrive) -> DriveCourse:
-    """The run of this motor on its drive at the plate's volts and hertz.
-
-    The boost gives the current of no load at standstill: there it makes the rated flux.
-    """
+    """The run of this motor on its drive at the plate's volts and hertz."""
     circuit, limits = on.circuit, overvoltage(on.mains_v)
     nm = rated(circuit).shaft_torque_nm
-    idle_a = no_load(circuit).current_a
     speed = 4.0 * math.pi * circuit.frequency_hz / circuit.poles
     alone_s = on.inertia_kg_m2 * speed / nm
     turn = next(share for most_s, share in STEPS if alone_s <= most_s)
@@ -231,7 +228,7 @@ def course_of(on: OnThisDrive) -> DriveCourse:
             base_v=circuit.line_voltage_v,
             base_hz=circuit.frequency_hz,
             most_v=on.mains_v,
-            boost_v=math.sqrt(3.0) * circuit.stator_resistance_ohm * idle_a,
+            boost_v=usual_boost_v(circuit),
             limit_a=overload_share() * on.drive_a,
             magnetises_s=magnetising_s(),
             rated_nm=nm,

@@ -48,7 +48,7 @@ def speeds_of(
     `base` is where the drive's volts end. The load's torque follows its own law over speed.
     """
     slowest, low_by = _slowest(circuit, load)
-    fastest, high_by = _fastest(machine, plate, circuit, load, base)
+    fastest, high_by = fastest_of(machine, plate, circuit, load, base)
     return Speeds(slowest, low_by, fastest, high_by)
 
 
@@ -120,9 +120,10 @@ def _frame(plate: Plate, circuit: Circuit) -> Value:
     return spread(usual.number, usual.low, max(usual.high, ratio), "", usual.origin, source)
 
 
-def _fastest(
+def fastest_of(
     machine: Machine, plate: Plate, circuit: Circuit, load: Load, base: BasePoint
 ) -> tuple[Value | None, str]:
+    """The highest lasting speed over the plate's and what sets it; None for unknown poles."""
     try:
         frame = _frame(plate, circuit)
     except TableEnds:

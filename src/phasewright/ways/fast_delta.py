@@ -19,7 +19,7 @@ from phasewright.quantities.value import Value, exact, figure
 from phasewright.shop.model import Machine
 from phasewright.tables.sizes import STEP_UP_DRIVE_OUTPUT_A, STEP_UP_DRIVE_SIZES_W
 from phasewright.tables.stepping_up import boost_output_v
-from phasewright.ways.drive_speed import Speeds, speeds_of
+from phasewright.ways.drive_speed import fastest_of
 from phasewright.ways.figures import FastDelta
 from phasewright.ways.purchase import item, total
 from phasewright.ways.site import Site
@@ -43,7 +43,7 @@ def fast_delta(
     base = base_point(link.line_voltage_v, circuit.frequency_hz, circuit.poles, output_v)
     if base.power_ratio < LEAST_GAIN:
         return None
-    speeds = speeds_of(machine, motor.plate, circuit, load, base)
+    fastest, by = fastest_of(machine, motor.plate, circuit, load, base)
     inputs = {"link volts": (link.line_voltage_v, "V"), "output": (output_v, "V")}
     found = FastDelta(
         output_voltage_v=output_v,
@@ -53,15 +53,21 @@ def fast_delta(
         power_ratio=figure(
             base.power_ratio, "", "machines.frequency.base_point", inputs, "rated torque kept"
         ),
-        output_current_a=exact(circuit.rated_current_a, "A", "computed", "amps of the delta link"),
-        speed_max_ratio=speeds.fastest,
-        lasting_ratio=_lasting(circuit, output_v, speeds.fastest, heat_ratio),
+        output_current_a=figure(
+            circuit.rated_current_a,
+            "A",
+            "ways.fast_delta.fast_delta",
+            inputs,
+            "amps of the delta link at rated flux",
+        ),
+        speed_max_ratio=fastest,
+        lasting_ratio=_lasting(circuit, output_v, fastest, heat_ratio),
         drive_rating_w=None,
         price=None,
         words="",
     )
     found = _with_drive(found, circuit, site)
-    return replace(found, words=_words(found, circuit, speeds, price))
+    return replace(found, words=_words(found, circuit, by, price))
 
 
 def _lasting(
@@ -100,7 +106,7 @@ def _with_drive(found: FastDelta, circuit: Circuit, site: Site) -> FastDelta:
     )
 
 
-def _words(found: FastDelta, circuit: Circuit, speeds: Speeds, price: Value | None) -> str:
+def _words(found: FastDelta, circuit: Circuit, by: str, price: Value | None) -> str:
     hertz, ratio = found.base_frequency_hz.number, found.power_ratio.number
     said = (
         f"In delta on a drive that gives {found.output_voltage_v:.0f} V it would keep its full "
@@ -118,7 +124,7 @@ def _words(found: FastDelta, circuit: Circuit, speeds: Speeds, price: Value | No
     cap = found.speed_max_ratio
     lasting = found.lasting_ratio
     if cap is not None and cap.number < ratio - 0.01:
-        said += f" But it may turn {cap.number:.2f} times as fast only: {speeds.fastest_by}."
+        said += f" But it may turn {cap.number:.2f} times as fast only: {by}."
     if lasting is not None and not math.isnan(lasting.number) and cap is not None:
         said += f" At {cap.number:.2f} times its speed it bears {lasting.number:.0%} of its torque."
     return (

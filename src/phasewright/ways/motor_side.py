@@ -22,12 +22,13 @@ from phasewright.tables.drives import (
     self_cooled_torque,
 )
 from phasewright.ways.asked import Asked
-from phasewright.ways.belt_steps import belt_steps, own_range_of
+from phasewright.ways.belt_steps import belt_steps
 from phasewright.ways.drive_speed import Speeds, law_ratio, lowest_of_kind
 from phasewright.ways.fast_delta import fast_delta
 from phasewright.ways.figures import Figures
 from phasewright.ways.motor_lead import insulation_of
 from phasewright.ways.motor_side_words import Side, words_of
+from phasewright.ways.own_steps import own_range_of
 from phasewright.ways.purchase import item, total
 from phasewright.ways.site import Site
 from phasewright.ways.surroundings import heat_ratio

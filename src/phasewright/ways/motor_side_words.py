@@ -13,6 +13,7 @@ from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.drive_speed import Speeds
 from phasewright.ways.figures import Figures, Insulation
 from phasewright.ways.motor_lead import REMEDIES
+from phasewright.ways.own_steps import cover
 from phasewright.ways.torque_speed import Envelope, need_at
 
 _ROOM = 0.005
@@ -109,7 +110,7 @@ def _own_speeds(figures: Figures, side: Side) -> Asked:
         return whole
     ratio = wished[1] / wished[0]
     taken = "" if reach.sure else " (steps taken as usual)"
-    if ratio <= reach.number:
+    if cover(own, side.wants):
         return whole + told(
             "own_speeds_enough",
             f"Its own {own.kind} span {reach.number:.1f} to 1{taken}, the wish {ratio:.1f} to 1: "

@@ -6,6 +6,7 @@ from phasewright.machines.motor import Motor
 from phasewright.shop.model import Machine, Wants
 from phasewright.tables.published import table
 from phasewright.ways.asked import Asked, condition, told
+from phasewright.ways.own_steps import cover
 
 NOSE = (
     "Threaded spindle nose: no reversing and no quick stop without a clamp on the chuck, or it "
@@ -31,7 +32,11 @@ def without_drive(machine: Machine, motor: Motor, *, lone: bool | None) -> Asked
     if wants.speed is not None and wants.speed != (1.0, 1.0):
         own = machine.own_speeds
         steps = "" if own is None or own.kind == "none" else f"; its own {own.kind} remain"
-        whole += condition("one_speed", f"No other speed than the plate's this way{steps}.")
+        words = f"No other speed than the plate's this way{steps}"
+        if cover(own, wants):
+            whole += told("own_speeds_enough", f"{words}, and they span what is wished for.")
+        else:
+            whole += condition("one_speed", f"{words}.")
     if wants.soft_start:
         whole += condition("starts_hard", "No soft start this way: it starts straight on.")
     if wants.stop_within is not None and not _has_brake(machine):
