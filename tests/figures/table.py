@@ -97,8 +97,6 @@ def on_torque(prefix):
         *rows(prefix, "larger motor", "-", "boost_v"),
         *rows(prefix, "larger motor", "+", "forced_fan_price"),
         *rows(prefix, "more amps", "+", "delta_87/output_current_a"),
-        *rows(prefix.replace("Mill/cutter", "Sander/belt"), "smaller sander", "-",
-              "delta_87/drive_rating_w", "delta_87/price"),
         # the crest of the highest mains is what the edges are high
         *rows(prefix, "higher mains", "+", "insulation/link_peak_v", "insulation/peak_v",
               "insulation/steepness_v_per_s"),
@@ -301,6 +299,10 @@ WAYS_OF_MOTORS = [
     *on_sheet(f"{WAYS}/drive_per_motor/figures/"),
     *on_sheet(f"{WAYS}/shared_drive/figures/"),
     *on_sheet("plans/drives/motors/Mill/cutter/figures/"),
+    # fewer amps, a smaller one of the drives that step up
+    *(row for way in ("drive_per_motor", "shared_drive") for row in rows(
+        f"motors/Sander/belt/ways/{way}/figures/delta_87/", "smaller sander", "-",
+        "drive_rating_w", "price")),
     *on_drive(f"{WAYS}/drive_per_motor/figures/"),
     *on_drive(f"{WAYS}/shared_drive/figures/"),
     *on_rotary(f"{WAYS}/{ROTARY}/figures/", whole=True),
@@ -585,6 +587,11 @@ IDENTITIES = {
             "loaded": "a count of conductors",
             "length_m": "assumed, for the shop file does not ask for it",
         }.items()
+    },
+    **{
+        f"plans/*/{where}/*/figures/delta_87/{name}":
+            "a size from a list, tested under the motor's own ways"
+        for where in ("motors", "equipment") for name in ("drive_rating_w", "price")
     },
     "plans/*/buys/*/quantity": "a count of one purchase",
     "plans/*/buys/*/parts/*/quantity": "a count of pieces of a standard size",

@@ -120,9 +120,14 @@ def curve(
 
 
 def curve_over(
-    circuit: Circuit, slips: Floats, volts: float | Floats, hertz: float | Floats
+    circuit: Circuit,
+    slips: Floats,
+    volts: float | Floats,
+    hertz: float | Floats,
+    stray_ratio: float | Floats = 1.0,
 ) -> Curve:
-    """As `curve`, each slip with line volts and hertz of its own (all above zero)."""
+    """As `curve`, each slip with line volts and hertz of its own (all above zero). `stray_ratio`:
+    stray loss at these hertz over that at the plate's."""
     slip = np.asarray(slips, dtype=np.float64)
     phase_v = volts / _SQRT3
     stretch = hertz / circuit.frequency_hz
@@ -141,7 +146,7 @@ def curve_over(
     synchronous = 4.0 * math.pi * hertz / circuit.poles
     speed = synchronous * (1.0 - slip)
     friction = friction_torque_nm(circuit, speed)
-    stray_w = circuit.stray_w * (np.abs(stator_i) / circuit.rated_current_a) ** 2
+    stray_w = circuit.stray_w * stray_ratio * (np.abs(stator_i) / circuit.rated_current_a) ** 2
     stray = stray_w * stray_torque_per_watt(speed, synchronous)
     torque = crossing_w / synchronous
     return Curve(

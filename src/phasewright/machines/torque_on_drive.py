@@ -1,7 +1,8 @@
 """What a cage motor gives on a drive at any speed: volts, flux, torque within given amps.
 
 The drive sets volts and hertz; hertz are those of the shaft and the slip's on top, so standstill
-is no special case. The circuit is that of `performance` (Fitzgerald, Kingsley, Umans, Electric
+is no special case. Stray loss grows with the hertz, so its torque does not grow as the shaft
+slows (assumed). The circuit is that of `performance` (Fitzgerald, Kingsley, Umans, Electric
 Machinery, ch. 6). Volts follow one of two laws: the rated flux is held, the drop in the stator
 made up (what drives with the winding's resistance measured do), or a straight line of volts over
 hertz with a fixed boost; both end at the volts the drive has, from where on the flux fades.
@@ -97,7 +98,9 @@ def _field(circuit: Circuit, slip_hz: Floats, field_hz: Floats, output: Output) 
     else:
         wanted_v = output.boost_v + circuit.line_voltage_v * field_hz / circuit.frequency_hz
     volts = np.minimum(wanted_v, output.most_v)
-    return Field(slip_hz, field_hz, volts, curve_over(circuit, slip_hz / field_hz, volts, field_hz))
+    stretch = field_hz / circuit.frequency_hz
+    at = curve_over(circuit, slip_hz / field_hz, volts, field_hz, stray_ratio=stretch)
+    return Field(slip_hz, field_hz, volts, at)
 
 
 def _volts_for_flux(circuit: Circuit, slip_hz: Floats, field_hz: Floats) -> Floats:
@@ -137,7 +140,9 @@ def lasting(field: Field, circuit: Circuit, most_a: float) -> Reached:
         3.0 * circuit.stator_resistance_ohm * at.stator_current_a**2
         + at.rotor_loss_w
         + field.line_voltage_v**2 / circuit.core_loss_ohm
-        + circuit.stray_w * (at.stator_current_a / circuit.rated_current_a) ** 2
+        + circuit.stray_w
+        * (field.field_hz / circuit.frequency_hz)
+        * (at.stator_current_a / circuit.rated_current_a) ** 2
     )
     heat = loss_w / (whole.loss_w - whole.friction_loss_w)
     asked = np.maximum(np.maximum(copper, heat), (at.current_a / most_a) ** 2)

@@ -205,8 +205,8 @@ def of_speeds(wants: Wants, speeds: Speeds) -> Asked:
         whole += condition(
             "too_slow_for_ever",
             f"{slow:.0%} of its speed is slower than {least:.0%}, the slowest for ever: "
-            f"{speeds.slowest_by}. For short spells only, or with a fan of its own, a larger motor "
-            "or a belt step.",
+            f"{speeds.slowest_by}. For short spells only, or, where the machine itself bears such "
+            "speeds, with a fan of its own, a larger motor or a belt step.",
         )
     if most is not None and fast > most.number + _ROOM:
         whole += condition(

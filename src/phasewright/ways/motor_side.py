@@ -77,7 +77,7 @@ def with_motor_side(figures: Figures, hung: Hung, site: Site) -> tuple[Figures, 
         wants=wants, speeds=hung.speeds, own=machine.own_speeds,
         own_range=own_range_of(machine.own_speeds), load=load, envelope=whole,
         bearings=bearing_currents_matter(None if height is None else height.number, power_w),
-        power_w=power_w,
+        power_w=power_w, kind_least=lowest_of_kind(circuit, load),
     )  # fmt: skip
     return found, words_of(found, side)
 
@@ -99,13 +99,12 @@ def _lowest_with_fan(of: Envelope, hung: Hung) -> Value | None:
     where it bears its load nowhere up to the plate's speed."""
     least = max(least_controlled_speed(), lowest_of_kind(hung.circuit, hung.load))
     slowest = None
-    for speed, bears in zip(reversed(of.speed.tolist()), reversed(of.with_fan), strict=True):
-        carried = law_ratio(hung.load, speed) <= bears + 1e-9
-        if speed > 1.0 + 1e-9 or (slowest is None and not carried):
-            continue
-        if speed < least - 1e-9 or not carried:
+    for speed in (*(each for each in reversed(of.speed.tolist()) if least < each <= 1.0), least):
+        bears = float(np.interp(speed, of.speed, of.with_fan))
+        if law_ratio(hung.load, speed) <= bears + 1e-9:
+            slowest = speed
+        elif slowest is not None:
             break
-        slowest = speed
     if slowest is None:
         return None
     own = hung.speeds.slowest
@@ -115,7 +114,7 @@ def _lowest_with_fan(of: Envelope, hung: Hung) -> Value | None:
         "self-cooled": (own.number, ""),
     }
     return figure(
-        max(least, min(slowest, own.number)), "", "ways.motor_side._lowest_with_fan", inputs,
+        min(slowest, own.number), "", "ways.motor_side._lowest_with_fan", inputs,
         "motor circuit with the usual boost; losses of the rated point",
     )  # fmt: skip
 
@@ -128,8 +127,8 @@ def _fan_price(power_w: float, site: Site) -> Value | None:
 
 
 def _spell(of: Envelope, hung: Hung, wants: Wants) -> Value | None:
-    """Seconds the motor, warm from its usual work, bears its load at the slowest wished speed by
-    its own fan; None where that is for ever, or nothing is known of it.
+    """Seconds the motor, started cold, bears its load at the slowest wished speed by its own fan;
+    None where that is for ever, or nothing is known of it. Low: warm from its usual work.
 
     One thermal body: heat over what is shed goes with the square of torque over lasting torque.
     """
@@ -145,14 +144,14 @@ def _spell(of: Envelope, hung: Hung, wants: Wants) -> Value | None:
     warm = min(1.0, hung.load.running_torque.number) ** 2
     if heats <= 1.0 or math.isinf(heats):
         return None
-    of_minutes = heating_minutes()
-    spell = max(0.0, math.log((heats - warm) / (heats - 1.0)))
+    constant = heating_minutes()
+    cold, hot = (max(0.0, math.log((heats - held) / (heats - 1.0))) for held in (0.0, warm))
     inputs = {
         "speed": (slow, ""),
         "lasting torque": (lasting, ""),
-        "time constant": (of_minutes.number, "min"),
+        "time constant": (constant.number, "min"),
     }
     return figure(
-        60.0 * of_minutes.number * spell, "s", "ways.motor_side._spell", inputs,
-        of_minutes.source, low=60.0 * of_minutes.low * spell, high=60.0 * of_minutes.high * spell,
+        60.0 * constant.number * cold, "s", "ways.motor_side._spell", inputs, constant.source,
+        low=60.0 * constant.low * hot, high=60.0 * constant.high * cold,
     )  # fmt: skip

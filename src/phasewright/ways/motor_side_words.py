@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from phasewright.machines.load import Load
 from phasewright.quantities.value import Value
 from phasewright.shop.model import OwnSpeeds, Wants
-from phasewright.tables.drives import ordinary_peak_v
 from phasewright.ways.asked import Asked, condition, told
 from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.drive_speed import Speeds
@@ -17,6 +16,8 @@ from phasewright.ways.own_steps import cover
 from phasewright.ways.torque_speed import Envelope, need_at
 
 _ROOM = 0.005
+_GAIN = 0.05
+"""Speed the other link adds that is worth a word (our choice)."""
 _LITTLE = 0.05
 """Torque missing at the plate's speed that is not worth a word: less than the volts are sure."""
 
@@ -33,6 +34,7 @@ class Side:
     envelope: Envelope
     bearings: bool
     power_w: float
+    kind_least: float
 
 
 def words_of(figures: Figures, side: Side) -> Asked:
@@ -65,8 +67,8 @@ def _slow(figures: Figures, side: Side) -> Asked:
     said = ""
     if spell is not None:
         said = (
-            f" Warm from work it bears its load at {slow:.0%} for about {spell.number / 60.0:.0f} "
-            f"min ({spell.low / 60.0:.0f} to {spell.high / 60.0:.0f} min) by its own fan."
+            f" By its own fan it bears its load at {slow:.0%} for about {spell.number / 60.0:.0f} "
+            f"min from cold ({spell.low / 60.0:.0f} min when warm from work)."
         )
     price = figures.forced_fan_price
     cost = "" if price is None else f" (about {price.number:.0f}, {_origin(price)})"
@@ -76,20 +78,27 @@ def _slow(figures: Figures, side: Side) -> Asked:
             f"With a fan of its own{cost} it bears its load for ever down to {fan.number:.0%}."
             f"{said}",
         )
-    reach = "at no speed" if fan is None else f"down to {fan.number:.0%} only"
+    name = side.load.name.replace("_", " ")
+    if fan is not None and fan.number <= side.kind_least + _ROOM:
+        reach = f"A fan of its own does not help: a {name} must not turn below {fan.number:.0%}."
+    elif fan is not None:
+        reach = f"Even with a fan of its own it bears its load down to {fan.number:.0%} only."
+    else:
+        reach = "Even with a fan of its own it bears its load at no speed."
     return told(
-        "forced_fan_not_enough",
-        f"Even with a fan of its own it bears its load {reach}: a belt step, gear or another "
-        f"motor.{said}",
+        "forced_fan_not_enough", f"{reach} A belt step, a gear or another motor would.{said}"
     )
 
 
 def _fast(figures: Figures, side: Side) -> Asked:
     """A wished speed beyond the plate's: what the other link would do."""
     wished = side.wants.speed
-    if wished is None or wished[1] <= 1.0 + _ROOM or figures.delta_87 is None:
+    other, now = figures.delta_87, side.speeds.fastest
+    if wished is None or other is None or other.speed_max_ratio is None or now is None:
         return Asked()
-    return told("delta_87", figures.delta_87.words)
+    if wished[1] <= now.number + _ROOM or other.speed_max_ratio.number <= now.number + _GAIN:
+        return Asked()
+    return told("delta_87", other.words)
 
 
 def _own_speeds(figures: Figures, side: Side) -> Asked:
@@ -158,8 +167,8 @@ def _lead(of: Insulation) -> Asked:
     """The lead against what winding and drive bear."""
     longest, lead = of.longest_lead_m.number, of.lead_m
     what = {
-        "peak": f"the edges reach {of.peak_v.number:.0f} V at the motor with their echo, and an "
-        f"ordinary winding bears {of.allowed_peak_v.number:.0f} V ({ordinary_peak_v()[2].words})",
+        "peak": f"there the edges, with their echo, reach the {of.allowed_peak_v.number:.0f} V "
+        "that an ordinary winding bears (NEMA MG 1, part 30)",
         "old_winding": "its insulation is from before drives (common practice)",
         "drive": "a longer one takes more amps to charge than a small drive has",
     }[of.longest_by]
