@@ -191,8 +191,12 @@ def test_delta_on_the_volts_of_star_reaches_87_hz_and_costs_the_amps_of_delta():
 
 def test_a_motor_of_a_late_year_may_turn_by_its_frame():
     """IEC 60034-1, Table 18 (from memory): four poles, height up to 180 mm 2700, 112 mm 3600."""
-    late = judged(plate=f"{PLATE}, year: 2012", wants="speed: [0.8, 1.7]")
-    assert "delta_87" in codes(late.reasons)
+    late = judged(plate=f"{PLATE}, year: 2012")
+    hard = judged(
+        plate=f"{PLATE}, year: 2012", load="kind: spindle, torque: 0.9", wants="speed: [0.8, 1.7]"
+    )
+    assert "delta_87" in codes(hard.reasons)  # what amps and volts of 230 V do not reach
+    assert hard.figures.delta_87.speed_max_ratio.number > hard.figures.speed_max_ratio.number
     small = judged(plate=f"{PLATE}, year: 2012, shaft_height: 100 mm")
     early = judged(plate=f"{PLATE}, year: 1975")
     assert early.figures.speed_max_ratio.number == early.figures.speed_max_ratio.high == 1.2
@@ -224,10 +228,18 @@ def test_a_long_lead_on_400_v_asks_for_a_choke_and_a_very_long_one_for_a_filter(
     assert far.figures.insulation.remedy == "output_choke"
     assert farther.figures.insulation.remedy == "sine_filter"
     assert {"lead_too_long"} <= codes(far.conditions) & codes(farther.conditions)
+    prices = [of.figures.price.number for of in (near, far, farther)]
+    assert prices[1] - prices[0] == pytest.approx(far.figures.insulation.remedy_price.number)
+    assert prices == sorted(prices)
     peaks = [of.figures.insulation.peak_v.number for of in (near, far, farther)]
     assert peaks == sorted(peaks)
     assert peaks[-1] <= 2.0 * near.figures.insulation.link_peak_v.number
     assert peaks[1] > 1000.0
+
+
+def test_a_lead_nobody_told_of_buys_no_filter():
+    of = judged(plate=f"{PLATE}, year: 1965")
+    assert {part.kind for part in of.offers[0].items} == {"drive_per_motor", "isolator", "ac_choke"}
 
 
 def test_at_230_v_no_lead_lifts_an_ordinary_winding_beyond_what_it_bears():

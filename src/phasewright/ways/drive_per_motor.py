@@ -12,6 +12,7 @@ from dataclasses import replace
 from phasewright.electronics.drive import motor_share
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.connection import Link
+from phasewright.machines.performance import rated
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Reason
@@ -43,6 +44,7 @@ from phasewright.ways.driven import (
     hours_of,
     over_supply,
 )
+from phasewright.ways.motor_lead import lead_items
 from phasewright.ways.motor_side import Hung, with_motor_side
 from phasewright.ways.purchase import Item, buy
 from phasewright.ways.site import Site
@@ -111,7 +113,10 @@ def _judged(
         return refused(NAME, Reason("supply_too_weak", f"A drive: {refusal}."))
     on = on_this_drive(task.motor, circuit, drive.usable_a, drive.rating_w, site.source.voltage_v)
     stop = stop_of(task.machine, task.motor, on, site)
-    items = [*drive_items(drive, duty.choke, site), *stop.items]
+    of_lead = lead_items(
+        task.machine, task.motor, rated(circuit).shaft_power_w, site.source.voltage_v, site
+    )
+    items = [*drive_items(drive, duty.choke, site), *stop.items, *of_lead]
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
     asked += by_rules(
         link_undervoltage(lowest, task.motor.id), *norm_rulings(duty, task, site),

@@ -30,7 +30,7 @@ from phasewright.tables.drives import (
 )
 from phasewright.tables.stepping_up import old_winding
 from phasewright.ways.figures import Insulation
-from phasewright.ways.purchase import item, total
+from phasewright.ways.purchase import Item, item, total
 from phasewright.ways.site import Site
 
 HIGH_CLASS_V = 300.0
@@ -115,7 +115,7 @@ def insulation_of(
         longest_lead_m=out("longest_lead_ratio", "m", longest, reaches),
         longest_by=by,
         remedy=remedy,
-        remedy_price=_price(remedy, power_w, site),
+        remedy_price=_price(_filters(remedy, power_w, site), remedy),
     )
 
 
@@ -173,11 +173,25 @@ def _remedy(usual: _Edge, allowed_v: float, lead_m: float, longest_m: float, by:
     return "sine_filter"
 
 
-def _price(remedy: str, power_w: float, site: Site) -> Value | None:
-    """Its price; None where there is none to buy or the curves end below."""
+def lead_items(
+    machine: Machine, motor: Motor, power_w: float, output_v: float, site: Site
+) -> list[Item]:
+    """The filter the owner's lead asks for; none where no length was told or none is priced."""
+    if all(each.lead_length is None for each in machine.motors if each.name == motor.name):
+        return []
+    found = insulation_of(machine, motor, power_w, output_v, site)
+    return [] if found is None else _filters(found.remedy, power_w, site)
+
+
+def _filters(remedy: str, power_w: float, site: Site) -> list[Item]:
+    """The remedy as a purchase; empty where there is none to buy or the price curves end below."""
     if remedy == "none":
-        return None
+        return []
     try:
-        return total([item(remedy, power_w, "W", site.quotes, quote_kind="output_filter")], remedy)
+        return [item(remedy, power_w, "W", site.quotes, quote_kind="output_filter")]
     except TableEnds:
-        return None
+        return []
+
+
+def _price(items: list[Item], remedy: str) -> Value | None:
+    return total(items, remedy) if items else None

@@ -9,6 +9,7 @@ from phasewright.electronics.drive import motor_share
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.link import Link
 from phasewright.machines.load import Load
+from phasewright.machines.performance import rated
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.tables.labour import hours
@@ -19,6 +20,7 @@ from phasewright.ways.drive_in_time import on_this_drive
 from phasewright.ways.drive_norms import norm_rulings
 from phasewright.ways.drive_settings import with_sheet
 from phasewright.ways.driven import asked_and_speeds, driven_figures, hours_of, over_supply
+from phasewright.ways.motor_lead import lead_items
 from phasewright.ways.motor_side import Hung, with_motor_side
 from phasewright.ways.purchase import Item, buy
 from phasewright.ways.site import Site
@@ -99,7 +101,10 @@ def judged_on(
         case.task.motor, case.circuit, drive.usable_a, drive.rating_w, case.site.source.voltage_v
     )
     stop = stop_of(case.task.machine, case.task.motor, on, case.site)
-    asked, items = asked + stop.asked, [*items, *stop.items]
+    of_lead = lead_items(
+        case.task.machine, case.task.motor, rated(case.circuit).shaft_power_w, output_v, case.site
+    )
+    asked, items = asked + stop.asked, [*items, *stop.items, *of_lead]
     figures = driven_figures(
         duty, case.link, case.circuit, rating_w=drive.rating_w, rating_a=drive.usable_a,
         output_v=output_v, heave=drive.heave, speeds=speeds, items=items, what=what,
