@@ -100,6 +100,10 @@ def test_a_50_hz_motor_of_six_poles_keeps_its_own_base_point_on_60_hz():
     assert "base_point" in codes(of.conditions)
     assert "1.20 times" in words(of.conditions)
     assert "1.73 times the power" in words(of.conditions)
+    top = of.figures.torque_speed[-1]
+    assert top.speed_ratio == pytest.approx(1.2)
+    assert top.speed_rpm == pytest.approx(1176.0)
+    assert top.frequency_hz == pytest.approx(60.0, rel=0.02)
 
 
 def test_a_pump_at_full_torque_must_not_turn_slowly_for_ever():
@@ -109,6 +113,9 @@ def test_a_pump_at_full_torque_must_not_turn_slowly_for_ever():
     assert "fan of its own" in words(of.conditions)
     assert "belt" in words(of.conditions)
     assert of.figures.speed_min_ratio.number > 0.9
+    slow = next(at for at in of.figures.torque_speed if at.speed_ratio == 0.2)
+    assert 0.5 < slow.lasting_ratio < 0.75 < slow.lasting_with_fan_ratio  # 20 to 25 Hz and below
+    assert "1 %" not in words(of.reasons + of.conditions)
 
 
 def test_a_compressor_keeps_its_lowest_hertz_and_needs_an_unloader():

@@ -293,3 +293,17 @@ def test_a_way_of_one_speed_is_not_blamed_where_belts_cover_the_wish():
         assert "one_speed" in codes(without.conditions)
         assert "one_speed" not in codes(said(with_belts))
         assert "own_speeds_enough" in codes(with_belts.reasons)
+
+
+def test_one_belt_is_no_choice_of_speeds():
+    of = judged(machine="own_speeds: {kind: belts, steps: 1}, ")
+    assert not {"own_speeds_enough", "belt_steps_kept"} & codes(said(of))
+    assert of.figures.belt_steps is None
+
+
+def test_torques_are_read_out_where_speeds_are_wished_for():
+    assert "torque_over_speed" not in codes(said(judged()))
+    of = judged(load="kind: conveyor, torque: 0.4", wants="speed: [0.4, 1.0]")
+    line = next(each.words for each in of.reasons if each.code == "torque_over_speed")
+    at = points(of)[0.4]
+    assert f"at 40% {at.lasting_ratio:.0%} ({at.lasting_with_fan_ratio:.0%}, " in line

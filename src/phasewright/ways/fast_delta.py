@@ -123,6 +123,8 @@ def _words(found: FastDelta, circuit: Circuit, by: str, price: Value | None) -> 
         said += f" ({origin})."
     cap = found.speed_max_ratio
     lasting = found.lasting_ratio
+    if cap is not None and cap.number < 1.01:
+        return f"{said} Of no use here: it may not turn faster ({by})."
     if cap is not None and cap.number < ratio - 0.01:
         said += f" But it may turn {cap.number:.2f} times as fast only: {by}."
     if lasting is not None and not math.isnan(lasting.number) and cap is not None:

@@ -39,7 +39,8 @@ class Side:
 
 def words_of(figures: Figures, side: Side) -> Asked:
     """Everything that is told, and what it asks."""
-    whole = _slow(figures, side) + _fast(figures, side) + _own_speeds(figures, side)
+    whole = _torques(figures, side) + _slow(figures, side) + _fast(figures, side)
+    whole += _own_speeds(figures, side)
     whole += _volts(figures, side) + _tuned(figures, side)
     if figures.insulation is not None:
         whole += _lead(figures.insulation)
@@ -56,6 +57,23 @@ def words_of(figures: Figures, side: Side) -> Asked:
 def _origin(price: Value) -> str:
     """Where a price comes from, without the name of the thing."""
     return price.source.partition(": ")[2]
+
+
+def _torques(figures: Figures, side: Side) -> Asked:
+    """Torque at a few speeds, where other speeds than the plate's are wished for."""
+    if side.wants.speed is None or figures.torque_speed is None:
+        return Asked()
+    every = [
+        f"at {at.speed_ratio:.0%} {at.lasting_ratio:.0%} ({at.lasting_with_fan_ratio:.0%}, "
+        f"{at.short_time_ratio:.0%}, {at.need_ratio:.0%})"
+        for at in figures.torque_speed
+        if at.lasting_ratio is not None
+    ]
+    return told(
+        "torque_over_speed",
+        "Torque for ever over the rated one, by speed (with a fan of its own, for a minute, what "
+        f"the machine usually asks): {'; '.join(every)}.",
+    )
 
 
 def _slow(figures: Figures, side: Side) -> Asked:
@@ -109,6 +127,8 @@ def _own_speeds(figures: Figures, side: Side) -> Asked:
     if figures.belt_steps is not None:
         whole += told("belt_steps_kept", figures.belt_steps.words)
     wished, reach = side.wants.speed, side.own_range
+    if wished is None and own.steps == 1:
+        return whole
     if wished is None:
         return whole + told(
             "own_speeds_enough",
