@@ -19,19 +19,27 @@ SINGLE_400 = (
 )
 
 
-@cache
-def judged(
-    way="drive_per_motor", plate=PLATE, load="kind: spindle", wants="", machine="", motor="",
-    volts=230, hertz=50,
-):  # fmt: skip
+def shop_of(plate, load, wants, machine, motor, volts, hertz):
     of = (
         f"name: M, {machine}motors: [{{name: main, {motor}plate: {{{plate}}}, "
         f"load: {{{load}}}, wants: {{{wants}}}}}]"
     )
     supply = GB.format(volts=volts, hertz=hertz)
-    shop = read_text(
+    return read_text(
         f"phasewright: 1\nshop: Any\nregion: IEC\nsupply: {{{supply}}}\nmachines:\n  - {{{of}}}\n"
     )
+
+
+def tasks_of(plate):
+    return tasks(shop_of(plate, "kind: spindle", "", "", "", 400, 50))[0]
+
+
+@cache
+def judged(
+    way="drive_per_motor", plate=PLATE, load="kind: spindle", wants="", machine="", motor="",
+    volts=230, hertz=50,
+):  # fmt: skip
+    shop = shop_of(plate, load, wants, machine, motor, volts, hertz)
     of_all, site = tasks(shop)
     return next(each for each in CATALOGUE if way == each.NAME).judge(of_all["M/main"], site)
 
@@ -307,3 +315,27 @@ def test_torques_are_read_out_where_speeds_are_wished_for():
     line = next(each.words for each in of.reasons if each.code == "torque_over_speed")
     at = points(of)[0.4]
     assert f"at 40% {at.lasting_ratio:.0%} ({at.lasting_with_fan_ratio:.0%}, " in line
+
+
+POLE_CHANGING = (
+    "power: 2.0/2.2 kW, voltage: 400 V, frequency: 50 Hz, speed: 1420/2840 rpm, connection: YY/D, "
+    "leads: 6"
+)
+
+
+def test_a_two_speed_motor_turns_on_one_winding_as_fast_as_it_is_stamped():
+    """1420 rpm of the low winding; bearings and tool were made for 2840, beyond 1.2 times that."""
+    of = judged(way="step_up_drive", plate=POLE_CHANGING, load="kind: saw, torque: 0.3")
+    assert "drive_winding" in codes(of.conditions)
+    assert of.figures.torque_speed[-1].speed_rpm == pytest.approx(2840.0)
+    one_speed = judged(way="step_up_drive", plate=SINGLE_400, load="kind: saw, torque: 0.3")
+    assert one_speed.figures.speed_max_ratio.number < 1.3
+
+
+def test_both_looks_at_a_winding_beyond_its_base_point_agree():
+    """What the motor itself says of a drive on that winding takes rated torque times base over
+    hertz; here it is the circuit's own amps and losses."""
+    of = judged(way="step_up_drive", plate=POLE_CHANGING)
+    low, high = next(iter(tasks_of(POLE_CHANGING).values())).motor.speeds
+    there = low.on_drive.other_speed_torque * high.rated_nm.number / low.rated_nm.number
+    assert points(of)[2.0].lasting_with_fan_ratio == pytest.approx(there, rel=0.1)

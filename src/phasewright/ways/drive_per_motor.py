@@ -67,7 +67,7 @@ def judge(task: Task, site: Site) -> Judgement:
         return refused(NAME, why)
     circuit, load = motor.circuit_at(link), motor.load
     assert load is not None  # a motor without one was kept out
-    speeds = speeds_of(task.machine, task.motor.plate, circuit, load, base_of(link, circuit, site))
+    speeds = speeds_of(task.machine, task.motor, circuit, load, base_of(link, circuit, site))
     asked = asked_of_drive(task, link, circuit, load, site, speeds) + of_winding
     if asked.refusals:
         return refused(NAME, *asked.refusals)

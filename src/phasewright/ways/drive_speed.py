@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.frequency import BasePoint
 from phasewright.machines.load import Load
+from phasewright.machines.motor import Motor
 from phasewright.machines.performance import breakdown, rated
 from phasewright.quantities.errors import TableEnds
-from phasewright.quantities.value import Value, figure, spread
+from phasewright.quantities.value import Value, exact, figure, spread
 from phasewright.shop.model import Machine, Wants
-from phasewright.shop.plate import Plate
 from phasewright.tables.drives import (
     lowest_self_cooled_speed,
     pull_out_reserve,
@@ -41,14 +41,14 @@ class Speeds:
 
 
 def speeds_of(
-    machine: Machine, plate: Plate, circuit: Circuit, load: Load, base: BasePoint
+    machine: Machine, motor: Motor, circuit: Circuit, load: Load, base: BasePoint
 ) -> Speeds:
     """The lasting speed range of this motor with its usual load on a drive.
 
     `base` is where the drive's volts end. The load's torque follows its own law over speed.
     """
     slowest, low_by = _slowest(circuit, load)
-    fastest, high_by = fastest_of(machine, plate, circuit, load, base)
+    fastest, high_by = fastest_of(machine, motor, circuit, load, base)
     return Speeds(slowest, low_by, fastest, high_by)
 
 
@@ -98,13 +98,16 @@ def lowest_of_kind(circuit: Circuit, load: Load) -> float:
     return max((each / circuit.frequency_hz for each in hertz if each is not None), default=0.0)
 
 
-def _frame(plate: Plate, circuit: Circuit) -> Value:
+def _frame(motor: Motor, circuit: Circuit) -> Value:
     """Highest safe speed of the motor alone over the plate's; TableEnds for unknown poles.
 
     A motor for 50 Hz of a year since which the standard asks for more is made for that; where
     no year is told it may be.
     """
-    usual = default_overspeed_ratio(circuit.poles)
+    usual, plate = default_overspeed_ratio(circuit.poles), motor.plate
+    fastest = _stamped_ratio(motor, circuit)
+    if fastest > usual.number:
+        return exact(fastest, "", "plate", "its higher speed, as stamped")
     height = None if plate.shaft_height is None else plate.shaft_height.number
     made = overspeed_by_frame_rpm(circuit.poles, height)
     if made is None or abs(circuit.frequency_hz - 50.0) > 1.0:
@@ -120,15 +123,24 @@ def _frame(plate: Plate, circuit: Circuit) -> Value:
     return spread(usual.number, usual.low, max(usual.high, ratio), "", usual.origin, source)
 
 
+def _stamped_ratio(motor: Motor, circuit: Circuit) -> float:
+    """The highest stamped speed of a two-speed motor over that of the winding the drive feeds; 1
+    for any other motor, and for one that stands in its place."""
+    speeds = [speed.speed_rpm.number for speed in motor.speeds]
+    if not any(speed.circuit == circuit for speed in motor.speeds):
+        return 1.0
+    return max(speeds) / circuit.rated_speed_rpm
+
+
 def fastest_of(
-    machine: Machine, plate: Plate, circuit: Circuit, load: Load, base: BasePoint
+    machine: Machine, motor: Motor, circuit: Circuit, load: Load, base: BasePoint
 ) -> tuple[Value | None, str]:
     """The highest lasting speed over the plate's and what sets it; None for unknown poles."""
     try:
-        frame = _frame(plate, circuit)
+        frame = _frame(motor, circuit)
     except TableEnds:
         return None, "no safe speed is known for so many poles"
-    tool, tool_by = _tool(machine, circuit, load)
+    tool, tool_by = _tool(machine, motor, circuit, load)
     cap, why = frame.number, FRAME
     if tool is not None and tool < cap:
         cap, why = tool, tool_by
@@ -152,7 +164,7 @@ def fastest_of(
     ), why  # fmt: skip
 
 
-def _tool(machine: Machine, circuit: Circuit, load: Load) -> tuple[float | None, str]:
+def _tool(machine: Machine, motor: Motor, circuit: Circuit, load: Load) -> tuple[float | None, str]:
     """The tool's own limit over the plate's speed.
 
     A limit below the motor's speed belongs to a shaft geared down, whose ratio is not known:
@@ -167,7 +179,10 @@ def _tool(machine: Machine, circuit: Circuit, load: Load) -> tuple[float | None,
         for limit in load.kind.limits("drive_per_motor", rated_w)
         if limit.speed_max is not None
     ]
-    return (min(kind), "the tool, whose own limit is not given") if kind else (None, "")
+    if not kind:
+        return None, ""
+    ratio = min(kind) * _stamped_ratio(motor, circuit)
+    return ratio, "the tool, whose own limit is not given"
 
 
 def _reach(

@@ -80,7 +80,7 @@ def asked_and_speeds(
 ) -> tuple[Asked, Speeds]:
     """What a drive that gives `output_v` asks of this motor and machine, and its speed range."""
     base = base_point(link.line_voltage_v, circuit.frequency_hz, circuit.poles, output_v)
-    speeds = speeds_of(task.machine, task.motor.plate, circuit, load, base)
+    speeds = speeds_of(task.machine, task.motor, circuit, load, base)
     return asked_of_drive(task, link, circuit, load, site, speeds), speeds
 
 

@@ -43,7 +43,7 @@ def fast_delta(
     base = base_point(link.line_voltage_v, circuit.frequency_hz, circuit.poles, output_v)
     if base.power_ratio < LEAST_GAIN:
         return None
-    fastest, by = fastest_of(machine, motor.plate, circuit, load, base)
+    fastest, by = fastest_of(machine, motor, circuit, load, base)
     inputs = {"link volts": (link.line_voltage_v, "V"), "output": (output_v, "V")}
     found = FastDelta(
         output_voltage_v=output_v,

@@ -84,7 +84,7 @@ def candidate(task: Task, site: Site) -> Candidate | tuple[Reason, ...]:
         return several
     circuit, load = motor.circuit_at(link), motor.load
     assert load is not None  # a motor without one was kept off
-    speeds = speeds_of(task.machine, task.motor.plate, circuit, load, base_of(link, circuit, site))
+    speeds = speeds_of(task.machine, task.motor, circuit, load, base_of(link, circuit, site))
     asked = asked_of_drive(task, link, circuit, load, site, speeds) + of_winding
     if asked.refusals:
         return asked.refusals
