@@ -257,6 +257,9 @@ def test_at_230_v_no_lead_lifts_an_ordinary_winding_beyond_what_it_bears():
 
 
 def test_an_old_winding_has_a_short_lead():
+    usual = judged(plate=f"{PLATE}, year: 1965")
+    assert "old_winding" in codes(usual.reasons)
+    assert not {"keep_lead_short", "lead_too_long"} & codes(said(usual))
     of = judged(plate=f"{PLATE}, year: 1965", motor="lead_length: 14 m, ")
     assert of.figures.insulation.longest_by == "old_winding"
     assert "lead_too_long" in codes(of.conditions)
