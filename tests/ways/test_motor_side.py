@@ -10,6 +10,7 @@ import pytest
 from stories.judged import codes, tasks, words
 
 from phasewright.files.shop_file import read_text
+from phasewright.ways.belt_steps import steps_for
 from phasewright.ways.catalogue import CATALOGUE
 
 GB = "kind: single_phase, earthed: line_2, country: GB, voltage: {volts} V, frequency: {hertz} Hz, service_rating: 80 A"
@@ -170,6 +171,30 @@ def test_kept_steps_reach_all_speeds_the_machine_had():
     assert reach[-1][1] >= of.step_ratio.number**4 - 1e-9
     for (_, up), (down, _) in pairwise(reach):
         assert down <= up + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("wished", "steps", "ratio", "slowest", "fastest", "few"),
+    [
+        (2.0, 5, 1.6, 0.5, 1.2, 1),  # within one reach of 2.4
+        (3.0, 5, 1.6, 0.5, 1.2, 2),  # 2.4 x 1.6 = 3.84
+        (6.0, 5, 1.6, 0.5, 1.2, 3),  # 3.84 x 1.6 = 6.1
+        (2.6, 5, 1.1, 0.5, 1.2, 2),  # nine steps of 1.1 lie within a reach: 2.4 x 1.1^9
+        (3.0, 5, 2.0, 0.8, 1.2, None),  # 1.5 does not reach the next step
+        (60.0, 3, 1.6, 0.5, 1.2, None),
+    ],
+)
+def test_how_few_steps_a_wish_asks_for(wished, steps, ratio, slowest, fastest, few):
+    assert steps_for(wished, steps, ratio, slowest, fastest) == few
+
+
+def test_a_wish_beyond_the_drive_alone_asks_for_belts():
+    load = "kind: spindle, torque: 0.5"
+    narrow = judged(load=load, machine=BELTS, wants="speed: [0.9, 1.1]").figures.belt_steps
+    wide = judged(load=load, machine=BELTS, wants="speed: [0.3, 1.2]").figures.belt_steps
+    assert narrow.for_wish == 1
+    assert wide.for_wish > 1
+    assert "asks for one step" in narrow.words
 
 
 def test_own_speeds_that_cover_the_wish_make_a_drive_needless_for_it():
@@ -342,3 +367,11 @@ def test_both_looks_at_a_winding_beyond_its_base_point_agree():
     low, high = next(iter(tasks_of(POLE_CHANGING).values())).motor.speeds
     there = low.on_drive.other_speed_torque * high.rated_nm.number / low.rated_nm.number
     assert points(of)[2.0].lasting_with_fan_ratio == pytest.approx(there, rel=0.1)
+
+
+def test_steps_that_are_all_the_same_are_none():
+    of = judged(
+        machine="own_speeds: {kind: gears, steps: 3, range: 1}, ", wants="speed: [0.5, 1.0]"
+    )
+    assert of.figures.belt_steps is None
+    assert "own_speeds_fall_short" in codes(of.reasons)

@@ -65,18 +65,50 @@ def kept_steps(steps: int, ratio: float, slowest: float, fastest: float) -> tupl
     return tuple(kept)
 
 
-def belt_steps(machine: Machine, of: Envelope, load: Load) -> BeltSteps | None:
-    """What the drive makes of the machine's own steps; None for a machine without at least two."""
+def steps_for(
+    wished: float, steps: int, ratio: float, slowest: float, fastest: float
+) -> int | None:
+    """How few steps give a span of wished speeds (fastest over slowest) without a gap; None where
+    no number of them does. Neighbours may stand as far apart as one step reaches."""
+    reach, grow = math.log(fastest / slowest), math.log(ratio)
+    apart = math.floor(reach / grow + _EVEN)
+    missing = max(0.0, math.log(wished) - reach)
+    if missing <= _EVEN:
+        return 1
+    if apart < 1 or missing > (steps - 1) * grow + _EVEN:
+        return None
+    return 1 + math.ceil(missing / (apart * grow) - _EVEN)
+
+
+def belt_steps(
+    machine: Machine, of: Envelope, load: Load, wished: tuple[float, float] | None = None
+) -> BeltSteps | None:
+    """What the drive makes of the machine's own steps, and of the `wished` speeds over the plate's;
+    None for a machine without at least two steps."""
     own = machine.own_speeds
     step = None if own is None else step_ratio_of(own)
     if own is None or own.steps is None or step is None:
         return None
     slowest, fastest = lasting_span(of, load)
     kept = kept_steps(own.steps, step.number, slowest, fastest)
+    for_wish = (
+        None
+        if wished is None or wished[0] <= 0.0
+        else steps_for(wished[1] / wished[0], own.steps, step.number, slowest, fastest)
+    )
+    words = _words(own, step, slowest, fastest, kept)
+    if wished is not None and wished[0] > 0.0:
+        words += _of_wish(wished, for_wish)
     return BeltSteps(
-        own.steps, step, slowest, fastest, kept, own.steps - len(kept),
-        _words(own, step, slowest, fastest, kept),
-    )  # fmt: skip
+        own.steps, step, slowest, fastest, kept, own.steps - len(kept), for_wish, words
+    )
+
+
+def _of_wish(wished: tuple[float, float], steps: int | None) -> str:
+    span = f" The wished {wished[0]:.0%} to {wished[1]:.0%}, at the tool's usual power,"
+    if steps is None:
+        return f"{span} is more than the steps and the drive give without a gap."
+    return f"{span} asks for {'one step' if steps == 1 else f'{steps} steps'} with the drive."
 
 
 def _words(

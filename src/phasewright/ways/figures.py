@@ -186,7 +186,9 @@ class TorqueSpeed:
 class BeltSteps:
     """Steps of the machine's own that stay beside the drive (numbers from the slowest, 1) and how
     many of the `steps` its speed range replaces. `step_ratio`: one speed over the next slower one.
-    `from_ratio` to `to_ratio`: the motor's speeds at which it bears the power of its usual load."""
+    `from_ratio` to `to_ratio`: the motor's speeds at which it bears the power of its usual load.
+    `for_wish`: how few steps the wished speeds ask for beside the drive, absent without a wish and
+    where no number of them gives them without a gap."""
 
     steps: int
     step_ratio: Value
@@ -194,6 +196,7 @@ class BeltSteps:
     to_ratio: float
     kept: tuple[int, ...]
     replaced: int
+    for_wish: int | None
     words: str
 
 

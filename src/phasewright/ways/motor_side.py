@@ -68,7 +68,7 @@ def with_motor_side(figures: Figures, hung: Hung, site: Site) -> tuple[Figures, 
         lowest_speed_with_fan_ratio=_lowest_with_fan(whole, hung),
         forced_fan_price=_fan_price(power_w, site),
         slowest_spell_s=_spell(whole, hung, wants),
-        belt_steps=belt_steps(machine, whole, load),
+        belt_steps=belt_steps(machine, whole, load, wants.speed),
         delta_87=fast_delta(machine, motor, hung.link, load, site, heat, figures.price),
         insulation=insulation_of(machine, motor, power_w, hung.output_v, site),
     )  # fmt: skip

@@ -8,11 +8,14 @@ from phasewright.tables.drives import own_step_ratio
 
 
 def step_ratio_of(own: OwnSpeeds) -> Value | None:
-    """One of the machine's speeds over the next slower one; None where it has not two steps."""
+    """One of the machine's speeds over the next slower one; None where it has not
+    two, or all of them are the same."""
     if own.kind not in ("belts", "gears") or own.steps is None or own.steps < 2:
         return None
     if own.range is None:
         return own_step_ratio()
+    if own.range <= 1.0:
+        return None
     ratio = own.range ** (1.0 / (own.steps - 1))
     inputs = {"fastest over slowest": (own.range, ""), "steps": (float(own.steps), "")}
     return figure(ratio, "", "ways.own_steps.step_ratio_of", inputs, "shop file, even steps")
