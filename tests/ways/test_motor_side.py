@@ -342,7 +342,7 @@ def test_torques_are_read_out_where_speeds_are_wished_for():
     of = judged(load="kind: conveyor, torque: 0.4", wants="speed: [0.4, 1.0]")
     line = next(each.words for each in of.reasons if each.code == "torque_over_speed")
     at = points(of)[0.4]
-    assert f"at 40% {at.lasting_ratio:.0%} ({at.lasting_with_fan_ratio:.0%}, " in line
+    assert f"40%: {at.lasting_ratio:.0%} ({at.lasting_with_fan_ratio:.0%}, " in line
 
 
 POLE_CHANGING = (

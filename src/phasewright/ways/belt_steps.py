@@ -124,9 +124,10 @@ def _words(
     )
     if len(kept) == steps:
         return f"{span}: all {steps} {what} stay; the drive fills in between them."
-    one = len(kept) == 1
+    left = steps - len(kept)
+    does = "the other one" if left == 1 else f"the other {left}"
     return (
         f"{span}: of its {steps} {what}, counted from the slowest, {listed} "
-        f"{'stays' if one else 'stay'} and the drive does the other {steps - len(kept)}. Keep the "
-        "slow ones fitted all the same: for hard work they give torque that no drive gives."
+        f"{'stays' if len(kept) == 1 else 'stay'} and the drive does {does}. Keep the slow ones "
+        "fitted all the same: for hard work they give torque that no drive gives."
     )

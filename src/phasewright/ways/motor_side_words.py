@@ -64,14 +64,14 @@ def _torques(figures: Figures, side: Side) -> Asked:
     if side.wants.speed is None or figures.torque_speed is None:
         return Asked()
     every = [
-        f"at {at.speed_ratio:.0%} {at.lasting_ratio:.0%} ({at.lasting_with_fan_ratio:.0%}, "
+        f"{at.speed_ratio:.0%}: {at.lasting_ratio:.0%} ({at.lasting_with_fan_ratio:.0%}, "
         f"{at.short_time_ratio:.0%}, {at.need_ratio:.0%})"
         for at in figures.torque_speed
         if at.lasting_ratio is not None
     ]
     return told(
         "torque_over_speed",
-        "Torque for ever over the rated one, by speed (with a fan of its own, for a minute, what "
+        "Share of its speed, and of its torque for ever (with a fan of its own, for a minute, what "
         f"the machine usually asks): {'; '.join(every)}.",
     )
 
