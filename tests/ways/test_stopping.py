@@ -179,6 +179,26 @@ def test_guests_and_staff_make_conditions_of_advice(users):
         assert "latching" in words(of.conditions)
 
 
+def test_a_machine_is_used_by_those_of_its_place_unless_told_otherwise():
+    place = {"name": "barn", "users": "employees"}
+    tree = tree_of("bench_lathe")
+    tree["places"], tree["machines"][0]["place"] = [place], "barn"
+    staffed = judged(shop_of(tree), "Lathe/main", OWN)
+    assert "emergency_stop_button" in codes(staffed.conditions)
+    tree["machines"][0]["users"] = "owner"
+    alone = judged(shop_of(tree), "Lathe/main", OWN)
+    assert "emergency_stop_button" not in codes(alone.conditions)
+
+
+def test_who_uses_a_machine_with_a_tool_is_asked_for():
+    def asked(shop):
+        return [each["path"] for each in studied(shop)["missing"] if each["field"] == "who uses it"]
+
+    assert asked(lathe()) == ["machines[0].users"]
+    assert asked(lathe(users="guests")) == []
+    assert asked(lathe(load={"kind": "hydraulic_pump"})) == []
+
+
 def test_staff_at_a_saw_are_given_the_stop_that_is_expected():
     """10 s, without a wish: nothing where the ramp reaches it, a resistor where it does not; direct
     current is not enough for them."""
