@@ -107,7 +107,8 @@ def test_a_heavy_chuck_on_a_thread_wants_more_than_the_floor():
 def test_a_load_is_stopped_as_its_kind_is(kind, by):
     of = judged(lathe(load={"kind": kind}), "Lathe/main", OWN)
     assert of.figures.stopping.by == by
-    assert ("flying_start" in codes(of.reasons)) == (kind == "fan")
+    assert f"stops_by_{by}" in codes(of.reasons)
+    assert ("flying start" in words(of.reasons)) == (kind == "fan")
     if kind == "pump":  # water hammer
         assert of.figures.stopping.time_s.number >= 5.0
     if kind in ("fan", "hydraulic_pump", "grinder"):
