@@ -2,8 +2,8 @@
 
 Numbered B1 to B42 as in the list they were gathered in. What the main job cannot answer yet:
 B1 is held where the rectifier is (tests/electronics/test_rectifier_relations.py). Owed with the
-starts in time: B17. Owed with drives in detail: B6. Owed with circuits and clauses: B10, B25, B26
-and of B27 all but 240.85. Owed with the papers: B38. B31 is B12.
+starts in time: B17. Owed with circuits and clauses: B10, B25, B26 and of B27 all but 240.85. Owed
+with the papers: B38. B31 is B12.
 Common practice, no source, unless a test names one.
 """
 
@@ -83,6 +83,17 @@ def test_b5_a_motor_of_30_to_100_percent_of_the_drive_s_amps_suits():
     assert all(0.3 <= share <= 1.0 for share in shares)
 
 
+def test_b6_an_emergency_stop_brakes_what_would_coast_for_longer_and_then_takes_the_torque_off():
+    """An ordinary stop input is none; a certified torque-off input is, and does not isolate."""
+    of = way(story("wide_bandsaw"), "drive_per_motor", "Slow stop/main")
+    assert of["figures"]["coasting_s"] > 60.0 > of["figures"]["stopping"]["time_s"]
+    assert of["figures"]["emergency_stop"]["category"] == 1
+    assert "stop.torque_off" in codes(of)
+    staff = way(lathe("users: employees, "), "drive_per_motor")
+    assert "ordinary stop input" in words(staff)
+    assert "does not isolate" in words(staff)
+
+
 def test_b7_an_idler_gets_no_soft_starter_and_a_machine_s_own_is_out_on_a_generated_line():
     of = lathe(machine="starter: soft_starter, ")
     assert "soft_starter_off" in codes(way(of, "rotary_converter"))
@@ -145,6 +156,9 @@ def test_b13_250_percent_of_the_loads_size_conductors_and_are_no_load_of_the_pan
 def test_b14_a_threaded_nose_is_neither_braked_nor_reversed():
     told = story("threaded_nose")
     assert "threaded_nose" in codes(way(told, "drive_per_motor", "Threaded/main"))
+    of = way(told, "drive_per_motor", "Threaded/main")["figures"]
+    assert of["ramp_down_s"] >= 5.0
+    assert not {"dc_injection", "brake_resistor"} & set(of)
     assert "threaded_nose" not in codes(way(told, "drive_per_motor", "Locking/main"))
 
 

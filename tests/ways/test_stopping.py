@@ -107,7 +107,8 @@ def test_a_heavy_chuck_on_a_thread_wants_more_than_the_floor():
 def test_a_load_is_stopped_as_its_kind_is(kind, by):
     of = judged(lathe(load={"kind": kind}), "Lathe/main", OWN)
     assert of.figures.stopping.by == by
-    assert ("flying_start" in codes(of.reasons)) == (kind == "fan")
+    assert f"stops_by_{by}" in codes(of.reasons)
+    assert ("flying start" in words(of.reasons)) == (kind == "fan")
     if kind == "pump":  # water hammer
         assert of.figures.stopping.time_s.number >= 5.0
     if kind in ("fan", "hydraulic_pump", "grinder"):
@@ -177,6 +178,26 @@ def test_guests_and_staff_make_conditions_of_advice(users):
     if others:
         assert "does not isolate" in words(of.conditions)
         assert "latching" in words(of.conditions)
+
+
+def test_a_machine_is_used_by_those_of_its_place_unless_told_otherwise():
+    place = {"name": "barn", "users": "employees"}
+    tree = tree_of("bench_lathe")
+    tree["places"], tree["machines"][0]["place"] = [place], "barn"
+    staffed = judged(shop_of(tree), "Lathe/main", OWN)
+    assert "emergency_stop_button" in codes(staffed.conditions)
+    tree["machines"][0]["users"] = "owner"
+    alone = judged(shop_of(tree), "Lathe/main", OWN)
+    assert "emergency_stop_button" not in codes(alone.conditions)
+
+
+def test_who_uses_a_machine_with_a_tool_is_asked_for():
+    def asked(shop):
+        return [each["path"] for each in studied(shop)["missing"] if each["field"] == "who uses it"]
+
+    assert asked(lathe()) == ["machines[0].users"]
+    assert asked(lathe(users="guests")) == []
+    assert asked(lathe(load={"kind": "hydraulic_pump"})) == []
 
 
 def test_staff_at_a_saw_are_given_the_stop_that_is_expected():

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from phasewright.quantities.codes import WayName
+from phasewright.quantities.codes import Users, WayName
 from phasewright.quantities.finding import Missing
 from phasewright.shop.model import Machine, Shop, Supply
+from phasewright.tables.stopping import hurts_running_down
 
 TOOL_LIMITS_SPEED = ("spindle", "grinder", "saw", "sander", "fan", "flywheel", "separator")
 """Loads whose wheel, blade, chuck or drum has a highest safe speed of its own."""
@@ -34,7 +35,7 @@ def safety_questions(shop: Shop, ways: Mapping[str, WayName | None] | None) -> t
         if ways is not None:
             used = {ways[each] for each in ids if each in ways}
         if used - {None, "direct"}:
-            found += _machine(machine, f"machines[{i}]", used)
+            found += _machine(machine, f"machines[{i}]", used, shop.users_of(machine))
     return tuple(found)
 
 
@@ -85,7 +86,9 @@ def _supply(supply: Supply, region: str, *, told: bool) -> list[Missing]:
     return found
 
 
-def _machine(machine: Machine, path: str, used: set[WayName | None]) -> list[Missing]:
+def _machine(
+    machine: Machine, path: str, used: set[WayName | None], users: Users | None
+) -> list[Missing]:
     kinds = {motor.load.kind for motor in machine.motors}
     driven = bool(used & DRIVES)
     found = []
@@ -129,6 +132,16 @@ def _machine(machine: Machine, path: str, used: set[WayName | None]) -> list[Mis
                 "Read the highest rpm on wheel, blade or chuck; where none is marked, never above "
                 "the plate's speed.",
                 "the highest speed a drive is set to",
+            )
+        )  # fmt: skip
+    if users is None and driven and any(hurts_running_down(kind) for kind in kinds):
+        found.append(
+            _question(
+                "who uses it", f"{path}.users",
+                "Who stands at a machine decides how its emergency stop must work and how soon its "
+                "tool must rest.",
+                "Do guests or employees use it, or you alone?",
+                "what is asked of the emergency stop, whether a brake must be bought",
             )
         )  # fmt: skip
     if machine.spindle_nose is None and driven and "spindle" in kinds:

@@ -5,7 +5,7 @@ Order is by id, so that the order of machines in the file changes nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.machines.motor import Motor
 from phasewright.plan.worlds import STEADY, Levels
@@ -74,7 +74,11 @@ def year_of(machine: Machine) -> float:
 
 def units_of(shop: Shop, motors: dict[str, Motor]) -> tuple[Unit, ...]:
     """Every motor that may come, as a unit; a machine with chance 0 is left out."""
-    wanted = [machine for machine in shop.machines if chance_of(machine) > 0.0]
+    wanted = [
+        replace(machine, users=shop.users_of(machine))
+        for machine in shop.machines
+        if chance_of(machine) > 0.0
+    ]
     units = [
         _unit(machine, motors[f"{machine.name}/{motor.name}"], motors)
         for machine in wanted

@@ -409,6 +409,13 @@ class Shop:
             for j, motor in enumerate(machine.motors):
                 yield f"machines[{i}].motors[{j}]", machine, motor
 
+    def users_of(self, machine: Machine) -> codes.Users | None:
+        """Who uses a machine: those told of it, else those of its place."""
+        if machine.users is not None:
+            return machine.users
+        place = next((each for each in self.places if each.name == machine.place), None)
+        return None if place is None else place.users
+
     def gives(self, path: str) -> bool:
         """True where the file gives this path, as `supply.feeder.length`."""
         return path in self.lines

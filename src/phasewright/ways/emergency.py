@@ -81,5 +81,9 @@ def _words(
 def _coasts(coasts: Value | None) -> str:
     if coasts is None:
         return "turn on until something stops it"
-    perhaps = "" if coasts.sure else f", perhaps {printed(coasts.high, 's', 2)}"
-    return f"coast for about {printed(coasts.number, 's', 2)}{perhaps}"
+    if _at_once(coasts):
+        return f"rest within {printed(at_once_s(), 's', 2)}"
+    if coasts.number < 1.0 or coasts.sure:
+        return f"coast for up to {printed(coasts.high, 's', 2)}"
+    usual, most = printed(coasts.number, "s", 2), printed(coasts.high, "s", 2)
+    return f"coast for about {usual}, perhaps {most}"

@@ -61,20 +61,20 @@ def chosen_of(case: StopCase, coasts: Value | None) -> Chosen:
 
 def _usual(case: StopCase, coasts: Value | None) -> Chosen:
     """How such a machine is stopped where nobody asks for more."""
-    load = case.motor.load
+    load, ramp = case.motor.load, case.ramp
     assert load is not None
     if pulls_its_shaft(load.name) and case.own_brake:
-        return Chosen("own_brake", None)
-    ramped = stops_by_ramp(load.name) or pulls_its_shaft(load.name)
-    if ramped and case.ramp is not None:
-        return Chosen("ramp", case.ramp)
-    catch = Asked()
+        words = "Ramped down by the drive, then held by its own brake."
+        return Chosen("own_brake", None, told("stops_by_own_brake", words))
+    if ramp is not None and (stops_by_ramp(load.name) or pulls_its_shaft(load.name)):
+        words = f"Stopped by the drive's ramp, set to {printed(ramp.number, 's', 2)} or more."
+        return Chosen("ramp", ramp, told("stops_by_ramp", words))
+    words = "Stopped by switching the drive's output off: it coasts."
     if load.name == "fan":
-        catch = told(
-            "flying_start",
-            "It coasts: let the drive catch it turning (flying start) or wait until it rests.",
-        )
-    return Chosen("coasting", coasts, catch)
+        words += " Let the drive catch it turning (flying start), or wait until it rests."
+    if load.name == "hydraulic_pump":
+        words += " Its oil stops it at once; no ramp is needed."
+    return Chosen("coasting", coasts, told("stops_by_coasting", words))
 
 
 def _quicker(case: StopCase, coasts: Value | None, seconds: float) -> Chosen:

@@ -244,7 +244,9 @@ def on_drive(task: Task, site: Site, changed: Changed) -> OnDrive:
     on = on_this_drive(
         task.motor, changed.circuit, drive.usable_a, drive.rating_w, site.source.voltage_v
     )
-    stop = stop_of(task.machine, task.motor, on, site)
+    lost = changed.words == NEW_MOTOR and task.motor.kind == "brake_motor"
+    machine = replace(task.machine, brake=None) if lost else task.machine
+    stop = stop_of(machine, task.motor, on, site)
     asked += stop.asked
     items = [*changed.items, *_drive_items(drive, duty.choke, site), *stop.items]
     figures = driven_figures(
