@@ -116,15 +116,19 @@ def current_limit_a(circuit: Circuit, drive_a: float) -> Value:
     )  # fmt: skip
 
 
+def is_old(motor: Motor) -> bool:
+    """Whether its winding is from before drives."""
+    return winding_asks_short_lead(motor.plate.year, motor.plate.insulation_class) is not None
+
+
 def carrier_hz(
     motor: Motor, circuit: Circuit, drive_a: float, quiet: Quiet | None, lead_m: float | None
 ) -> Value:
     """The switching frequency: the usual one; the lowest for an old winding or a long lead; where
     quiet is wished for, the highest at which the drive still gives the motor's amps."""
     able = [each for each in carriers() if each.amps_share * drive_a >= circuit.rated_current_a]
-    old = winding_asks_short_lead(motor.plate.year, motor.plate.insulation_class) is not None
     chosen = usual_carrier_hz()
-    if old or (lead_m is not None and lead_m > long_lead_m()):
+    if is_old(motor) or (lead_m is not None and lead_m > long_lead_m()):
         chosen = carriers()[0].hertz
     elif quiet is not None:
         chosen = max(chosen, max((each.hertz for each in able), default=chosen))

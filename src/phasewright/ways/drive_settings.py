@@ -19,6 +19,7 @@ from phasewright.ways.drive_choices import choices
 from phasewright.ways.drive_data import (
     carrier_hz,
     current_limit_a,
+    is_old,
     motor_on_drive,
     overload_class,
 )
@@ -230,11 +231,18 @@ def _speeds(on: Driven, data: MotorOnDrive) -> Iterator[Setting]:
 
 
 def _switching(on: Driven) -> Iterator[Setting]:
-    carrier = on.figures.carrier_hz
+    carrier, lead_m = on.figures.carrier_hz, _lead_m(on.figures)
     assert carrier is not None
+    if is_old(on.motor):
+        why = "the lowest usual one: a winding from before drives bears steep edges badly"
+    elif lead_m is not None and lead_m > long_lead_m():
+        why = f"the lowest usual one: its lead of {lead_m:.0f} m is a long one"
+    elif on.quiet is not None:
+        why = "quiet is wished for: the highest at which the drive still gives the motor's amps"
+    else:
+        why = "the usual one: lower hums more, higher takes amps from the drive and leaks more"
     yield of_figure(
         "carrier", "carrier (switching) frequency", carrier, "kHz",
-        "lower is kinder to winding, lead and leakage, higher is quieter and costs the drive amps; "
-        f"the lowest it has for a motor lead above {long_lead_m():.0f} m",
+        f"{why}; the lowest it has for a motor lead above {long_lead_m():.0f} m",
         "carrier_hz", carrier.number / 1000.0,
     )  # fmt: skip
