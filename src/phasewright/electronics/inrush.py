@@ -74,4 +74,6 @@ def _worst(bridge: Bridge, precharge_ohm: float, held_v: float) -> Inrush:
     _, squares, charged_s = switch_on(p, 0.0, coarse, longest, full_v, state)
     if state[2] < full_v:
         raise NotComputable("the link of this drive does not fill through its charging resistor")
+    if bridge.doubler:  # the other half of it half a period later, through the same resistor
+        return Inrush(peak, charged_s + 0.5 * cycle_s, 2.0 * squares * precharge_ohm)
     return Inrush(peak, charged_s, squares * precharge_ohm)

@@ -32,6 +32,10 @@ class Bridge:
     `source.reactance_ohm` is turned into an inductance at the source's frequency. Exactly one of
     `link_power_w` (mean power into the load, drawn as a constant current) and
     `load_resistance_ohm` is given.
+
+    `doubler`: two diodes and two capacitors of `capacitance_f` each, the line between them, each
+    charged in its own half wave through one diode; the link is both in series. Its load is a power,
+    and there is no choke in its link.
     """
 
     source: Source
@@ -44,6 +48,7 @@ class Bridge:
     dc_choke_ohm: float = 0.0
     diode_drop_v: float = 0.9
     diode_resistance_ohm: float = 0.010
+    doubler: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,12 +120,17 @@ def _settled(bridge: Bridge) -> tuple[BridgeState, Floats, Floats]:
         )
     if periods < 0:
         raise NotComputable("the rectifier does not settle to a state that repeats every period")
+    if bridge.doubler:
+        # both halves alike, half a period apart: their pulses never overlap, for one diode holds
+        # the line at its capacitor while it conducts
+        current -= np.roll(current, _SAMPLES // 2)
+        link += np.roll(link, _SAMPLES // 2)
     return _state(bridge, parameters, current, link, periods), current, link
 
 
 def _run(bridge: Bridge, parameters: Floats, current: Floats, link: Floats) -> int:
     """Settles on a coarse grid first (the steps are exact, the grid only finds events)."""
-    power_w = bridge.link_power_w or 0.0
+    power_w = (0.5 if bridge.doubler else 1.0) * (bridge.link_power_w or 0.0)
     peak_v = float(parameters[0])
     parameters[9] = power_w / peak_v
     state = np.array([0.0, 0.0, peak_v - 2.0 * bridge.diode_drop_v, OFF])
@@ -150,19 +160,24 @@ def parameters_of(bridge: Bridge) -> Floats:
         raise UsageError("a rectifier's load is either a power or a resistance")
     if not 0.0 < load < math.inf:
         raise UsageError("a rectifier's load must be above zero")
+    if bridge.doubler and (power_w is None or bridge.dc_choke_h > 0.0):
+        raise UsageError("a doubler's load is a power, and there is no choke in its link")
     omega = 2.0 * math.pi * source.frequency_hz
     inductance = source.reactance_ohm / omega + bridge.ac_choke_h
     if inductance <= 0.0:
         raise NotComputable(
             "a supply without any inductance: nothing bounds the rectifier's peak current"
         )
+    # one diode is in the path instead of two
+    share = 0.5 if bridge.doubler else 1.0
     conductance = 0.0 if resistance is None else 1.0 / resistance
     return np.array(
         [
             math.sqrt(2.0) * source.voltage_v, omega,
             source.resistance_ohm + bridge.ac_choke_ohm, inductance,
             bridge.dc_choke_ohm, bridge.dc_choke_h, bridge.capacitance_f,
-            bridge.diode_drop_v, bridge.diode_resistance_ohm, 0.0, conductance,
+            share * bridge.diode_drop_v, share * bridge.diode_resistance_ohm, 0.0, conductance,
+            float(bridge.doubler),
         ]
     )  # fmt: skip
 
