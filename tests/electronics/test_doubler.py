@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from phasewright.electronics.common_supply import BridgeThere, Common, settle_common
 from phasewright.electronics.inrush import inrush
 from phasewright.electronics.rectifier import Bridge, settle_bridge
 from phasewright.network.supply import Source
@@ -62,3 +63,14 @@ def test_switching_on_charges_two() -> None:
 def test_what_it_has_not_is_refused(wrong: Bridge) -> None:
     with pytest.raises(UsageError, match="doubler"):
         settle_bridge(wrong)
+
+
+def test_beside_others_a_doubler_stands_as_a_bridge_with_the_same_pulses() -> None:
+    """One of its two capacitors, one diode's drop: rms, distortion and harmonics of the doubler."""
+    alone = settle_bridge(DOUBLER)
+    there = BridgeThere(1500e-6, 900.0, diode_drop_v=0.45, diode_resistance_ohm=0.005)
+    found = settle_common(Common(OUTLET, (there,))).spectrum
+    assert found.current_a == pytest.approx(alone.current_a, rel=0.005)
+    assert found.voltage_thd == pytest.approx(alone.service_voltage_thd, rel=0.01)
+    for n in (0, 2, 4, 6):
+        assert abs(found.harmonics_a[n]) == pytest.approx(abs(alone.harmonics_a[n]), rel=0.01)

@@ -23,6 +23,8 @@ _SAMPLES = 1000
 _COARSE = 100
 _MOST_PERIODS = 1500
 _TOLERANCE = 1e-7
+_NO_INDUCTANCE_S = 1e-6
+"""Time constant of what stands for no inductance at all: resistances alone bound the pulse then."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,9 +95,9 @@ class BridgeWave:
 def settle_bridge(bridge: Bridge) -> BridgeState:
     """The periodic state of a bridge: state after a period equal to that before, within 1e-6.
 
-    Raises NotComputable for a supply without any inductance (the current is then bounded by
-    nothing this model knows), for a power the supply cannot give, and where no periodic state
-    is reached; UsageError for a bridge that is none.
+    A supply without inductance is bounded by the resistances, one without any impedance by the
+    diodes' alone. Raises NotComputable where these are none too, for a power the supply cannot
+    give, and where no periodic state is reached; UsageError for a bridge that is none.
     """
     return _settled(bridge)[0]
 
@@ -163,13 +165,11 @@ def parameters_of(bridge: Bridge) -> Floats:
     if bridge.doubler and (power_w is None or bridge.dc_choke_h > 0.0):
         raise UsageError("a doubler's load is a power, and there is no choke in its link")
     omega = 2.0 * math.pi * source.frequency_hz
+    # one diode is in the path of a doubler instead of two
+    share = 0.5 if bridge.doubler else 1.0
     inductance = source.reactance_ohm / omega + bridge.ac_choke_h
     if inductance <= 0.0:
-        raise NotComputable(
-            "a supply without any inductance: nothing bounds the rectifier's peak current"
-        )
-    # one diode is in the path instead of two
-    share = 0.5 if bridge.doubler else 1.0
+        inductance = _NO_INDUCTANCE_S * _path_ohm(bridge, share)
     conductance = 0.0 if resistance is None else 1.0 / resistance
     return np.array(
         [
@@ -180,6 +180,18 @@ def parameters_of(bridge: Bridge) -> Floats:
             float(bridge.doubler),
         ]
     )  # fmt: skip
+
+
+def _path_ohm(bridge: Bridge, share: float) -> float:
+    """Resistance in the path of a pulse, the diodes' with it."""
+    ohm = bridge.source.resistance_ohm + bridge.ac_choke_ohm
+    ohm += 2.0 * share * bridge.diode_resistance_ohm
+    if ohm <= 0.0:
+        raise NotComputable(
+            "a supply without any impedance and diodes without any resistance: nothing bounds the "
+            "rectifier's peak current"
+        )
+    return ohm
 
 
 def _state(
