@@ -66,5 +66,13 @@ def test_what_is_no_resistor_is_wrong_use() -> None:
             inrush(BRIDGE, wrong)
         with pytest.raises(UsageError):
             inrush(BRIDGE, 10.0, held_v=wrong)
+    nothing = replace(TOWN, resistance_ohm=0.0, reactance_ohm=0.0)
     with pytest.raises(NotComputable):
-        inrush(replace(BRIDGE, source=replace(TOWN, reactance_ohm=0.0)), 0.0)
+        inrush(replace(BRIDGE, source=nothing, diode_resistance_ohm=0.0), 0.0)
+
+
+def test_without_inductance_the_resistance_bounds_the_peak() -> None:
+    """Switched on at the top of the wave onto an empty link: volts over ohms, diodes counted."""
+    found = inrush(replace(BRIDGE, source=replace(TOWN, reactance_ohm=0.0)), 0.0)
+    most = (math.sqrt(2.0) * 230.0 - 1.8) / 0.27
+    assert 0.9 * most < found.peak_a <= most

@@ -15,7 +15,7 @@ def run(ac_h: float, dc_h: float, samples: int, start_v: float) -> tuple[float, 
     omega = 100.0 * np.pi
     p = np.array(
         [230.0 * 2**0.5, omega, 0.25, 0.15 / omega + ac_h, 0.0, dc_h, 600e-6, 0.9, 0.010,
-         WATTS / 325.0, 0.0]
+         WATTS / 325.0, 0.0, 0.0]
     )  # fmt: skip
     state = np.array([0.0, 0.0, start_v, 0.0])
     current, link = np.empty(samples), np.empty(samples)
@@ -36,6 +36,6 @@ def test_grid_and_start_do_not_matter(ac_h: float, dc_h: float) -> None:
 
 def test_a_run_that_does_not_settle_says_so() -> None:
     omega = 100.0 * np.pi
-    p = np.array([325.0, omega, 0.25, 4.8e-4, 0.0, 40e-3, 600e-6, 0.9, 0.010, 7.0, 0.0])
+    p = np.array([325.0, omega, 0.25, 4.8e-4, 0.0, 40e-3, 600e-6, 0.9, 0.010, 7.0, 0.0, 0.0])
     state = np.array([0.0, 0.0, 320.0, 0.0])
     assert settle(p, WATTS, state, 3, 1e-9, np.empty(200), np.empty(200)) == -3

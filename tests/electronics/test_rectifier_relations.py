@@ -10,6 +10,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from phasewright.electronics.common_supply import BridgeThere, Common, settle_common
 from phasewright.electronics.rectifier import Bridge, settle_bridge
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NotComputable, UsageError
@@ -118,9 +119,27 @@ def test_a_resistance_takes_what_its_link_voltage_gives() -> None:
     assert state.link_power_w == pytest.approx(state.link_mean_v**2 / 40.0, rel=0.02)
 
 
-def test_without_any_inductance_it_says_so() -> None:
-    with pytest.raises(NotComputable, match="without any inductance"):
-        settle_bridge(Bridge(Source(230.0, 0.2, 0.0, 50.0), 1e-3, 1000.0))
+def test_without_inductance_the_resistances_bound_it() -> None:
+    """By the stepped network, which needs no inductance; a very small one hardly changes it."""
+    for ohm in (0.1, 0.25, 0.8):
+        source = Source(230.0, ohm, 0.0, 50.0)
+        found = settle_bridge(Bridge(source, 880e-6, 2000.0))
+        stepped = settle_common(Common(source, (BridgeThere(880e-6, 2000.0),)))
+        assert found.current_a == pytest.approx(stepped.spectrum.current_a, rel=3e-3)
+        assert found.peak_a == pytest.approx(stepped.peak_a, rel=3e-3)
+        assert found.link_mean_v == pytest.approx(stepped.bridges[0].link_mean_v, rel=1e-3)
+        near = settle_bridge(Bridge(replace(source, reactance_ohm=5e-4), 880e-6, 2000.0))
+        assert found.current_a == pytest.approx(near.current_a, rel=0.01)
+    # without any impedance the diodes' own resistance is left: more is drawn, and still bounded
+    bare = settle_bridge(Bridge(Source(230.0, 0.0, 0.0, 50.0), 880e-6, 2000.0))
+    assert bare.current_a > found.current_a
+    assert bare.peak_a < 2.0**0.5 * 230.0 / 0.02
+    assert bare.service_voltage_thd == pytest.approx(0.0, abs=1e-12)
+
+
+def test_where_nothing_bounds_the_peak_it_says_so() -> None:
+    with pytest.raises(NotComputable, match="nothing bounds"):
+        settle_bridge(Bridge(Source(230.0, 0.0, 0.0, 50.0), 1e-3, 1000.0, diode_resistance_ohm=0.0))
 
 
 def test_a_power_the_supply_cannot_give_is_refused() -> None:

@@ -18,6 +18,7 @@ from phasewright.rules.drives import (
     drive_supply_conductors,
     link_undervoltage,
     nothing_opens_behind,
+    phase_watch,
     selector_interlocked,
 )
 from phasewright.rules.emc import (
@@ -204,6 +205,12 @@ CASES = {
         lambda: link_undervoltage(182.0, "d"),
         lambda: link_undervoltage(200.0, "d"),
         lambda: link_undervoltage(None, "d"),
+    ),
+    "drive.phase_watch": (
+        lambda: phase_watch(0.10, True, "d"),
+        lambda: phase_watch(0.20, True, "d"),
+        lambda: phase_watch(0.15, True, "d"),
+        lambda: phase_watch(0.20, False, "d"),
     ),
     "line3.control": (
         lambda: control_on_supply_lines("two lines", True, "m"),

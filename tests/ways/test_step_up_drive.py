@@ -145,7 +145,7 @@ def test_a_doubled_link_takes_and_ripples_as_two_capacitors_stepped_through_time
     duty = doubled_duty(source, of, 750.0, typical=0.5, demand=1.0, room_a=40.0)
     assert duty.side is not None
     assert duty.side.link_v is not None
-    power_w, each_f = duty.side.link.power_w.number, 4.0 * duty.side.link.capacitance_f.number
+    power_w, each_f = duty.side.link.power_w.number, 2.0 * duty.side.link.capacitance_f.number
     inductance = source.reactance_ohm / (2.0 * math.pi * 60.0) + duty.side.link.ac_choke_h.number
     resistance = source.resistance_ohm + choke_resistance_ohm(duty.side.link.ac_choke_h.number)
     steps = 20000
@@ -168,10 +168,10 @@ def test_a_doubled_link_takes_and_ripples_as_two_capacitors_stepped_through_time
             squares += current * current
             link.append(upper + lower)
     told = duty.side.link_v
-    assert duty.input_current_a.number == pytest.approx(math.sqrt(squares / steps), rel=0.04)
-    assert told.mean.number == pytest.approx(sum(link) / steps, rel=0.02)
-    assert told.lowest.number == pytest.approx(min(link), rel=0.03)
-    assert told.ripple.number == pytest.approx(max(link) - min(link), rel=0.20)
+    assert duty.input_current_a.number == pytest.approx(math.sqrt(squares / steps), rel=0.01)
+    assert told.mean.number == pytest.approx(sum(link) / steps, rel=0.01)
+    assert told.lowest.number == pytest.approx(min(link), rel=0.01)
+    assert told.ripple.number == pytest.approx(max(link) - min(link), rel=0.05)
 
 
 def test_at_half_the_volts_the_same_watts_take_twice_the_amps_and_a_little_more():
@@ -179,9 +179,10 @@ def test_at_half_the_volts_the_same_watts_take_twice_the_amps_and_a_little_more(
     low = doubled_duty(Source(120.0, 0.2, 0.1, 60.0), of, 750.0,
                        typical=0.5, demand=1.0, room_a=40.0)  # fmt: skip
     high = duty_of(Source(240.0, 0.8, 0.4, 60.0), of, 750.0,
-                   typical=0.5, demand=1.0, choke=False, room_a=20.0)  # fmt: skip
-    assert low.input_current_a.number == pytest.approx(2.0 * high.input_current_a.number)
-    assert low.input_power_w.number == pytest.approx(high.input_power_w.number)
+                   typical=0.5, demand=1.0, choke=low.choke, room_a=20.0)  # fmt: skip
+    # one diode's drop at half the volts weighs as much as two at the whole
+    assert low.input_current_a.number == pytest.approx(2.0 * high.input_current_a.number, rel=0.02)
+    assert low.input_power_w.number == pytest.approx(high.input_power_w.number, rel=0.01)
     assert low.demand.current_a(120.0) == pytest.approx(low.input_current_a.number, rel=0.03)
 
 

@@ -11,7 +11,8 @@ shows in which step an event lies, which bisection then finds.
 
 e = amplitude sin(wt). Parameters, all in SI, in one array `p`:
 0 amplitude, 1 angular frequency, 2 line-side R, 3 line-side L, 4 choke R, 5 choke L, 6 C,
-7 diode drop, 8 diode resistance, 9 load current I, 10 load conductance G.
+7 diode drop, 8 diode resistance, 9 load current I, 10 load conductance G, 11 one half of a
+doubler (1: conducts in positive half waves only), else 0.
 State `x`: 0 line current, 1 choke current, 2 link voltage, 3 mode (0 off, 1 or -1 conducting,
 2 turning over).
 """
@@ -125,7 +126,8 @@ def _terminal_v(p: Floats, t: float, x: Floats) -> float:
 def _event(p: Floats, t: float, x: Floats) -> float:
     """Positive while the mode lasts, not positive once it has ended."""
     if x[3] == OFF:
-        return float(x[2] - (abs(p[0] * math.sin(p[1] * t)) - 2.0 * p[7]))
+        e = p[0] * math.sin(p[1] * t)
+        return float(x[2] - ((e if p[11] > 0.0 else abs(e)) - 2.0 * p[7]))
     if x[3] == TURNING:
         return float(x[1] - abs(x[0]))
     if p[5] > 0.0:
@@ -267,6 +269,6 @@ def switch_on(
 
 def warm() -> None:
     """Compile the kernel."""
-    p = np.array([325.0, 314.159, 0.25, 5e-4, 0.0, 1e-3, 1e-3, 0.9, 0.01, 1.0, 0.0])
+    p = np.array([325.0, 314.159, 0.25, 5e-4, 0.0, 1e-3, 1e-3, 0.9, 0.01, 1.0, 0.0, 0.0])
     settle(p, 100.0, np.array([0.0, 0.0, 300.0, OFF]), 3, 1e-6, np.empty(200), np.empty(200))
     switch_on(p, 0.0, 1e-4, 3, 300.0, np.array([0.0, 0.0, 0.0, OFF]))

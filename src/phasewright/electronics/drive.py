@@ -20,6 +20,7 @@ from phasewright.tables.drives import (
     choke_resistance_ohm,
     choke_share,
     drive_efficiency,
+    each_capacitor_over_link,
     link_capacitances_f,
     motor_loss_factor,
     typical_link_capacitance_f,
@@ -112,25 +113,34 @@ def drive_input(
     ac_choke_h: float | None = 0.0,
     dc_choke_h: float = 0.0,
     capacitance_f: float | None = None,
+    three_phase_type: bool = False,
+    doubler: bool = False,
 ) -> DriveInput:
     """What a drive of this rating draws for this link power.
 
+    A `doubler` doubles the supply's volts inside (`Bridge.doubler`): `capacitance_f` is then each
+    of its two.
     `capacitance_f` None: the maker's link capacitor is not known and is spread over what makers
-    fit. `ac_choke_h` None: it is not known whether a choke is fitted; none is expected and the
-    spread reaches to a usual one. Raises NotComputable where the supply cannot give the power
-    even in the expected case; a corner of the spread it cannot give is an error as well.
+    fit, which is less in a drive of the `three_phase_type`. `ac_choke_h` None: it is not known
+    whether a choke is fitted; none is expected and the spread reaches to a usual one. Raises
+    NotComputable where the supply cannot give the power even in the expected case; a corner of
+    the spread it cannot give is an error as well.
     """
     rated_h = usual_choke_h(source.voltage_v, source.frequency_hz, drive_rating_w)
     chokes = (0.0, rated_h) if ac_choke_h is None else (ac_choke_h,)
-    middle_f = capacitance_f or typical_link_capacitance_f(drive_rating_w)
-    links = (capacitance_f,) if capacitance_f else link_capacitances_f(drive_rating_w)
+    middle_f = capacitance_f or usual_capacitor_f(drive_rating_w, three_phase_type, doubler)
+    links = (
+        (capacitance_f,)
+        if capacitance_f
+        else _capacitors_f(drive_rating_w, three_phase_type, doubler)
+    )
 
     def state(power_w: float, link_f: float, choke_h: float) -> BridgeState:
         return settle_bridge(
             Bridge(
                 source, link_f, power_w, ac_choke_h=choke_h, dc_choke_h=dc_choke_h,
                 ac_choke_ohm=choke_resistance_ohm(choke_h),
-                dc_choke_ohm=choke_resistance_ohm(dc_choke_h),
+                dc_choke_ohm=choke_resistance_ohm(dc_choke_h), doubler=doubler,
             )
         )  # fmt: skip
 
@@ -170,6 +180,21 @@ def drive_input(
         ac_choke_h=chokes[0],
         dc_choke_h=dc_choke_h,
     )
+
+
+def usual_capacitor_f(
+    drive_rating_w: float, three_phase_type: bool = False, doubler: bool = False
+) -> float:
+    """The link capacitor taken for a drive; of a doubler each of its two."""
+    own = typical_link_capacitance_f(drive_rating_w, three_phase_type)
+    return own * (each_capacitor_over_link() if doubler else 1.0)
+
+
+def _capacitors_f(
+    drive_rating_w: float, three_phase_type: bool, doubler: bool
+) -> tuple[float, ...]:  # fmt: skip
+    each = each_capacitor_over_link() if doubler else 1.0
+    return tuple(each * farad for farad in link_capacitances_f(drive_rating_w, three_phase_type))
 
 
 def _ends(numbers: Iterable[float]) -> tuple[float, float]:

@@ -38,7 +38,7 @@ def inrush(bridge: Bridge, precharge_ohm: float, *, held_v: float = 0.0) -> Inru
 
     The worst of twelve points on a half wave. `precharge_ohm` 0: no charging resistor, or one
     whose relay is still closed. Raises UsageError for a resistance or a voltage below zero and
-    for what is no bridge; NotComputable for a supply without inductance.
+    for what is no bridge; NotComputable where nothing bounds the peak.
     """
     if not (0.0 <= precharge_ohm < math.inf and 0.0 <= held_v < math.inf):
         raise UsageError("a charging resistor and a held voltage must be finite and not negative")
@@ -74,4 +74,6 @@ def _worst(bridge: Bridge, precharge_ohm: float, held_v: float) -> Inrush:
     _, squares, charged_s = switch_on(p, 0.0, coarse, longest, full_v, state)
     if state[2] < full_v:
         raise NotComputable("the link of this drive does not fill through its charging resistor")
+    if bridge.doubler:  # the other half of it half a period later, through the same resistor
+        return Inrush(peak, charged_s + 0.5 * cycle_s, 2.0 * squares * precharge_ohm)
     return Inrush(peak, charged_s, squares * precharge_ohm)

@@ -23,6 +23,8 @@ _SAMPLES = 1000
 _COARSE = 100
 _MOST_PERIODS = 1500
 _TOLERANCE = 1e-7
+_NO_INDUCTANCE_S = 1e-6
+"""Time constant of what stands for no inductance at all: resistances alone bound the pulse then."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +34,10 @@ class Bridge:
     `source.reactance_ohm` is turned into an inductance at the source's frequency. Exactly one of
     `link_power_w` (mean power into the load, drawn as a constant current) and
     `load_resistance_ohm` is given.
+
+    `doubler`: two diodes and two capacitors of `capacitance_f` each, the line between them, each
+    charged in its own half wave through one diode; the link is both in series. Its load is a power,
+    and there is no choke in its link.
     """
 
     source: Source
@@ -44,6 +50,7 @@ class Bridge:
     dc_choke_ohm: float = 0.0
     diode_drop_v: float = 0.9
     diode_resistance_ohm: float = 0.010
+    doubler: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +95,9 @@ class BridgeWave:
 def settle_bridge(bridge: Bridge) -> BridgeState:
     """The periodic state of a bridge: state after a period equal to that before, within 1e-6.
 
-    Raises NotComputable for a supply without any inductance (the current is then bounded by
-    nothing this model knows), for a power the supply cannot give, and where no periodic state
-    is reached; UsageError for a bridge that is none.
+    A supply without inductance is bounded by the resistances, one without any impedance by the
+    diodes' alone. Raises NotComputable where these are none too, for a power the supply cannot
+    give, and where no periodic state is reached; UsageError for a bridge that is none.
     """
     return _settled(bridge)[0]
 
@@ -115,12 +122,17 @@ def _settled(bridge: Bridge) -> tuple[BridgeState, Floats, Floats]:
         )
     if periods < 0:
         raise NotComputable("the rectifier does not settle to a state that repeats every period")
+    if bridge.doubler:
+        # both halves alike, half a period apart: their pulses never overlap, for one diode holds
+        # the line at its capacitor while it conducts
+        current -= np.roll(current, _SAMPLES // 2)
+        link += np.roll(link, _SAMPLES // 2)
     return _state(bridge, parameters, current, link, periods), current, link
 
 
 def _run(bridge: Bridge, parameters: Floats, current: Floats, link: Floats) -> int:
     """Settles on a coarse grid first (the steps are exact, the grid only finds events)."""
-    power_w = bridge.link_power_w or 0.0
+    power_w = (0.5 if bridge.doubler else 1.0) * (bridge.link_power_w or 0.0)
     peak_v = float(parameters[0])
     parameters[9] = power_w / peak_v
     state = np.array([0.0, 0.0, peak_v - 2.0 * bridge.diode_drop_v, OFF])
@@ -150,21 +162,36 @@ def parameters_of(bridge: Bridge) -> Floats:
         raise UsageError("a rectifier's load is either a power or a resistance")
     if not 0.0 < load < math.inf:
         raise UsageError("a rectifier's load must be above zero")
+    if bridge.doubler and (power_w is None or bridge.dc_choke_h > 0.0):
+        raise UsageError("a doubler's load is a power, and there is no choke in its link")
     omega = 2.0 * math.pi * source.frequency_hz
+    # one diode is in the path of a doubler instead of two
+    share = 0.5 if bridge.doubler else 1.0
     inductance = source.reactance_ohm / omega + bridge.ac_choke_h
     if inductance <= 0.0:
-        raise NotComputable(
-            "a supply without any inductance: nothing bounds the rectifier's peak current"
-        )
+        inductance = _NO_INDUCTANCE_S * _path_ohm(bridge, share)
     conductance = 0.0 if resistance is None else 1.0 / resistance
     return np.array(
         [
             math.sqrt(2.0) * source.voltage_v, omega,
             source.resistance_ohm + bridge.ac_choke_ohm, inductance,
             bridge.dc_choke_ohm, bridge.dc_choke_h, bridge.capacitance_f,
-            bridge.diode_drop_v, bridge.diode_resistance_ohm, 0.0, conductance,
+            share * bridge.diode_drop_v, share * bridge.diode_resistance_ohm, 0.0, conductance,
+            float(bridge.doubler),
         ]
     )  # fmt: skip
+
+
+def _path_ohm(bridge: Bridge, share: float) -> float:
+    """Resistance in the path of a pulse, the diodes' with it."""
+    ohm = bridge.source.resistance_ohm + bridge.ac_choke_ohm
+    ohm += 2.0 * share * bridge.diode_resistance_ohm
+    if ohm <= 0.0:
+        raise NotComputable(
+            "a supply without any impedance and diodes without any resistance: nothing bounds the "
+            "rectifier's peak current"
+        )
+    return ohm
 
 
 def _state(

@@ -12,6 +12,7 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import lru_cache
 
 from phasewright.electronics.common_supply import (
@@ -35,6 +36,7 @@ from phasewright.running.network import Between
 from phasewright.running.rectifier import standstill_ohm
 from phasewright.shop.model import Machine, Supply
 from phasewright.tables.drives import choke_resistance_ohm
+from phasewright.tables.stepping_up import doubles
 from phasewright.ways.conditions import typical_ratio
 from phasewright.ways.consumers import fed_from_two_lines
 from phasewright.ways.converter_drive_inside import has_drive_inside
@@ -131,11 +133,20 @@ def _bridge(choice: Choice, unit: int, of: Figures) -> BridgeThere:
     choke_h = of.link.ac_choke_h.number + of.link.dc_choke_h.number
     cable_h = (there.source.reactance_ohm - intake.reactance_ohm) / omega
     cable_ohm = there.source.resistance_ohm - intake.resistance_ohm
-    return BridgeThere(
+    whole = BridgeThere(
         of.link.capacitance_f.number,
         of.link.power_w.number,
         choke_h + max(0.0, cable_h),
         choke_resistance_ohm(choke_h) + max(0.0, cable_ohm),
+    )
+    if not doubles(intake.voltage_v):
+        return whole
+    # a doubler's pulses are those of a bridge with one of its two capacitors and one diode's drop
+    return replace(
+        whole,
+        capacitance_f=2.0 * whole.capacitance_f,
+        diode_drop_v=0.5 * whole.diode_drop_v,
+        diode_resistance_ohm=0.5 * whole.diode_resistance_ohm,
     )
 
 

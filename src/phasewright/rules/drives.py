@@ -5,6 +5,7 @@ from __future__ import annotations
 from phasewright.electronics.drive import motor_share
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.register import KEPT, Findings, above, below, found, rule
+from phasewright.tables.drives import phase_watch_ripple
 from phasewright.tables.protection import share
 from phasewright.tables.published import table
 
@@ -140,4 +141,35 @@ def link_undervoltage(lowest_link_v: float | None, subject: str) -> Findings:
         allowed=trip_v,
         unit="V",
         remedy=Remedy("Take the drive one size larger: its link capacitor is larger too."),
+    )
+
+
+@rule(
+    "drive.phase_watch",
+    source="makers of drives for three-phase input take a rippling link for a lost phase",
+    status="from memory",
+    looks_at="equipment",
+)
+def phase_watch(ripple_share: float | None, three_phase_type: bool, subject: str) -> Findings:
+    """The link of a drive made for three phases ripples on one phase less than its watch bears.
+
+    `ripple_share`: peak-to-peak ripple over the link's mean volts at full load. Does not apply to a
+    drive made for one phase.
+    """
+    if ripple_share is None or not three_phase_type:
+        return None
+    most = phase_watch_ripple()
+    if not above(ripple_share, most):
+        return KEPT
+    return found(
+        "condition",
+        subject,
+        f"on one phase its link ripples by {ripple_share:.0%} of its mean at full load: its watch "
+        f"for a lost input phase, which trips at about {most:.0%}, must be switched off",
+        found=ripple_share,
+        allowed=most,
+        remedy=Remedy(
+            "Switch that watch off where the maker allows it, else take the drive one size larger "
+            "or one made for one phase."
+        ),
     )

@@ -48,15 +48,27 @@ def motor_loss_factor() -> Value:
     return _value(of.column("factor"), "", of)
 
 
-def link_capacitances_f(drive_rating_w: float) -> tuple[float, ...]:
-    """Link capacitors makers fit to a drive of this rating, smallest to largest."""
-    of = table("drives", "link")
+def link_capacitances_f(drive_rating_w: float, three_phase_type: bool = False) -> tuple[float, ...]:
+    """Link capacitors makers fit to a drive of this rating, smallest to largest; to one made for
+    three-phase input smaller ones."""
+    of = table("drives", "link_three_phase" if three_phase_type else "link")
     return tuple(share * 1e-9 * drive_rating_w for share in of.column("uf_per_kw"))
 
 
-def typical_link_capacitance_f(drive_rating_w: float) -> float:
+def typical_link_capacitance_f(drive_rating_w: float, three_phase_type: bool = False) -> float:
     """The link capacitor taken for a drive of this rating."""
-    return table("drives", "link").number("typical_uf_per_kw") * 1e-9 * drive_rating_w
+    of = table("drives", "link_three_phase" if three_phase_type else "link")
+    return of.number("typical_uf_per_kw") * 1e-9 * drive_rating_w
+
+
+def phase_watch_ripple() -> float:
+    """Ripple of the link over its mean at which a drive takes an input phase for lost."""
+    return table("drives", "phase_watch").number("ripple")
+
+
+def each_capacitor_over_link() -> float:
+    """Each of a doubler's two capacitors over the link capacitor of the same drive on 230 V."""
+    return table("drives", "doubler").number("each_over_link")
 
 
 def choke_share() -> float:

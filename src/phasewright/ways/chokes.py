@@ -86,13 +86,15 @@ class Wanted:
 
 
 def with_choke(
-    source: Source, power_w: float, capacitance_f: float, rating_w: float, choke: Choke
-) -> Bridge:
+    source: Source, power_w: float, capacitance_f: float, rating_w: float, choke: Choke,
+    doubler: bool = False,
+) -> Bridge:  # fmt: skip
     """The drive's bridge with a choke."""
     before, within = choke.before_h(source, rating_w), choke.within_h(source, rating_w)
     return Bridge(
         source, capacitance_f, power_w, ac_choke_h=before, dc_choke_h=within,
         ac_choke_ohm=choke_resistance_ohm(before), dc_choke_ohm=choke_resistance_ohm(within),
+        doubler=doubler,
     )  # fmt: skip
 
 
@@ -108,7 +110,12 @@ def chosen(bare: Bridge, rating_w: float, wanted: Wanted, three_phase_type: bool
     for choke in sizes(three_phase_type):
         try:
             known.append(
-                (choke, settle_bridge(with_choke(source, power_w, farad, rating_w, choke)))
+                (
+                    choke,
+                    settle_bridge(
+                        with_choke(source, power_w, farad, rating_w, choke, bare.doubler)
+                    ),
+                )
             )
         except NotComputable:
             continue

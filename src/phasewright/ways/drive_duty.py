@@ -15,8 +15,9 @@ from phasewright.electronics.drive import (
     drive_input,
     link_power_w,
     motor_efficiency_on_drive,
+    usual_capacitor_f,
 )
-from phasewright.electronics.rectifier import Bridge, BridgeState
+from phasewright.electronics.rectifier import BridgeState
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.performance import (
     Operation,
@@ -33,9 +34,8 @@ from phasewright.tables.drives import (
     drive_efficiency,
     overload_share,
     standby_power_w,
-    typical_link_capacitance_f,
 )
-from phasewright.ways.chokes import Choke, Wanted, chosen
+from phasewright.ways.chokes import NONE, Choke, Wanted, chosen, with_choke
 from phasewright.ways.drive_supply import SupplySide, supply_side_of
 from phasewright.ways.way import Draw
 
@@ -64,6 +64,12 @@ class Duty:
         """Whether a choke is before the drive or in its link."""
         return self.choke.fitted
 
+    @property
+    def ripple_share(self) -> float | None:
+        """Peak-to-peak ripple of the link over its mean at the demand; None where not computed."""
+        volts = None if self.side is None else self.side.link_v
+        return None if volts is None else volts.ripple.number / volts.mean.number
+
 
 def duty_of(
     source: Source,
@@ -76,24 +82,27 @@ def duty_of(
     room_a: float,
     heat_ratio: float = 1.0,
     three_phase_type: bool = False,
+    doubler: bool = False,
     meets: Callable[[BridgeState], bool] | None = None,
 ) -> Duty:
     """The drive's draw at no load, at the usual and at the highest steady load.
 
     `typical`, `demand`: torque as shares of the rated torque, at the rated speed. `choke` is the
     one that is fitted; None: chosen here, by what it spares the supply and by what the drive
-    `meets` of what is asked of its input. `heat_ratio`
+    `meets` of what is asked of its input. A `doubler` doubles its volts inside. `heat_ratio`
     is the torque over the rated one that the windings bear for ever where the motor stands.
     """
     rated_nm = rated(circuit).shaft_torque_nm
     highest = link_power_at(circuit, demand * rated_nm, drive_rating_w)
     wanted = Wanted(room_a, meets)
     if choke is None:
-        choke = _choke(source, highest, drive_rating_w, wanted, three_phase_type)
-    taken = _input(source, highest, drive_rating_w, choke)
+        farad = usual_capacitor_f(drive_rating_w, three_phase_type, doubler)
+        bare = with_choke(source, highest.number, farad, drive_rating_w, NONE, doubler)
+        choke = chosen(bare, drive_rating_w, wanted, three_phase_type)
+    taken = _input(source, highest, drive_rating_w, choke, three_phase_type, doubler)
     works = _works(circuit, demand * rated_nm)
-    usual = _draw(source, circuit, typical * rated_nm, drive_rating_w, taken)
-    idle = _draw(source, circuit, 0.0, drive_rating_w, taken)
+    usual = _draw(source, circuit, typical * rated_nm, drive_rating_w, taken, doubler)
+    idle = _draw(source, circuit, 0.0, drive_rating_w, taken, doubler)
     shaft_w = works.shaft_power_w
     standby = standby_power_w()
     return Duty(
@@ -103,14 +112,14 @@ def duty_of(
         input_current_a=taken.current_a,
         input_peak_a=taken.peak_a,
         link_min_v=taken.link_min_v,
-        side=supply_side_of(taken, source, drive_rating_w),
+        side=supply_side_of(taken, source, drive_rating_w, doubler),
         input_power_w=taken.power_w,
         input_power_factor=taken.power_factor,
         output_current_a=figure(
             works.current_a, "A", "machines.performance.at_torque",
             {"torque": (demand * rated_nm, "Nm")}, "motor circuit",
         ),
-        usable_power_w=_usable(source, circuit, drive_rating_w, taken, room_a, heat_ratio),
+        usable_power_w=_usable(source, circuit, drive_rating_w, taken, room_a, heat_ratio, doubler),
         idle_power_w=standby,
         efficiency=figure(
             shaft_w / taken.power_w.number, "", "ways.drive_duty.duty_of",
@@ -121,18 +130,14 @@ def duty_of(
     )  # fmt: skip
 
 
-def _choke(
-    source: Source, power: Value, rating_w: float, wanted: Wanted, three_phase_type: bool
-) -> Choke:
-    """The choke chosen for this link power, with the usual link."""
-    bare = Bridge(source, typical_link_capacitance_f(rating_w), power.number)
-    return chosen(bare, rating_w, wanted, three_phase_type)
-
-
-def _input(source: Source, power: Value, rating_w: float, choke: Choke) -> DriveInput:
+def _input(
+    source: Source, power: Value, rating_w: float, choke: Choke, three_phase_type: bool,
+    doubler: bool = False,
+) -> DriveInput:  # fmt: skip
     return drive_input(
         source, power, rating_w,
         ac_choke_h=choke.before_h(source, rating_w), dc_choke_h=choke.within_h(source, rating_w),
+        three_phase_type=three_phase_type, doubler=doubler,
     )  # fmt: skip
 
 
@@ -147,8 +152,9 @@ def link_power_at(circuit: Circuit, torque_nm: float, rating_w: float) -> Value:
 
 
 def _draw(
-    source: Source, circuit: Circuit, torque_nm: float, rating_w: float, like: DriveInput
-) -> Draw:
+    source: Source, circuit: Circuit, torque_nm: float, rating_w: float, like: DriveInput,
+    doubler: bool,
+) -> Draw:  # fmt: skip
     power = link_power_at(circuit, torque_nm, rating_w).number
     exact_power = exact(power, "W", "computed", "motor circuit")
     state = drive_input(
@@ -158,13 +164,15 @@ def _draw(
         ac_choke_h=like.ac_choke_h,
         dc_choke_h=like.dc_choke_h,
         capacitance_f=like.capacitance_f,
+        doubler=doubler,
     ).expected
     return _as_draw(state)
 
 
 def draw_together(
-    source: Source, loads: tuple[tuple[Circuit, float], ...], rating_w: float, choke: Choke
-) -> Draw:
+    source: Source, loads: tuple[tuple[Circuit, float], ...], rating_w: float, choke: Choke,
+    three_phase_type: bool,
+) -> Draw:  # fmt: skip
     """What one drive draws that turns several motors at their plates' speed.
 
     `loads`: each motor's circuit and the share of its rated torque that it gives.
@@ -174,7 +182,7 @@ def draw_together(
         for circuit, share in loads
     )
     whole = exact(power, "W", "computed", "motor circuits")
-    return _as_draw(_input(source, whole, rating_w, choke).expected)
+    return _as_draw(_input(source, whole, rating_w, choke, three_phase_type).expected)
 
 
 def _as_draw(state: BridgeState) -> Draw:
@@ -191,7 +199,7 @@ def _as_draw(state: BridgeState) -> Draw:
 
 def _usable(
     source: Source, circuit: Circuit, rating_w: float, like: DriveInput, room_a: float,
-    heat_ratio: float,
+    heat_ratio: float, doubler: bool,
 ) -> Value:  # fmt: skip
     """Shaft power for ever: the motor's own rating, or what heat or the supply's room leaves."""
     whole = rated(circuit)
@@ -202,7 +210,7 @@ def _usable(
         state = drive_input(
             source, exact(power, "W", "computed"), rating_w,
             ac_choke_h=like.ac_choke_h, dc_choke_h=like.dc_choke_h,
-            capacitance_f=like.capacitance_f,
+            capacitance_f=like.capacitance_f, doubler=doubler,
         )  # fmt: skip
         return state.current_a.number
 

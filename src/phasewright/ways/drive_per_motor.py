@@ -16,7 +16,7 @@ from phasewright.machines.performance import rated
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Reason
-from phasewright.rules.drives import link_undervoltage
+from phasewright.rules.drives import link_undervoltage, phase_watch
 from phasewright.rules.stopping import isolation
 from phasewright.tables.labour import hours
 from phasewright.ways.asked import Asked, by_rules
@@ -119,7 +119,9 @@ def _judged(
     items = [*drive_items(drive, duty.choke, site), *stop.items, *of_lead]
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
     asked += by_rules(
-        link_undervoltage(lowest, task.motor.id), *norm_rulings(duty, task, site),
+        link_undervoltage(lowest, task.motor.id),
+        phase_watch(duty.ripple_share, drive.three_phase_type, task.motor.id),
+        *norm_rulings(duty, task, site),
         isolation(any(each.kind == "isolator" for each in items), task.motor.id),
     )  # fmt: skip
     figures = driven_figures(

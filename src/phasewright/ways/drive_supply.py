@@ -40,7 +40,9 @@ class SupplySide:
     switched_on: InrushFigures | None
 
 
-def supply_side_of(taken: DriveInput, source: Source, drive_rating_w: float) -> SupplySide:
+def supply_side_of(
+    taken: DriveInput, source: Source, drive_rating_w: float, doubler: bool = False
+) -> SupplySide:  # fmt: skip
     """What a drive's input is at its supply, at the expected load with its spread."""
     state, lowest = taken.expected, taken.link_min_v
     return SupplySide(
@@ -50,7 +52,10 @@ def supply_side_of(taken: DriveInput, source: Source, drive_rating_w: float) -> 
         crest=taken.crest,
         voltage_thd=taken.voltage_thd,
         link=LinkFigures(
-            exact(taken.capacitance_f, "F", "common practice", "link capacitors makers fit"),
+            exact(
+                taken.capacitance_f * (0.5 if doubler else 1.0), "F",
+                "common practice", "link capacitors makers fit; a doubler's two in series",
+            ),
             figure(
                 taken.ac_choke_h, "H", "electronics.drive.usual_choke_h",
                 {"supply": (source.voltage_v, "V"), "frequency": (source.frequency_hz, "Hz"),
@@ -70,7 +75,7 @@ def supply_side_of(taken: DriveInput, source: Source, drive_rating_w: float) -> 
             {"lowest link volts": (lowest.number, "V")}, lowest.source,
             low=lowest.low / math.sqrt(2.0), high=lowest.high / math.sqrt(2.0),
         ),
-        switched_on=_switched_on(source, taken.capacitance_f),
+        switched_on=_switched_on(source, taken.capacitance_f, doubler),
     )  # fmt: skip
 
 
@@ -131,39 +136,6 @@ def behind_transformer(
     )  # fmt: skip
 
 
-def behind_doubler(side: SupplySide, source: Source, times: float) -> SupplySide:
-    """Of a drive that doubles its volts inside, settled as an ordinary one at `times` the volts and
-    the square of that times the impedance: amps are `times` those, a choke before it is that of
-    the lower impedance. Its link has the same mean, and the ripple of two capacitors half a cycle
-    apart, half that of the one."""
-    link, square = side.link, times * times
-    volts = None if side.link_v is None else _of_two(side.link_v)
-    return replace(
-        side,
-        harmonics_a=tuple(times * each for each in side.harmonics_a),
-        link=replace(
-            link,
-            ac_choke_h=link.ac_choke_h.scaled(1.0 / square),
-            dc_choke_h=link.dc_choke_h.scaled(1.0 / square),
-        ),
-        link_v=volts,
-        output_v=None if volts is None else volts.lowest.scaled(1.0 / math.sqrt(2.0)),
-        switched_on=_switched_on(source, square * link.capacitance_f.number),
-    )
-
-
-def _of_two(one: LinkVolts) -> LinkVolts:
-    """Two capacitors in row that fall as `one` does, half a cycle apart: while the one is lowest
-    the other is half way."""
-    mean, ripple = one.mean, one.ripple.scaled(0.5)
-    lowest = figure(
-        mean.number - 0.5 * ripple.number, "V", "ways.drive_supply.behind_doubler",
-        {"mean": (mean.number, "V"), "ripple": (ripple.number, "V")}, one.lowest.source,
-        low=mean.low - 0.5 * ripple.high, high=mean.high - 0.5 * ripple.low,
-    )  # fmt: skip
-    return LinkVolts(mean, lowest, ripple)
-
-
 def with_supply_side(figures: Figures, side: SupplySide | None) -> Figures:
     """The figures with what the drive does to its supply."""
     if side is None:
@@ -186,10 +158,12 @@ def with_supply_side(figures: Figures, side: SupplySide | None) -> Figures:
     )
 
 
-def _switched_on(source: Source, capacitance_f: float) -> InrushFigures:
+def _switched_on(
+    source: Source, capacitance_f: float, doubler: bool = False
+) -> InrushFigures:  # fmt: skip
     """Switching on through a usual charging resistor."""
     ohm, sheds = precharge_ohm(), precharge_lasting_w()
-    bridge = Bridge(source, capacitance_f, 1.0)
+    bridge = Bridge(source, capacitance_f, 1.0, doubler=doubler)
     usual, hard = (inrush(bridge, each) for each in (ohm.number, ohm.low))
     slow = inrush(bridge, ohm.high)
     inputs = {

@@ -9,7 +9,7 @@ from phasewright.electronics.drive import motor_share
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import exact
-from phasewright.rules.drives import link_undervoltage
+from phasewright.rules.drives import link_undervoltage, phase_watch
 from phasewright.tables.drives import standby_power_w
 from phasewright.ways.asked import Asked, by_rules
 from phasewright.ways.chokes import Choke
@@ -89,7 +89,9 @@ def on_drive(
     lowest = None if duty.link_min_v is None else duty.link_min_v.number
     asked = of_size(drive, share, verdict == "suits") + of_motor
     asked += by_rules(
-        link_undervoltage(lowest, one.task.motor.id), *norm_rulings(duty, one.task, site)
+        link_undervoltage(lowest, one.task.motor.id),
+        phase_watch(duty.ripple_share, drive.three_phase_type, one.task.motor.id),
+        *norm_rulings(duty, one.task, site),
     )
     return OnDrive(duty, asked, replace(figures, price=None))
 
@@ -191,7 +193,13 @@ class Turns:
             loads = tuple((one.circuit, share) for one, share in zip(ones, shares, strict=True))
             try:
                 drawn.append(
-                    draw_together(self.site.source, loads, self.drive.rating_w, self.choke)
+                    draw_together(
+                        self.site.source,
+                        loads,
+                        self.drive.rating_w,
+                        self.choke,
+                        self.drive.three_phase_type,
+                    )
                 )
             except NotComputable:
                 return None

@@ -82,7 +82,7 @@ def transformer_of(
     """
     bare = duty_of(
         source, circuit, drive_rating_w,
-        typical=demand, demand=demand, choke=usual(), room_a=float("inf"),
+        typical=demand, demand=demand, choke=usual(), three_phase_type=True, room_a=float("inf"),
     )  # fmt: skip
     return transformer_for(source.voltage_v * bare.input_current_a.number)
 
@@ -105,7 +105,8 @@ def transformed_duty(
     left_a = room_a - own.current_a(source.voltage_v)
     bare = duty_of(
         behind, circuit, drive_rating_w,
-        typical=typical, demand=demand, choke=usual(), room_a=max(0.0, left_a),
+        typical=typical, demand=demand, choke=usual(), three_phase_type=True,
+        room_a=max(0.0, left_a),
     )  # fmt: skip
     whole = {
         name: _through(getattr(bare, name), own, resistance, source.voltage_v)
