@@ -65,6 +65,8 @@ class Writer:
     def lines(self, element: Element) -> list[str]:
         """Designation and words beside an element; words once a sheet."""
         device = self.wiring.device(element.device)
+        if element.shape == "bank":
+            return self._bank((element.device, *element.outs))
         if device.id in self.told or element.how == "beside":
             return [self.name(device.id)]
         self.told.add(device.id)
@@ -74,6 +76,13 @@ class Writer:
         if element.shape == "strip" and (to := self.pages.hangs.get(device.id)):
             said += wrapped(f"{'sheets' if ',' in to else 'sheet'} {to}", SAYS, WRAP)
         return [self.name(device.id), *said]
+
+    def _bank(self, cans: tuple[str, ...]) -> list[str]:
+        """First and last designation of a bank in one line, and how many cans it has."""
+        kind = self.wiring.device(cans[0]).kind.replace("_", " ")
+        many = kind if len(cans) == 1 else f"{len(cans)} {kind}s"
+        ends = cans[0] if len(cans) == 1 else f"{cans[0]} to {cans[-1].rpartition('-')[2]}"
+        return [ends, *wrapped(f"{many} with discharge", SAYS, WRAP)]
 
 
 @dataclass(frozen=True, slots=True)

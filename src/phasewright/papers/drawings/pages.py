@@ -135,38 +135,63 @@ def _label(writer: Writer, terminal: str, potential: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Shelf:
-    """Rows that stand side by side."""
+class Placed:
+    """A row with where its upper left corner stands inside the frame."""
 
-    rows: tuple[Row, ...]
-
-    @property
-    def width(self) -> float:
-        return sum(row.width for row in self.rows) + APART * (len(self.rows) - 1)
+    row: Row
+    x: float
+    y: float
 
     @property
-    def height(self) -> float:
-        return max(row.height for row in self.rows)
+    def right(self) -> float:
+        return self.x + self.row.width + APART
+
+    @property
+    def bottom(self) -> float:
+        return self.y + self.row.height
+
+    def meets(self, other: Placed) -> bool:
+        """Whether two rows share room."""
+        across = self.x < other.right and other.x < self.right
+        return across and self.y < other.bottom and other.y < self.bottom
 
 
-def paged(rows: Iterable[Row], notes: Sequence[str]) -> list[list[Shelf]]:
-    """Rows side by side as far as they fit, page by page; the notes stand below the last."""
-    most = HEIGHT - 2 * EDGE - 2 * INSIDE - TITLE_BLOCK
-    shelves: list[Shelf] = []
+def paged(rows: Iterable[Row], notes: Sequence[str]) -> list[list[Placed]]:
+    """Every row at the first free corner, from the top, then from the left; a new sheet where
+    none is left. The notes stand below the last."""
+    pages: list[list[Placed]] = [[]]
     for row in rows:
-        wider = Shelf((*shelves[-1].rows, row)) if shelves else None
-        if wider is not None and wider.width <= _room():
-            shelves[-1] = wider
-        else:
-            shelves.append(Shelf((row,)))
-    pages: list[list[Shelf]] = [[]]
-    for shelf in shelves:
-        if pages[-1] and sum(each.height for each in pages[-1]) + shelf.height > most:
+        spot = _free(pages[-1], row)
+        if spot is None:
             pages.append([])
-        pages[-1].append(shelf)
-    if pages[-1] and sum(each.height for each in pages[-1]) + _notes_height(notes) > most:
+            spot = Placed(row, 0.0, 0.0)
+        pages[-1].append(spot)
+    if pages[-1] and _deepest(pages[-1]) + _notes_height(notes) > _depth():
         pages.append([])
     return pages
+
+
+def _free(page: Sequence[Placed], row: Row) -> Placed | None:
+    if not page:
+        return Placed(row, 0.0, 0.0)
+    across = sorted({0.0, *(each.right for each in page)})
+    down = sorted({0.0, *(each.bottom for each in page)})
+    for y in down:
+        for x in across:
+            spot = Placed(row, x, y)
+            if spot.right - APART > _room() or spot.bottom > _depth():
+                continue
+            if not any(spot.meets(each) for each in page):
+                return spot
+    return None
+
+
+def _depth() -> float:
+    return HEIGHT - 2 * EDGE - 2 * INSIDE - TITLE_BLOCK
+
+
+def _deepest(page: Sequence[Placed]) -> float:
+    return max((each.bottom for each in page), default=0.0)
 
 
 def _notes_height(notes: Sequence[str]) -> float:
@@ -174,20 +199,26 @@ def _notes_height(notes: Sequence[str]) -> float:
 
 
 def unit_pages(
-    writer: Writer, unit: Unit, pages: Sequence[Sequence[Shelf]], frame: Frame, first: int
+    writer: Writer, unit: Unit, pages: Sequence[Sequence[Placed]], frame: Frame, first: int
 ) -> list[Page]:
-    """The sheets of a unit from its shelves."""
+    """The sheets of a unit from its placed rows."""
     made = []
     for place, here in enumerate(pages):
         last = place == len(pages) - 1
         writer.spots = []
-        marks, y = _shelves(writer, here)
+        corner = EDGE + INSIDE
+        marks = [
+            each
+            for spot in here
+            for each in _row_marks(writer, spot.row, corner + spot.x, corner + spot.y)
+        ]
+        y = corner + _deepest(here)
         if last:
             marks += note_marks(unit.notes, y)
             y += _notes_height(unit.notes)
         part = f", part {place + 1}" if len(pages) > 1 else ""
         name = unit.id.lstrip("=") or "sheet"
-        wide = max((shelf.width for shelf in here), default=0.0)
+        wide = max((spot.right - APART for spot in here), default=0.0)
         made.append(
             framed(
                 f"{first + place:02d}-{name}", f"{unit.id}  {unit.title}{part}", first + place,
@@ -195,19 +226,6 @@ def unit_pages(
             )
         )  # fmt: skip
     return made
-
-
-def _shelves(writer: Writer, shelves: Sequence[Shelf]) -> tuple[list[Mark], float]:
-    """The marks of shelves one below another, and how far down they reach."""
-    marks: list[Mark] = []
-    y = EDGE + INSIDE
-    for shelf in shelves:
-        x = EDGE + INSIDE
-        for row in shelf.rows:
-            marks += _row_marks(writer, row, x, y)
-            x += row.width + APART
-        y += shelf.height
-    return marks, y
 
 
 def _row_marks(writer: Writer, row: Row, left: float, y: float) -> list[Mark]:

@@ -61,24 +61,25 @@ def held_contactor(
     locks: Sequence[Contact] = (),
     follows: Sequence[tuple[Device, tuple[str, str]]] = (),
     lamp_words: str = "lamp: machine on",
+    words: tuple[str, str] = ("stop", "start"),
     halt: Device | None = None,
 ) -> None:
     """Emergency stop, stop, start and hold of a contactor, its lamp, and coils that follow it.
 
     `locks` are contacts that must be closed before it goes in; `follows` pairs a coil's device
-    with the make contact of the main contactor that switches it. `halt` is an emergency stop that
-    is there already.
+    with the make contact of the main contactor that switches it. `words` are for the two
+    buttons; `halt` is an emergency stop that is there already.
     """
     band = sheet.hang(rails, "Control: stop, start, hold", control=True)
     struck = halt or emergency_stop(sheet)
-    stop = button(sheet, 1, "stop", breaks=True)
+    stop = button(sheet, 1, words[0], breaks=True)
     run = band.column().series(struck, "emergency_stop", (("11", "12"),))
     run.series(stop, "break_button", (("11", "12"),))
     for relay in overloads:
         run.series(relay, "overload_contact", (("95", "96"),))
     for device, shape, pair in locks:
         run.series(device, shape, (pair,))
-    start = button(sheet, 2, "start")
+    start = button(sheet, 2, words[1])
     run.series(start, "make_button", (("13", "14"),)).beside(main, "make", ("13", "14"))
     run.across(main, "coil", ("A1", "A2"), (0, 1)).done()
     shine = lamp(sheet, lamp_words)

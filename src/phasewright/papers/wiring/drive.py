@@ -196,6 +196,7 @@ def _drive_control(
     held_contactor(
         sheet, control_rails(sheet, ControlSupply((guard.at("2"), guard.at("4")))), main,
         lamp_words="lamp: drive on", halt=halt,
+        words=("supply of the drive off", "supply of the drive on"),
     )  # fmt: skip
 
 

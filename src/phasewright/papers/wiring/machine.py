@@ -106,6 +106,7 @@ def motor_device(sheet: Sheet, of: Hanging, *, linked: bool = True) -> Device:
     motor = sheet.device(
         "motor", 1, f"motor {of.motor.id}", (*ends, "PE"), windings=windings_of(box),
         left_open=left_open(box) if linked else (),
+        note=box.words if linked else "All links out: the switch makes the connection.",
     )  # fmt: skip
     if linked:
         for one, other in box.links:
@@ -212,7 +213,10 @@ def _two_speeds(sheet: Sheet, run: Run, of: Hanging) -> tuple[Device, ...]:
         )  # fmt: skip
         run.series(relay, "overload", MAIN, legs=legs)
         relays.append(relay)
-    motor = sheet.device("motor", 1, f"two-speed motor {of.motor.id}", (*low, *high, "PE"))
+    said = " ".join(dict.fromkeys(speed.words for speed in of.motor.speeds))
+    motor = sheet.device(
+        "motor", 1, f"two-speed motor {of.motor.id}", (*low, *high, "PE"), note=said
+    )
     run.end(motor, "motor", (*low, *high, "PE"))
     return tuple(relays)
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 from phasewright.machines.motor import Motor
 from phasewright.papers.wiring.banks import Can
-from phasewright.papers.wiring.check import faults
 from phasewright.papers.wiring.converter import (
     BuiltConverter,
     Idler,
@@ -18,13 +17,12 @@ from phasewright.papers.wiring.draft import Draft
 from phasewright.papers.wiring.drive import DriveFeed, own_drive, shared_drive
 from phasewright.papers.wiring.intake import consumer, intake
 from phasewright.papers.wiring.machine import Hanging, on_three_lines, on_two_wires
-from phasewright.papers.wiring.model import Wiring
+from phasewright.papers.wiring.model import Unit, Wiring
 from phasewright.papers.wiring.own_box import GENERATOR, generator, own_box
 from phasewright.papers.wiring.parts import LINES
 from phasewright.papers.wiring.terminals import BOXES, TerminalBox, box_of, speed_box
 from phasewright.plan.facts import motors_of
 from phasewright.plan.study import PlanEquipment, PlanMotor, PlanSide, Study
-from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.units import format as shown
 from phasewright.shop.model import Shop
 from phasewright.ways.figures import Buy, Part, RunCapacitance
@@ -58,17 +56,7 @@ class Job:
 
 
 def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
-    """The wiring of a plan. Raises NotComputable where the electrical check finds a fault."""
-    made = drafted(shop, study, plan)
-    wrong = faults(made)
-    if wrong:
-        words = " ".join(each.words for each in wrong)
-        raise NotComputable(f"the wiring of {plan.title} does not pass the check: {words}")
-    return made
-
-
-def drafted(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
-    """The wiring before it is checked."""
+    """The wiring of a plan, as the electrical check (`check.faults`) is to look at it."""
     job = Job(shop, study, plan, {each.id: each for each in motors_of(shop)})
     generates = any(each.way in ("rotary_converter", "static_converter", "capacitor_run")
                     for each in plan.motors)  # fmt: skip
@@ -91,10 +79,19 @@ def drafted(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
         amps = None if other.current_a is None else other.current_a.number
         consumer(draft, number, other.id, pair, amps)
     return Wiring(
-        plan.id, shop.region, shop.shop, tuple(draft.units), tuple(draft.devices),
+        plan.id,
+        shop.region,
+        shop.shop,
+        tuple(sorted(draft.units, key=_in_order)),
+        tuple(draft.devices),
         tuple(draft.conductors),
         tuple(draft.unwired),
     )  # fmt: skip
+
+
+def _in_order(unit: Unit) -> tuple[int, int]:
+    """The intake, what is shared, the motors, the other consumers."""
+    return "GME".index(unit.id[1]), int(unit.id[2:])
 
 
 def _shared(draft: Draft, job: Job, pair: Rails) -> dict[str, Rails]:
