@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from phasewright.papers.drawings.look import EDGE, HEIGHT, TITLE_BLOCK, WIDTH
-from phasewright.papers.drawings.pages import INSIDE, Frame, Page, framed, note_marks
+from phasewright.papers.drawings.look import EDGE, HEIGHT, INSIDE, TITLE_BLOCK, WIDTH
+from phasewright.papers.drawings.pages import Frame, Page, framed, note_marks
 from phasewright.papers.drawings.terminal_boxes import BoxDrawing
 
 Cell = Callable[[float, float], BoxDrawing]

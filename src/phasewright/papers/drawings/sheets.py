@@ -6,9 +6,10 @@ import hashlib
 from functools import partial
 
 from phasewright.papers.drawings.bank_layout import bank_drawing, banks_of
-from phasewright.papers.drawings.columns import References, Writer
 from phasewright.papers.drawings.grid import Cell, grid, grid_pages
-from phasewright.papers.drawings.pages import Frame, Page, Placed, paged, rows_of, unit_pages
+from phasewright.papers.drawings.measures import References, Writer
+from phasewright.papers.drawings.pages import Frame, Page, notes_height, unit_pages
+from phasewright.papers.drawings.rows import Placed, paged, rows_of
 from phasewright.papers.drawings.single_line import SHOP, single_line
 from phasewright.papers.drawings.terminal_boxes import box_drawing, motors_of
 from phasewright.papers.wiring.model import Unit, Wiring
@@ -70,7 +71,7 @@ def revision_of(wiring: Wiring) -> str:
 
 def _laid(wiring: Wiring, unit: Unit, pages: References) -> tuple[Writer, list[list[Placed]]]:
     writer = Writer(wiring, unit.id, pages, single=unit.id == SHOP)
-    return writer, paged(rows_of(writer, unit), unit.notes)
+    return writer, paged(rows_of(writer, unit), notes_height(unit.notes))
 
 
 def _references(laid: list[tuple[Unit, list[list[Placed]]]]) -> References:

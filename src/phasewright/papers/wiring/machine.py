@@ -180,7 +180,8 @@ def _star_delta(sheet: Sheet, run: Run, of: Hanging) -> None:
         "star_delta_switch", 4, "star-delta switch, the machine's own",
         (*LINES, "PE", *begins, *finish), positions=(star, delta),
     )  # fmt: skip
-    outs = (*zip(begins, ("U", "V", "W"), strict=True), *zip(finish, ("U", "V", "W"), strict=True))
+    behind = ("L2", "L3", "L1")  # what the ends carry in delta
+    outs = (*zip(begins, LINES, strict=True), *zip(finish, behind, strict=True))
     run.box(switch, "switch_box", (*LINES, "PE"), (*outs, ("PE", "PE")))
     motor = motor_device(sheet, of, linked=False)
     run.end(motor, "motor", (*begins, *finish, "PE"))
@@ -201,7 +202,7 @@ def _two_speeds(sheet: Sheet, run: Run, of: Hanging) -> tuple[Device, ...]:
         "speed_selector", 4, "two-speed switch, the machine's own",
         (*LINES, "PE", *low, *high), positions=(first, second),
     )  # fmt: skip
-    outs = [(end, letter) for ends in (low, high) for end, letter in zip(ends, "UVW", strict=True)]
+    outs = [each for ends in (low, high) for each in zip(ends, LINES, strict=True)]
     run.box(switch, "switch_box", (*LINES, "PE"), (*outs, ("PE", "PE")))
     settings = {speed.name: speed.full_load_current_a.number for speed in of.motor.speeds}
     relays = []
