@@ -168,6 +168,16 @@ NAMES = st.text("abcdefghijklmnopqrstuvwyzäöß ", min_size=1, max_size=28).map
 CANS = st.lists(st.sampled_from([3e-6, 12.5e-6, 30e-6, 60e-6]), max_size=7).map(tuple)
 
 
+class Drawn:
+    """A wiring that was drawn at random, told in few words."""
+
+    def __init__(self, wiring):
+        self.wiring = wiring
+
+    def __repr__(self):
+        return f"{self.wiring.region} {[unit.title for unit in self.wiring.units]}"
+
+
 @st.composite
 def machines(draw):
     """One to six motors of any plate, with or without a switch and a control supply of their own."""
@@ -220,4 +230,4 @@ def wirings(draw):
                 )
             )
     plan = plan_of(shop, [plate for _, plate, _, _ in motors], ways, things, buys)
-    return wired(shop, plan)
+    return Drawn(wired(shop, plan))

@@ -49,8 +49,8 @@ class _Pen:
         self, device: Device, name: str, at: Point, words_at: Point, anchor: Anchor
     ) -> None:
         """A terminal's place, and its mark."""
-        self.writer.spots.append((device.at(name), at))
         if not self.writer.single:
+            self.writer.spots.append((device.at(name), at))
             self.marks.append(words(name, words_at, TERMINAL, anchor, "quiet"))
 
 

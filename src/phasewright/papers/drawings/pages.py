@@ -108,7 +108,8 @@ def _rails(writer: Writer, row: Row, heights: Sequence[float], left: float) -> l
             x += plan.width
         look = "earth" if row.potentials[k] == "PE" else "rail"
         begin = (left + row.start - 4.0, height)
-        writer.spots.append((row.terminals[k], begin))
+        if not writer.single:
+            writer.spots.append((row.terminals[k], begin))
         marks.append(line(begin, (end, height), look))
     return marks
 
