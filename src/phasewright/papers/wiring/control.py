@@ -25,17 +25,33 @@ class ControlSupply:
 
     lines: tuple[str, str]
     transformer_v: float | None = None
+    ready: bool = False
+    """True where `lines` are control terminals already, behind fuses and transformer."""
+    own_circuit: bool = False
+    """True where it is a circuit of its own from the intake."""
 
 
 def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str], ...]:
     """Fuses, and a transformer where the coils have volts of their own: the two control rails."""
+    if supply.ready:
+        marks = ("L1", "L2") if supply.transformer_v is None else ("1", "2")
+        return ((supply.lines[0], marks[0]), (supply.lines[1], marks[1]))
     pairs: Pairs = (("1", "2"), ("3", "4"))
-    fuse = sheet.device("fuse", 3, "control fuses, both lines", ("1", "2", "3", "4"), closed=pairs)
+    if supply.own_circuit:
+        sheet.notes.append(
+            "The control circuit comes from the intake and is live while the isolator of this "
+            "sheet is off: its own protective device, -F3, isolates it."
+        )
+    fuse = sheet.device(
+        "breaker" if supply.own_circuit else "fuse", 3,
+        "control circuit, both lines" if supply.own_circuit else "control fuses, both lines",
+        ("1", "2", "3", "4"), closed=pairs,
+    )  # fmt: skip
     rails = strip(sheet, 3, "control terminals", ("1", "2"))
     band = sheet.hang(
         ((supply.lines[0], "L1"), (supply.lines[1], "L2")), "Control supply from lines 1 and 2"
     )
-    run = band.column().series(fuse, "fuse", pairs)
+    run = band.column().series(fuse, fuse.kind, pairs)
     marks = ("L1", "L2")
     if supply.transformer_v is not None:
         marks = ("1", "2")

@@ -35,6 +35,8 @@ class Hanging:
     """Kinds of the parts that are in the plan's price for this motor."""
     carried: tuple[tuple[Can, ...], tuple[Can, ...]] = ((), ())
     """Run capacitors that are switched with it: between 3 and 1, between 2 and 3."""
+    control: ControlSupply | None = None
+    """Where its control circuit comes from, if not from behind its own protective device."""
     reverses: bool = False
     speed_wanted: bool = False
 
@@ -131,11 +133,19 @@ def line_ends(box: TerminalBox) -> tuple[str, ...]:
 
 
 def _control(of: Hanging, guard: Device) -> ControlSupply:
-    volts = None if of.machine.control is None else of.machine.control.voltage
-    lines = (guard.at("2"), guard.at("4"))
-    if volts is None or abs(volts.number / of.line_voltage_v - 1.0) <= DIFFERS:
-        return ControlSupply(lines)
-    return ControlSupply(lines, volts.number)
+    if of.control is not None:
+        return of.control
+    return ControlSupply(
+        (guard.at("2"), guard.at("4")), control_volts(of.machine, of.line_voltage_v)
+    )
+
+
+def control_volts(machine: Machine, line_voltage_v: float) -> float | None:
+    """Volts of a machine's coils where they are not the lines' own."""
+    volts = None if machine.control is None else machine.control.voltage
+    if volts is None or abs(volts.number / line_voltage_v - 1.0) <= DIFFERS:
+        return None
+    return volts.number
 
 
 def _to_motor(sheet: Sheet, run: Run, of: Hanging) -> tuple[Device, ...]:
