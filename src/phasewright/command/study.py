@@ -5,11 +5,14 @@ from __future__ import annotations
 from contextlib import nullcontext
 from pathlib import Path
 
+from rich.console import Console
+
 from phasewright.command.answer import chosen, show
 from phasewright.command.progress import Steps, compile_once
 from phasewright.command.screen import line, screen
 from phasewright.files.folder import renewed
 from phasewright.job.read import read
+from phasewright.quantities.finding import Reason
 
 
 def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
@@ -20,19 +23,39 @@ def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
     shop = read(path)
     compile_once()
     from phasewright.files.result_file import write
+    from phasewright.files.wiring_files import write as write_wiring
+    from phasewright.job.papers import wiring
     from phasewright.job.study import study
 
     written: tuple[str, ...] = ()
+    faults: tuple[Reason, ...] = ()
     with nullcontext() if out is None else renewed(out) as room:
         with Steps() as steps:
             whole = study(shop, quick=quick, progress=steps)
         if room is not None:
             written = write(whole, room)
+            wires, wired = wiring(shop, whole)
+            faults = write_wiring(wires, wired.title, room)
     console = screen()
     show(console, whole)
     if out is not None:
         console.print()
         names = [f"{out}/{name}" for name in written]
         line(console, f"Written: {', '.join(names[:-1])} and {names[-1]}", inset=0)
+        _told(console, out, faults)
     plan = chosen(whole)
     return plan is not None and plan.feasible
+
+
+def _told(console: Console, out: Path, faults: tuple[Reason, ...]) -> None:
+    """What was written of the wiring, or why it is not drawn."""
+    if not faults:
+        line(console, f"Wiring: {out}/wiring.json, {out}/drawings, {out}/lists", inset=0)
+        return
+    words = " ".join(each.words for each in faults)
+    line(
+        console,
+        f"The wiring is written in {out}/wiring.json but not drawn, for it does not pass the "
+        f"electrical check: {words}",
+        inset=0,
+    )

@@ -28,6 +28,8 @@ def end_marks(shape: str, feet: Sequence[float], y: float, carries: Sequence[str
         return _machine("M" if shape == "motor" else "G", feet, y, carries)
     if shape in ("strip", "input", "measuring"):
         return [circle((x, y + 3.0), 3.0, "eye") for x in feet]
+    if shape == "bank":
+        return _capacitor(feet[0], y)
     left, right = feet[0] - 12.0, feet[-1] + 12.0
     marks = [rectangle((left, y), right - left, 26.0)]
     middle, level = (left + right) / 2, y + 13.0
@@ -45,6 +47,12 @@ def end_marks(shape: str, feet: Sequence[float], y: float, carries: Sequence[str
             for turn in (0.0, 2.1, 4.2)
         ]
     return marks
+
+
+def _capacitor(x: float, y: float) -> list[Mark]:
+    """Two plates at the end of the one line that stands for all."""
+    bars = [polyline([(x - 8.0, y + at), (x + 8.0, y + at)], "sign") for at in (8.0, 14.0)]
+    return [*wire((x, y), (x, y + 8.0)), *bars]
 
 
 def _machine(letter: str, feet: Sequence[float], y: float, carries: Sequence[str]) -> list[Mark]:

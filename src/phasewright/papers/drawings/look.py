@@ -10,6 +10,8 @@ from phasewright.papers.svg import Mark, line, mark, polyline, words
 WIDTH, HEIGHT, EDGE = 1123.0, 794.0, 22.0
 """An A4 sheet lying, in 1/96 inch; a sheet grows where one column is larger."""
 TITLE_BLOCK = 46.0
+INSIDE = 14.0
+"""From the frame to what is drawn in it."""
 LEG, WIDE_LEG, LEAD = 32.0, 44.0, 10.0
 NAME, SAYS, TERMINAL, CAPTION = 9.5, 8.5, 7.0, 10.0
 PITCH, WRAP = 10.5, 104.0

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-from phasewright.papers.drawings.columns import Plan, Spot, Writer, drawn_column, measured
+from phasewright.papers.drawings.columns import drawn_column
 from phasewright.papers.drawings.look import (
     CAPTION,
     EDGE,
     HEIGHT,
+    INSIDE,
     PITCH,
     RAIL,
     SAYS,
@@ -19,47 +20,11 @@ from phasewright.papers.drawings.look import (
     rectangle,
     wire,
 )
+from phasewright.papers.drawings.measures import Spot, Writer
+from phasewright.papers.drawings.rows import APART, Placed, Row, deepest, room
 from phasewright.papers.font import width_of
 from phasewright.papers.svg import Mark, drawing, line, mark, words, wrapped
-from phasewright.papers.wiring.model import Band, Unit
-
-INSIDE = 14.0
-"""From the frame to what is drawn in it."""
-GAP = 16.0
-APART = 30.0
-"""Between rows that stand side by side."""
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """Rails with the columns of theirs that stand side by side on one sheet."""
-
-    title: str
-    labels: tuple[str, ...]
-    terminals: tuple[str, ...]
-    potentials: tuple[str, ...]
-    start: float
-    columns: tuple[Plan, ...]
-
-    @property
-    def devices(self) -> tuple[str, ...]:
-        """What stands in this row."""
-        return tuple(each.device for plan in self.columns for each in plan.column.elements)
-
-    @property
-    def width(self) -> float:
-        return max(
-            self.start + sum(each.width for each in self.columns), width_of(self.title, CAPTION)
-        )
-
-    @property
-    def rails_end(self) -> float:
-        """Height from the row's top to below its last rail."""
-        return 16.0 + RAIL * len(self.labels)
-
-    @property
-    def height(self) -> float:
-        return self.rails_end + max((each.height for each in self.columns), default=0.0) + GAP
+from phasewright.papers.wiring.model import Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,111 +48,32 @@ class Frame:
     sheets: int
 
 
-def rows_of(writer: Writer, unit: Unit) -> list[Row]:
-    """The bands of a unit in rows that are as wide as a sheet."""
-    rows: list[Row] = []
-    for band in unit.bands:
-        labels = tuple(_label(writer, each.terminal, each.potential) for each in band.rails)
-        start = max(width_of(label, SAYS) for label in labels) + 8.0
-        waiting = [measured(writer, column) for column in band.columns]
-        held: list[Plan] = []
-        for plan in waiting:
-            if held and start + sum(p.width for p in held) + plan.width > _room():
-                rows.append(_row(band, labels, start, held))
-                held = []
-            held.append(plan)
-        rows.append(_row(band, labels, start, held))
-    return rows
-
-
-def _row(band: Band, labels: tuple[str, ...], start: float, held: Sequence[Plan]) -> Row:
-    """The row of some columns of a band, with the rails that they hang on alone."""
-    used = sorted({k for plan in held for k in plan.column.rails})
-    place = {k: at for at, k in enumerate(used)}
-    held = [
-        replace(plan, column=replace(
-            plan.column, rails=tuple(place[k] for k in plan.column.rails)
-        ))
-        for plan in held
-    ]  # fmt: skip
-    labels = tuple(labels[k] for k in used)
-    band = replace(band, rails=tuple(band.rails[k] for k in used))
-    return Row(
-        band.title,
-        labels,
-        tuple(each.terminal for each in band.rails),
-        tuple(each.potential for each in band.rails),
-        start,
-        tuple(held),
-    )
-
-
-def _room() -> float:
-    return WIDTH - 2 * EDGE - 2 * INSIDE
-
-
-def _label(writer: Writer, terminal: str, potential: str) -> str:
-    device = terminal.partition(":")[0]
-    other = writer.single or not terminal.startswith(f"{writer.unit}-")
-    sheet = writer.pages.stands.get(device) if other else None
-    shown = (terminal if other else terminal.removeprefix(writer.unit)).removesuffix(":")
-    return f"{potential}  {shown}" + (f"  (sheet {sheet})" if sheet else "")
-
-
-@dataclass(frozen=True, slots=True)
-class Shelf:
-    """Rows that stand side by side."""
-
-    rows: tuple[Row, ...]
-
-    @property
-    def width(self) -> float:
-        return sum(row.width for row in self.rows) + APART * (len(self.rows) - 1)
-
-    @property
-    def height(self) -> float:
-        return max(row.height for row in self.rows)
-
-
-def paged(rows: Iterable[Row], notes: Sequence[str]) -> list[list[Shelf]]:
-    """Rows side by side as far as they fit, page by page; the notes stand below the last."""
-    most = HEIGHT - 2 * EDGE - 2 * INSIDE - TITLE_BLOCK
-    shelves: list[Shelf] = []
-    for row in rows:
-        wider = Shelf((*shelves[-1].rows, row)) if shelves else None
-        if wider is not None and wider.width <= _room():
-            shelves[-1] = wider
-        else:
-            shelves.append(Shelf((row,)))
-    pages: list[list[Shelf]] = [[]]
-    for shelf in shelves:
-        if pages[-1] and sum(each.height for each in pages[-1]) + shelf.height > most:
-            pages.append([])
-        pages[-1].append(shelf)
-    if pages[-1] and sum(each.height for each in pages[-1]) + _notes_height(notes) > most:
-        pages.append([])
-    return pages
-
-
-def _notes_height(notes: Sequence[str]) -> float:
-    return sum(PITCH * len(wrapped(note, SAYS, _room())) + 4.0 for note in notes)
+def notes_height(notes: Sequence[str]) -> float:
+    """Room the notes take."""
+    return sum(PITCH * len(wrapped(note, SAYS, room())) + 4.0 for note in notes)
 
 
 def unit_pages(
-    writer: Writer, unit: Unit, pages: Sequence[Sequence[Shelf]], frame: Frame, first: int
+    writer: Writer, unit: Unit, pages: Sequence[Sequence[Placed]], frame: Frame, first: int
 ) -> list[Page]:
-    """The sheets of a unit from its shelves."""
+    """The sheets of a unit from its placed rows."""
     made = []
     for place, here in enumerate(pages):
         last = place == len(pages) - 1
         writer.spots = []
-        marks, y = _shelves(writer, here)
+        corner = EDGE + INSIDE
+        marks = [
+            each
+            for spot in here
+            for each in _row_marks(writer, spot.row, corner + spot.x, corner + spot.y)
+        ]
+        y = corner + deepest(here)
         if last:
             marks += note_marks(unit.notes, y)
-            y += _notes_height(unit.notes)
+            y += notes_height(unit.notes)
         part = f", part {place + 1}" if len(pages) > 1 else ""
         name = unit.id.lstrip("=") or "sheet"
-        wide = max((shelf.width for shelf in here), default=0.0)
+        wide = max((spot.right - APART for spot in here), default=0.0)
         made.append(
             framed(
                 f"{first + place:02d}-{name}", f"{unit.id}  {unit.title}{part}", first + place,
@@ -195,19 +81,6 @@ def unit_pages(
             )
         )  # fmt: skip
     return made
-
-
-def _shelves(writer: Writer, shelves: Sequence[Shelf]) -> tuple[list[Mark], float]:
-    """The marks of shelves one below another, and how far down they reach."""
-    marks: list[Mark] = []
-    y = EDGE + INSIDE
-    for shelf in shelves:
-        x = EDGE + INSIDE
-        for row in shelf.rows:
-            marks += _row_marks(writer, row, x, y)
-            x += row.width + APART
-        y += shelf.height
-    return marks, y
 
 
 def _row_marks(writer: Writer, row: Row, left: float, y: float) -> list[Mark]:
@@ -235,7 +108,8 @@ def _rails(writer: Writer, row: Row, heights: Sequence[float], left: float) -> l
             x += plan.width
         look = "earth" if row.potentials[k] == "PE" else "rail"
         begin = (left + row.start - 4.0, height)
-        writer.spots.append((row.terminals[k], begin))
+        if not writer.single:
+            writer.spots.append((row.terminals[k], begin))
         marks.append(line(begin, (end, height), look))
     return marks
 
@@ -244,7 +118,7 @@ def note_marks(notes: Sequence[str], y: float) -> list[Mark]:
     """Notes below what is drawn."""
     marks: list[Mark] = []
     for note in notes:
-        for text in wrapped(note, SAYS, _room()):
+        for text in wrapped(note, SAYS, room()):
             y += PITCH
             marks.append(words(text, (EDGE + INSIDE, y), SAYS))
         y += 4.0

@@ -3,15 +3,29 @@
 from __future__ import annotations
 
 import hashlib
+from functools import partial
 
-from phasewright.papers.drawings.columns import References, Writer
-from phasewright.papers.drawings.pages import Frame, Page, Shelf, paged, rows_of, unit_pages
+from phasewright.papers.drawings.bank_layout import bank_drawing, banks_of
+from phasewright.papers.drawings.grid import Cell, grid, grid_pages
+from phasewright.papers.drawings.measures import References, Writer
+from phasewright.papers.drawings.pages import Frame, Page, notes_height, unit_pages
+from phasewright.papers.drawings.rows import Placed, paged, rows_of
 from phasewright.papers.drawings.single_line import SHOP, single_line
+from phasewright.papers.drawings.terminal_boxes import box_drawing, motors_of
 from phasewright.papers.wiring.model import Unit, Wiring
 from phasewright.quantities.plain import plain
 
 SETTLES = 4
 """Passes after which every reference to another sheet stands: the first ones may move sheets."""
+BOX_NOTES = (
+    "Ends in one column are joined by links. An end marked apart stays alone and insulated. "
+    "L3* is the generated line. Photograph the box before a link is moved.",
+)
+BANK_NOTES = (
+    "Seen from above. A can needs room above its cover for its interrupter to open, 10 mm or more "
+    "(from memory). The resistor stays across the bank; it does not help while an idler turns. "
+    "Wait for standstill, then for the discharge, then prove dead.",
+)
 
 
 def sheets_of(wiring: Wiring, plan_title: str) -> list[Page]:
@@ -27,12 +41,27 @@ def sheets_of(wiring: Wiring, plan_title: str) -> list[Page]:
         pages = found
     else:
         raise RuntimeError("the references between the sheets do not settle")
-    count = sum(len(rows) for _, _, rows in laid)
+    cells = (
+        ("terminals", "Terminal boxes: the links to fit", BOX_NOTES, _box_cells(wiring)),
+        ("banks", "Capacitor banks: how the cans stand", BANK_NOTES, _bank_cells(wiring)),
+    )
+    extra = [(name, title, notes, grid(drawn)) for name, title, notes, drawn in cells if drawn]
+    count = sum(len(rows) for _, _, rows in laid) + sum(len(pages) for *_, pages in extra)
     frame = Frame(wiring.shop, plan_title, revision_of(wiring), count)
     made: list[Page] = []
     for unit, writer, rows in laid:
         made += unit_pages(writer, unit, rows, frame, len(made) + 1)
+    for name, title, notes, pages_of_cells in extra:
+        made += grid_pages(name, title, notes, pages_of_cells, frame, len(made) + 1)
     return made
+
+
+def _box_cells(wiring: Wiring) -> list[Cell]:
+    return [partial(box_drawing, wiring, motor) for motor in motors_of(wiring)]
+
+
+def _bank_cells(wiring: Wiring) -> list[Cell]:
+    return [partial(bank_drawing, bank) for bank in banks_of(wiring)]
 
 
 def revision_of(wiring: Wiring) -> str:
@@ -40,22 +69,22 @@ def revision_of(wiring: Wiring) -> str:
     return hashlib.sha256(repr(plain(wiring)).encode()).hexdigest()[:8]
 
 
-def _laid(wiring: Wiring, unit: Unit, pages: References) -> tuple[Writer, list[list[Shelf]]]:
+def _laid(wiring: Wiring, unit: Unit, pages: References) -> tuple[Writer, list[list[Placed]]]:
     writer = Writer(wiring, unit.id, pages, single=unit.id == SHOP)
-    return writer, paged(rows_of(writer, unit), unit.notes)
+    return writer, paged(rows_of(writer, unit), notes_height(unit.notes))
 
 
-def _references(laid: list[tuple[Unit, list[list[Shelf]]]]) -> References:
+def _references(laid: list[tuple[Unit, list[list[Placed]]]]) -> References:
     """Where every device stands first, and on which other sheets something hangs on it."""
     stands: dict[str, int] = {}
     hangs: dict[str, list[int]] = {}
     number = 0
     for unit, pages in laid:
-        for shelves in pages:
+        for spots in pages:
             number += 1
             if unit.id == SHOP:
                 continue
-            for row in (row for shelf in shelves for row in shelf.rows):
+            for row in (spot.row for spot in spots):
                 for device in row.devices:
                     stands.setdefault(device, number)
                 for terminal in row.terminals:

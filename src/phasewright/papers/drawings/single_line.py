@@ -29,7 +29,7 @@ def single_line(wiring: Wiring) -> Unit:
                     ))  # fmt: skip
     bands = tuple(
         Band(f"From {strip}", (Rail(f"{strip}:", carried[strip]),), tuple(columns))
-        for strip, columns in strips.items()
+        for strip, columns in sorted(strips.items())
     )
     return Unit(SHOP, "The whole shop in one line", "shop", bands)
 
@@ -41,11 +41,14 @@ def _power(band: Band) -> bool:
 def _one_line(wiring: Wiring, column: Column, count: str) -> Iterator[Element]:
     """The column's devices in one conductor; what stands across it is named once, at its end."""
     across = False
+    cans = [
+        each.device for each in column.elements
+        if each.how == "across" and wiring.device(each.device).kind != "discharge_resistor"
+    ]  # fmt: skip
     for element in column.elements:
-        device = wiring.device(element.device)
         if element.how == "across":
-            if not across and device.kind != "discharge_resistor":
-                yield Element(element.device, "bank", "end", (0,), ("",), (), (count,))
+            if not across and cans:
+                yield Element(cans[0], "bank", "end", (0,), ("",), tuple(cans[1:]), (count,))
                 across = True
         elif element.how == "beside" or across:
             continue

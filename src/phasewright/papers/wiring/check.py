@@ -56,7 +56,8 @@ def faults(wiring: Wiring) -> tuple[Reason, ...]:
         ]
     for position in range(_positions(wiring)):
         found += _protected(wiring, nets(wiring, position, without=("overload_relay",)))
-    return tuple(dict.fromkeys((*found, *_earthed(wiring, wires))))
+    found += [*_fed(wiring), *_earthed(wiring, wires)]
+    return tuple(dict.fromkeys(found))
 
 
 def nets(wiring: Wiring, position: int | None = None, without: tuple[str, ...] = ()) -> Nets:
@@ -174,6 +175,31 @@ def _marked(wiring: Wiring, closed: Nets) -> Iterator[Reason]:
     for each in wiring.conductors:
         if each.kind == "wire" and closed.of(each.from_) in generated and "L3" not in each.mark:
             yield Reason("line_3_unmarked", f"{each.id} carries the generated line unmarked.")
+
+
+def _fed(wiring: Wiring) -> Iterator[Reason]:
+    """Terminals that no source reaches in any position; ends of windings inside a motor are fed
+    through the windings and are not looked at."""
+    fed = {end for position in range(_positions(wiring)) for end in _reached(wiring, position)}
+    for device in wiring.devices:
+        for terminal in device.terminals:
+            passive = terminal in ("PE", "SH") or terminal in device.left_open
+            if not passive and device.kind not in MOTORS and device.at(terminal) not in fed:
+                yield Reason("not_fed", f"No source reaches {device.at(terminal)}.")
+
+
+def _reached(wiring: Wiring, position: int) -> Iterator[str]:
+    """Terminals that a source reaches with all switches in this position."""
+    closed = nets(wiring, position)
+    for device in wiring.devices:
+        if device.kind == "potentiometer":
+            for one, other in device.windings:
+                closed.join(device.at(one), device.at(other))
+    alive = {closed.of(source.terminal) for source in sources(wiring)}
+    for device in wiring.devices:
+        for terminal in device.terminals:
+            if closed.of(device.at(terminal)) in alive:
+                yield device.at(terminal)
 
 
 def _earthed(wiring: Wiring, wires: Nets) -> Iterator[Reason]:

@@ -25,17 +25,33 @@ class ControlSupply:
 
     lines: tuple[str, str]
     transformer_v: float | None = None
+    ready: bool = False
+    """True where `lines` are control terminals already, behind fuses and transformer."""
+    own_circuit: bool = False
+    """True where it is a circuit of its own from the intake."""
 
 
 def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str], ...]:
     """Fuses, and a transformer where the coils have volts of their own: the two control rails."""
+    if supply.ready:
+        marks = ("L1", "L2") if supply.transformer_v is None else ("1", "2")
+        return ((supply.lines[0], marks[0]), (supply.lines[1], marks[1]))
     pairs: Pairs = (("1", "2"), ("3", "4"))
-    fuse = sheet.device("fuse", 3, "control fuses, both lines", ("1", "2", "3", "4"), closed=pairs)
+    if supply.own_circuit:
+        sheet.notes.append(
+            "The control circuit comes from the intake and is live while the isolator of this "
+            "sheet is off: its own protective device, -F3, isolates it."
+        )
+    fuse = sheet.device(
+        "breaker" if supply.own_circuit else "fuse", 3,
+        "control circuit, both lines" if supply.own_circuit else "control fuses, both lines",
+        ("1", "2", "3", "4"), closed=pairs,
+    )  # fmt: skip
     rails = strip(sheet, 3, "control terminals", ("1", "2"))
     band = sheet.hang(
         ((supply.lines[0], "L1"), (supply.lines[1], "L2")), "Control supply from lines 1 and 2"
     )
-    run = band.column().series(fuse, "fuse", pairs)
+    run = band.column().series(fuse, fuse.kind, pairs)
     marks = ("L1", "L2")
     if supply.transformer_v is not None:
         marks = ("1", "2")
@@ -61,24 +77,25 @@ def held_contactor(
     locks: Sequence[Contact] = (),
     follows: Sequence[tuple[Device, tuple[str, str]]] = (),
     lamp_words: str = "lamp: machine on",
+    words: tuple[str, str] = ("stop", "start"),
     halt: Device | None = None,
 ) -> None:
     """Emergency stop, stop, start and hold of a contactor, its lamp, and coils that follow it.
 
     `locks` are contacts that must be closed before it goes in; `follows` pairs a coil's device
-    with the make contact of the main contactor that switches it. `halt` is an emergency stop that
-    is there already.
+    with the make contact of the main contactor that switches it. `words` are for the two
+    buttons; `halt` is an emergency stop that is there already.
     """
     band = sheet.hang(rails, "Control: stop, start, hold", control=True)
     struck = halt or emergency_stop(sheet)
-    stop = button(sheet, 1, "stop", breaks=True)
+    stop = button(sheet, 1, words[0], breaks=True)
     run = band.column().series(struck, "emergency_stop", (("11", "12"),))
     run.series(stop, "break_button", (("11", "12"),))
     for relay in overloads:
         run.series(relay, "overload_contact", (("95", "96"),))
     for device, shape, pair in locks:
         run.series(device, shape, (pair,))
-    start = button(sheet, 2, "start")
+    start = button(sheet, 2, words[1])
     run.series(start, "make_button", (("13", "14"),)).beside(main, "make", ("13", "14"))
     run.across(main, "coil", ("A1", "A2"), (0, 1)).done()
     shine = lamp(sheet, lamp_words)

@@ -67,12 +67,13 @@ class Sheet:
         rating_unit: str = "",
         specification: str = "",
         priced: bool = False,
+        note: str = "",
     ) -> Device:
         """A device of this unit; `closed` is what it joins in its only position."""
         made = Device(
             f"{self.id}-{LETTERS[kind]}{number}", kind, self.id, words, tuple(terminals),
             positions or (() if closed is None else (closed,)), coil, windings, sources,
-            generated, left_open, rating, rating_unit, specification, priced,
+            generated, left_open, rating, rating_unit, specification, priced, note,
         )  # fmt: skip
         self.draft.devices.append(made)
         return made

@@ -134,7 +134,8 @@ def _drive(sheet: Sheet, feed: DriveFeed, speed: bool, reverse: bool) -> Device:
     kind = "drive that steps up" if feed.steps_up else "drive"
     return sheet.device(
         "drive", 1, f"{kind}, single-phase input, {shown(feed.power_w, 'W')}",
-        ("L1", "L2", "PE", *OUT, "SH", *inputs), sources=(*OUT, "common"),
+        ("L1", "L2", "PE", *OUT, "SH", *inputs),
+        sources=(*OUT, "common", *(("10V",) if speed else ())),
         rating=feed.power_w, rating_unit="W", specification=shown(feed.power_w, "W"), priced=True,
     )  # fmt: skip
 
@@ -196,11 +197,14 @@ def _drive_control(
     held_contactor(
         sheet, control_rails(sheet, ControlSupply((guard.at("2"), guard.at("4")))), main,
         lamp_words="lamp: drive on", halt=halt,
+        words=("supply of the drive off", "supply of the drive on"),
     )  # fmt: skip
 
 
 def _speed(sheet: Sheet, drive: Device) -> None:
-    dial = sheet.device("potentiometer", 6, "speed", ("1", "2", "3"))
+    dial = sheet.device(
+        "potentiometer", 6, "speed", ("1", "2", "3"), windings=(("1", "2"), ("2", "3"))
+    )
     band = sheet.hang(
         ((drive.at("10V"), "10V"), (drive.at("speed"), "speed"), (drive.at("0V"), "0V")),
         "Speed", control=True,

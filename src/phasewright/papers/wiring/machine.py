@@ -35,6 +35,8 @@ class Hanging:
     """Kinds of the parts that are in the plan's price for this motor."""
     carried: tuple[tuple[Can, ...], tuple[Can, ...]] = ((), ())
     """Run capacitors that are switched with it: between 3 and 1, between 2 and 3."""
+    control: ControlSupply | None = None
+    """Where its control circuit comes from, if not from behind its own protective device."""
     reverses: bool = False
     speed_wanted: bool = False
 
@@ -106,6 +108,7 @@ def motor_device(sheet: Sheet, of: Hanging, *, linked: bool = True) -> Device:
     motor = sheet.device(
         "motor", 1, f"motor {of.motor.id}", (*ends, "PE"), windings=windings_of(box),
         left_open=left_open(box) if linked else (),
+        note=box.words if linked else "All links out: the switch makes the connection.",
     )  # fmt: skip
     if linked:
         for one, other in box.links:
@@ -130,11 +133,19 @@ def line_ends(box: TerminalBox) -> tuple[str, ...]:
 
 
 def _control(of: Hanging, guard: Device) -> ControlSupply:
-    volts = None if of.machine.control is None else of.machine.control.voltage
-    lines = (guard.at("2"), guard.at("4"))
-    if volts is None or abs(volts.number / of.line_voltage_v - 1.0) <= DIFFERS:
-        return ControlSupply(lines)
-    return ControlSupply(lines, volts.number)
+    if of.control is not None:
+        return of.control
+    return ControlSupply(
+        (guard.at("2"), guard.at("4")), control_volts(of.machine, of.line_voltage_v)
+    )
+
+
+def control_volts(machine: Machine, line_voltage_v: float) -> float | None:
+    """Volts of a machine's coils where they are not the lines' own."""
+    volts = None if machine.control is None else machine.control.voltage
+    if volts is None or abs(volts.number / line_voltage_v - 1.0) <= DIFFERS:
+        return None
+    return volts.number
 
 
 def _to_motor(sheet: Sheet, run: Run, of: Hanging) -> tuple[Device, ...]:
@@ -179,7 +190,8 @@ def _star_delta(sheet: Sheet, run: Run, of: Hanging) -> None:
         "star_delta_switch", 4, "star-delta switch, the machine's own",
         (*LINES, "PE", *begins, *finish), positions=(star, delta),
     )  # fmt: skip
-    outs = (*zip(begins, ("U", "V", "W"), strict=True), *zip(finish, ("U", "V", "W"), strict=True))
+    behind = ("L2", "L3", "L1")  # what the ends carry in delta
+    outs = (*zip(begins, LINES, strict=True), *zip(finish, behind, strict=True))
     run.box(switch, "switch_box", (*LINES, "PE"), (*outs, ("PE", "PE")))
     motor = motor_device(sheet, of, linked=False)
     run.end(motor, "motor", (*begins, *finish, "PE"))
@@ -200,7 +212,7 @@ def _two_speeds(sheet: Sheet, run: Run, of: Hanging) -> tuple[Device, ...]:
         "speed_selector", 4, "two-speed switch, the machine's own",
         (*LINES, "PE", *low, *high), positions=(first, second),
     )  # fmt: skip
-    outs = [(end, letter) for ends in (low, high) for end, letter in zip(ends, "UVW", strict=True)]
+    outs = [each for ends in (low, high) for each in zip(ends, LINES, strict=True)]
     run.box(switch, "switch_box", (*LINES, "PE"), (*outs, ("PE", "PE")))
     settings = {speed.name: speed.full_load_current_a.number for speed in of.motor.speeds}
     relays = []
@@ -212,7 +224,10 @@ def _two_speeds(sheet: Sheet, run: Run, of: Hanging) -> tuple[Device, ...]:
         )  # fmt: skip
         run.series(relay, "overload", MAIN, legs=legs)
         relays.append(relay)
-    motor = sheet.device("motor", 1, f"two-speed motor {of.motor.id}", (*low, *high, "PE"))
+    said = " ".join(dict.fromkeys(speed.words for speed in of.motor.speeds))
+    motor = sheet.device(
+        "motor", 1, f"two-speed motor {of.motor.id}", (*low, *high, "PE"), note=said
+    )
     run.end(motor, "motor", (*low, *high, "PE"))
     return tuple(relays)
 

@@ -47,7 +47,8 @@ class Device:
     `positions`: which of its terminals it joins, in each position it can be in; a contactor or
     breaker has one (closed). `windings` are joined inside but are no straight path. `sources`
     are terminals at which a voltage arises; `generated` the one of them that is line 3 made here.
-    `left_open` are terminals to which nothing is wired, on purpose.
+    `left_open` are terminals to which nothing is wired, on purpose. `note` is
+    what to do at it, in words.
     """
 
     id: str
@@ -65,6 +66,7 @@ class Device:
     rating_unit: str = ""
     specification: str = ""
     priced: bool = False
+    note: str = ""
 
     def at(self, terminal: str) -> str:
         """A terminal of this device as it is written."""

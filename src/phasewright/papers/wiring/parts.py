@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from phasewright.papers.wiring.draft import Sheet
 from phasewright.papers.wiring.model import Device, Pairs
-from phasewright.quantities.units import format as shown
 
 Poles = tuple[tuple[str, str], ...]
 MAIN: Poles = (("1", "2"), ("3", "4"), ("5", "6"))
@@ -17,7 +16,7 @@ LINES = ("L1", "L2", "L3")
 
 def amps(number: float | None) -> str:
     """An ampere figure in words, empty where there is none."""
-    return "" if number is None else shown(number, "A")
+    return "" if number is None else f"{number:.3g} A"
 
 
 def breaker(sheet: Sheet, poles: int, number: int = 1, words: str = "") -> Device:

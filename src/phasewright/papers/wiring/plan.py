@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from phasewright.machines.motor import Motor
 from phasewright.papers.wiring.banks import Can
-from phasewright.papers.wiring.check import faults
+from phasewright.papers.wiring.circuits import control_to, sized
+from phasewright.papers.wiring.control import ControlSupply
 from phasewright.papers.wiring.converter import (
     BuiltConverter,
     Idler,
@@ -17,14 +18,13 @@ from phasewright.papers.wiring.converter import (
 from phasewright.papers.wiring.draft import Draft
 from phasewright.papers.wiring.drive import DriveFeed, own_drive, shared_drive
 from phasewright.papers.wiring.intake import consumer, intake
-from phasewright.papers.wiring.machine import Hanging, on_three_lines, on_two_wires
-from phasewright.papers.wiring.model import Wiring
+from phasewright.papers.wiring.machine import Hanging, control_volts, on_three_lines, on_two_wires
+from phasewright.papers.wiring.model import Unit, Wiring
 from phasewright.papers.wiring.own_box import GENERATOR, generator, own_box
 from phasewright.papers.wiring.parts import LINES
 from phasewright.papers.wiring.terminals import BOXES, TerminalBox, box_of, speed_box
 from phasewright.plan.facts import motors_of
 from phasewright.plan.study import PlanEquipment, PlanMotor, PlanSide, Study
-from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.units import format as shown
 from phasewright.shop.model import Shop
 from phasewright.ways.figures import Buy, Part, RunCapacitance
@@ -58,17 +58,7 @@ class Job:
 
 
 def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
-    """The wiring of a plan. Raises NotComputable where the electrical check finds a fault."""
-    made = drafted(shop, study, plan)
-    wrong = faults(made)
-    if wrong:
-        words = " ".join(each.words for each in wrong)
-        raise NotComputable(f"the wiring of {plan.title} does not pass the check: {words}")
-    return made
-
-
-def drafted(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
-    """The wiring before it is checked."""
+    """The wiring of a plan, as the electrical check (`check.faults`) is to look at it."""
     job = Job(shop, study, plan, {each.id: each for each in motors_of(shop)})
     generates = any(each.way in ("rotary_converter", "static_converter", "capacitor_run")
                     for each in plan.motors)  # fmt: skip
@@ -90,11 +80,24 @@ def drafted(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
     for number, other in enumerate(study.others, 1):
         amps = None if other.current_a is None else other.current_a.number
         consumer(draft, number, other.id, pair, amps)
-    return Wiring(
-        plan.id, shop.region, shop.shop, tuple(draft.units), tuple(draft.devices),
+    made = Wiring(
+        plan.id,
+        shop.region,
+        shop.shop,
+        tuple(sorted(draft.units, key=_in_order)),
+        tuple(draft.devices),
         tuple(draft.conductors),
         tuple(draft.unwired),
     )  # fmt: skip
+    units = {name: f"=M{number}" for number, name in enumerate(job.motors, 1)}
+    units |= {other.id: f"=E{number}" for number, other in enumerate(study.others, 1)}
+    units |= {each.id: "=G1" for each in plan.equipment if each.id in sources}
+    return sized(made, plan, units)
+
+
+def _in_order(unit: Unit) -> tuple[int, int]:
+    """The intake, what is shared, the motors, the other consumers."""
+    return "GME".index(unit.id[1]), int(unit.id[2:])
 
 
 def _shared(draft: Draft, job: Job, pair: Rails) -> dict[str, Rails]:
@@ -144,8 +147,8 @@ def _motor(
     if each.way is None:
         draft.unwired.append(each.motor)
         return
-    of = _hanging(job, each)
     pair = (rails[0], rails[1], rails[-1])
+    of = replace(_hanging(job, each), control=_control_supply(draft, job, each, pair))
     kinds = of.parts
     if each.equipment in sources:
         if sources[each.equipment]:
@@ -162,6 +165,27 @@ def _motor(
         draft.unwired.append(each.motor)
 
 
+def _control_supply(draft: Draft, job: Job, each: PlanMotor, pair: Rails) -> ControlSupply | None:
+    """The machine's control circuit where the plan gives it one: from the intake for its first
+    motor that has control terminals, from these for the others."""
+    machine = each.motor.partition("/")[0]
+    if not any(
+        one.role == "control" and one.to == control_to(machine) for one in job.plan.circuits or ()
+    ):
+        return None
+    volts = control_volts(
+        next(one for one in job.shop.machines if one.name == machine),
+        job.shop.supply.voltage.number,
+    )
+    for unit in draft.units:
+        if unit.subject.partition("/")[0] == machine and unit.id.startswith("=M"):
+            made = [d for d in draft.devices if d.id == f"{unit.id}-X3" and f"{unit.id}-F2" in
+                    {other.id for other in draft.devices}]  # fmt: skip
+            if made:
+                return ControlSupply((made[0].at("1"), made[0].at("2")), volts, ready=True)
+    return ControlSupply((pair[0][0], pair[1][0]), volts, own_circuit=True)
+
+
 def _hanging(job: Job, each: PlanMotor) -> Hanging:
     motor = job.motors[each.motor]
     number = list(job.motors).index(each.motor) + 1
@@ -172,7 +196,7 @@ def _hanging(job: Job, each: PlanMotor) -> Hanging:
         f"=M{number}", motor, machine, _box(job, each, motor),
         None if each.overload_setting_a is None else each.overload_setting_a.number,
         job.shop.supply.voltage.number, frozenset(part.kind for part in parts),
-        _carried(job, each, parts), wants.reverse, wants.speed is not None,
+        _carried(job, each, parts), reverses=wants.reverse, speed_wanted=wants.speed is not None,
     )  # fmt: skip
 
 

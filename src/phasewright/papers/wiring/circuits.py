@@ -1,0 +1,159 @@
+"""The circuits of the plan joined to its wiring: ratings, sizes and lengths, each by its id.
+
+A wiring without circuits stays as it is; what a circuit does not give is left absent.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from phasewright.papers.wiring.model import Conductor, Device, Wiring
+from phasewright.papers.wiring.parts import amps
+from phasewright.plan.circuit_study import PlanCircuit
+from phasewright.plan.study import PlanSide
+from phasewright.quantities.units import format as shown
+
+LINES = ("L1", "L2", "L3", "PE", "N")
+OUTPUT = ("U", "V", "W", "PE", "screen")
+BANKS = {"run capacitor 3-1": "31", "run capacitor 2-3": "23", "start capacitor": "s"}
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A circuit with the unit whose power it is, and which of its conductors are its own."""
+
+    circuit: PlanCircuit
+    unit: str
+    holds: Callable[[Conductor], bool]
+    enters: Callable[[Conductor], bool]
+    """Which of them run the circuit's length; the others stay within an enclosure."""
+
+
+def control_to(machine: str) -> str:
+    """What a machine's control circuit is said to feed."""
+    return f"{machine} controls"
+
+
+def sized(wiring: Wiring, plan: PlanSide, units: dict[str, str]) -> Wiring:
+    """The wiring with the plan's circuits; `units` says which unit a motor, a shared thing or a
+    consumer is, by its id."""
+    found = tuple(_stretches(plan.circuits or (), plan, units))
+    return replace(
+        wiring,
+        devices=tuple(_device(each, found) for each in wiring.devices),
+        conductors=tuple(_conductor(each, found) for each in wiring.conductors),
+    )
+
+
+def _stretches(
+    circuits: Iterable[PlanCircuit], plan: PlanSide, units: dict[str, str]
+) -> Iterator[Stretch]:
+    own = {each.id: each.serves[0] for each in plan.equipment if len(each.serves) == 1}
+    for each in circuits:
+        unit = units.get(each.to) or units.get(own.get(each.to, ""))
+        if each.role == "capacitor_branch" and each.to in BANKS:
+            yield _bank(each, units.get(each.from_), BANKS[each.to])
+        elif each.role == "drive_to_motor" and unit is not None:
+            yield _to_motor(each, unit)
+        elif each.role == "control":
+            yield from _control(each, units)
+        elif unit is not None and each.role in (
+            "supply_to_converter", "supply_to_drive", "supply_to_machine",
+            "converter_to_machine", "converter_to_outlet",
+        ):  # fmt: skip
+            yield _into(each, unit)
+
+
+def _into(circuit: PlanCircuit, unit: str) -> Stretch:
+    """From another unit's terminals to the first devices of this one, and on as far as the same
+    lines go on."""
+
+    def holds(each: Conductor) -> bool:
+        return each.unit == unit and each.potential in LINES and not _control_wire(each)
+
+    return Stretch(
+        circuit, unit, holds, lambda each: holds(each) and not each.from_.startswith(f"{unit}-")
+    )
+
+
+def _to_motor(circuit: PlanCircuit, unit: str) -> Stretch:
+    def holds(each: Conductor) -> bool:
+        return each.unit == unit and each.potential in OUTPUT and each.to.startswith(f"{unit}-M1:")
+
+    return Stretch(circuit, unit, holds, holds)
+
+
+def _bank(circuit: PlanCircuit, unit: str | None, pair: str) -> Stretch:
+    near = tuple(f"{unit}-{letter}{pair}" for letter in "CR")
+
+    def holds(each: Conductor) -> bool:
+        return each.from_.startswith(near) or each.to.startswith(near)
+
+    return Stretch(circuit, unit or "", holds, lambda each: False)
+
+
+def _control(circuit: PlanCircuit, units: dict[str, str]) -> Iterator[Stretch]:
+    for name, unit in units.items():
+        if circuit.to == control_to(name.partition("/")[0]):
+            yield Stretch(
+                circuit, unit,
+                lambda each, unit=unit: each.unit == unit and _control_wire(each),  # type: ignore[misc]
+                lambda each, unit=unit: (  # type: ignore[misc]
+                    each.to.startswith(f"{unit}-F3:") and each.from_.startswith("=G0-")
+                ),
+            )  # fmt: skip
+
+
+def _control_wire(each: Conductor) -> bool:
+    """Whether a conductor is of a control circuit, by the terminals it joins."""
+    ends = (each.from_, each.to)
+    return any("-X3:" in end or "-F3:" in end for end in ends) or any(
+        end.partition(":")[2] in CONTROL_ENDS for end in ends
+    )
+
+
+CONTROL_ENDS = frozenset(
+    ("A1", "A2", "11", "12", "13", "14", "21", "22", "23", "24", "33", "34", "95", "96",
+     "X1", "X2", "P1", "S1", "S2")
+)  # fmt: skip
+
+
+def _device(of: Device, stretches: Sequence[Stretch]) -> Device:
+    for each in stretches:
+        if of.unit != each.unit:
+            continue
+        circuit = each.circuit
+        number = of.id.partition("-")[2]
+        control = circuit.role == "control"
+        guard = circuit.device
+        if guard is not None and number == ("F3" if control else "F1"):
+            said = f"{guard.kind.replace('_', ' ')} {guard.curve or ''}{amps(guard.rating_a)}"
+            return replace(of, rating=guard.rating_a, rating_unit="A", specification=said)
+        lock = circuit.isolator
+        if lock is not None and number == "Q1" and circuit.role != "drive_to_motor":
+            return replace(
+                of, rating=lock.rating_a, rating_unit="A", specification=amps(lock.rating_a)
+            )
+        if circuit.discharge_ohm is not None and number == f"R{BANKS.get(circuit.to)}":
+            ohm = circuit.discharge_ohm.number
+            return replace(
+                of, rating=ohm, rating_unit="ohm",
+                specification=f"{shown(ohm, 'ohm', 2)} or less",
+            )  # fmt: skip
+    return of
+
+
+def _conductor(of: Conductor, stretches: Sequence[Stretch]) -> Conductor:
+    if of.kind == "link":
+        return of
+    for each in stretches:
+        if each.holds(of):
+            circuit = each.circuit
+            earth = circuit.protective_conductor
+            size = earth.conductor if of.potential == "PE" and earth else circuit.conductor
+            return replace(
+                of, circuit=circuit.id, size=size,
+                length_m=circuit.length_m.number if each.enters(of) else None,
+            )  # fmt: skip
+    return of

@@ -1,0 +1,212 @@
+"""The sheets, read back from their marks: nothing cut, nothing on top of another, and joined as
+the wiring joins it."""
+
+import csv
+import io
+import json
+import xml.etree.ElementTree as ET
+from collections import Counter
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+from hypothesis import given, settings
+from papers.drawn import crosses, dots, inked, joined, strokes
+from papers.wired import on_converter, on_drives, wired, wirings
+
+from phasewright.files.wiring_files import files_of, write
+from phasewright.papers.drawings.look import EDGE
+from phasewright.papers.drawings.sheets import revision_of, sheets_of
+from phasewright.papers.drawings.symbols import INTERNATIONAL, LONG, NORTH_AMERICAN, shape_of
+from phasewright.papers.lists import labels_csv, parts_csv, wires_csv
+from phasewright.papers.svg import boxes, svg
+from phasewright.papers.wiring.check import nets
+
+MOTORS = [
+    ("Lathe", "six", "direct", None), ("Press", "two_speed", "two_speed_switch", 110),
+    ("Saw", "star_delta", "star_delta", 24), ("Mill", "nine", "reversing_drum", None),
+    ("Planer", "nine_star", None, None),
+]  # fmt: skip
+WIRINGS = {
+    "converter": wired(*on_converter(MOTORS, travels=(20e-6,))),
+    "converter in North America": wired(*on_converter(MOTORS, region="NEC")),
+    "a bank of many cans": wired(*on_converter(MOTORS[:1], cans=((3e-6,) * 24, (30e-6,) * 9))),
+    "drives": wired(*on_drives(MOTORS)),
+    "drives in North America": wired(*on_drives(MOTORS, region="NEC")),
+    "a shop of many machines": wired(
+        *on_converter([(f"A machine with a long name, number {k}", "six", None, 24) for k in range(14)])
+    ),
+}  # fmt: skip
+EVERY = pytest.mark.parametrize("wiring", WIRINGS.values(), ids=WIRINGS)
+
+
+def rows(text):
+    return list(csv.DictReader(io.StringIO(text)))
+
+
+def faults_of(page):
+    """What is wrong with the look of a sheet."""
+    of = dict(page.marks.attributes)
+    right, bottom = float(of["width"]) - EDGE, float(of["height"]) - EDGE
+    for box in boxes(page.marks):
+        if box.left < EDGE or box.top < EDGE or box.right > right or box.bottom > bottom:
+            yield f"{box.words!r} leaves its sheet"
+    ink = inked(page.marks)
+    for one, other in combinations(ink, 2):
+        if one.meets(other):
+            yield f"{one.words!r} on {other.words!r}"
+    pieces = list(strokes(page.marks))
+    for box in ink:
+        if any(crosses(piece, box) for piece in pieces):
+            yield f"a line through {box.words!r}"
+    for piece in pieces:
+        if any(not (EDGE - 1 <= x <= right + 1 and EDGE - 1 <= y <= bottom + 1) for x, y in piece):
+            yield f"ink outside the frame at {piece}"
+
+
+def groups(of):
+    found = {}
+    for terminal, net in of.items():
+        found.setdefault(net, set()).add(terminal)
+    return {frozenset(each) for each in found.values()}
+
+
+def wired_together(wiring):
+    """Terminals that conductors other than a motor's links join."""
+    wires = [each for each in wiring.conductors if each.kind != "link"]
+    of = nets(replace(wiring, conductors=tuple(wires)))
+    return groups({end: of.of(end) for each in wires for end in (each.from_, each.to)})
+
+
+def check(wiring):
+    pages = sheets_of(wiring, "A plan")
+    assert [fault for page in pages for fault in faults_of(page)] == []
+    assert groups(joined(pages)) == wired_together(wiring)
+
+
+@EVERY
+def test_a_sheet_is_clean_and_joins_what_the_wiring_joins(wiring):
+    check(wiring)
+
+
+@given(wirings())
+@settings(max_examples=25, deadline=None)
+def test_any_sheet_is_clean_and_joins_what_the_wiring_joins(drawn):
+    check(drawn.wiring)
+
+
+@EVERY
+def test_where_three_wires_meet_there_is_a_dot(wiring):
+    for page in sheets_of(wiring, "A plan"):
+        ends = Counter(
+            (round(x, 2), round(y, 2))
+            for piece in strokes(page.marks, {"wire", "earth", "rail"}) for x, y in piece
+        )  # fmt: skip
+        dotted = {(round(x, 2), round(y, 2)) for x, y in dots(page.marks)}
+        assert {at for at, count in ends.items() if count > 2} <= dotted
+
+
+@EVERY
+def test_drawing_parts_list_and_wire_list_show_the_same(wiring):
+    known = {device.id for device in wiring.devices}
+    drawn = {
+        terminal.partition(":")[0]
+        for page in sheets_of(wiring, "A plan") for terminal, _ in page.spots
+    }  # fmt: skip
+    listed = [name for row in rows(parts_csv(wiring)) for name in row["designations"].split()]
+    assert sorted(listed) == sorted(known)
+    assert drawn == known
+    ends = [(row["from"], row["to"]) for row in rows(wires_csv(wiring))]
+    assert ends == [(each.from_, each.to) for each in wiring.conductors]
+    assert {end.partition(":")[0] for pair in ends for end in pair} == known
+
+
+@EVERY
+def test_quantities_of_the_parts_list_count_the_designations(wiring):
+    for row in rows(parts_csv(wiring)):
+        assert int(row["quantity"]) == len(row["designations"].split())
+        assert 0 <= int(row["in the plan's price"]) <= int(row["quantity"])
+
+
+def test_both_ends_of_a_wire_bear_its_label():
+    wiring = WIRINGS["converter"]
+    labels = rows(labels_csv(wiring))
+    wires = [each for each in wiring.conductors if each.kind == "wire"]
+    assert sum(int(row["how many"]) for row in labels) == len(wiring.devices) + 2 * len(wires)
+
+
+def test_two_plans_differ_on_paper_by_the_devices_in_which_their_wiring_differs():
+    shop, plan = on_drives(MOTORS[:2])
+    bare = replace(plan.buys[0], parts=tuple(p for p in plan.buys[0].parts if p.kind != "ac_choke"))
+    one, other = wired(shop, plan), wired(shop, replace(plan, buys=(bare, plan.buys[1])))
+    seen = [
+        {t.partition(":")[0] for page in sheets_of(each, "A plan") for t, _ in page.spots}
+        for each in (one, other)
+    ]  # fmt: skip
+    assert seen[0] - seen[1] == {d.id for d in one.devices} - {d.id for d in other.devices}
+    assert seen[0] - seen[1] == {"=M1-R1"}
+    assert seen[1] <= seen[0]
+
+
+def test_the_revision_changes_with_the_wiring_alone():
+    one = wired(*on_drives(MOTORS[:2]))
+    assert revision_of(one) == revision_of(wired(*on_drives(MOTORS[:2])))
+    assert revision_of(one) != revision_of(wired(*on_drives(MOTORS[:3])))
+
+
+def test_both_traditions_have_every_symbol_of_the_same_length():
+    assert set(INTERNATIONAL) == set(NORTH_AMERICAN)
+    for name in INTERNATIONAL:
+        for region in ("IEC", "NEC"):
+            points = [p for stroke in shape_of(name, region).strokes for p in stroke]
+            assert (0.0, 0.0) in points
+            assert (0.0, LONG) in points
+    assert shape_of("coil", "IEC") != shape_of("coil", "NEC")
+
+
+@EVERY
+def test_references_name_the_sheet_where_the_rail_is_fed(wiring):
+    pages = sheets_of(wiring, "A plan")
+    at = {}
+    for page in pages:
+        for terminal, _ in page.spots:
+            at.setdefault(terminal.partition(":")[0], set()).add(page.number)
+    seen = 0
+    for page in pages:
+        for box in boxes(page.marks):
+            head, _, sheet = box.words.partition("  (sheet ")
+            if sheet:
+                device = head.split()[-1].partition(":")[0]
+                assert int(sheet.rstrip(")")) in at[device]
+                seen += 1
+    assert seen
+
+
+def test_the_files_can_be_read_back(tmp_path):
+    wiring = WIRINGS["converter"]
+    assert write(wiring, "A plan", tmp_path) == ()
+    tree = json.loads((tmp_path / "wiring.json").read_text(encoding="utf-8"))
+    assert tree["faults"] == []
+    assert len(tree["devices"]) == len(wiring.devices)
+    assert tree["conductors"][0]["from"] == wiring.conductors[0].from_
+    sheets = sorted((tmp_path / "drawings").glob("*.svg"))
+    assert len(sheets) == len(sheets_of(wiring, "A plan"))
+    for sheet in sheets:
+        assert ET.fromstring(sheet.read_text(encoding="utf-8")).tag.endswith("svg")
+    assert {path.name for path in (tmp_path / "lists").iterdir()} == {
+        "parts.csv", "wires.csv", "labels.csv"
+    }  # fmt: skip
+
+
+def test_a_wiring_with_a_fault_is_written_and_not_drawn():
+    wiring = WIRINGS["drives"]
+    broken = replace(wiring, conductors=wiring.conductors[:-1])
+    files = dict(files_of(broken, "A plan"))
+    assert set(files) == {"wiring.json"}
+    assert json.loads(files["wiring.json"])["faults"]
+
+
+def test_the_same_wiring_gives_the_same_bytes():
+    wiring = WIRINGS["converter"]
+    one, other = ([svg(page.marks) for page in sheets_of(wiring, "A plan")] for _ in range(2))
+    assert one == other
