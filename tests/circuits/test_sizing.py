@@ -11,8 +11,10 @@ from hypothesis import strategies as st
 
 from phasewright.circuits.cables import Laid, ampacity, between_lines, drop_ratio, ohm_per_m, sizes
 from phasewright.circuits.devices import Start, band_of, holds, magnetic_a, smallest, surely_trips_s
+from phasewright.circuits.earth_fault import let_through_a2s
 from phasewright.circuits.installation import Device
-from phasewright.circuits.sizing import Need, Origin, let_through_a2s, passes, sized
+from phasewright.circuits.need import Need, Origin
+from phasewright.circuits.sizing import passes, sized
 from phasewright.quantities.errors import TableEnds
 from phasewright.tables.circuits import adiabatic_m2
 

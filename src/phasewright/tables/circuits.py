@@ -15,8 +15,7 @@ FILE = "circuits"
 
 
 def length_m(of: str) -> Value:
-    """Length of a run nobody told, one way, with its spread: fixed, cord, behind_drive, beside,
-    inside."""
+    """Length of a run nobody told, one way, with its spread: fixed, cord, beside, inside."""
     rows = table(FILE, "length")
     usual, low, high = rows.column(of)
     return spread(usual, low, high, "m", rows.origin, rows.words)
