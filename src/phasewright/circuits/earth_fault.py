@@ -16,6 +16,7 @@ from phasewright.tables.circuits import (
     adiabatic_m2,
     half_cycle_s,
     iec_protective_mm2,
+    limited_a2s,
     nec_protective_size,
     residual,
     usual,
@@ -29,14 +30,16 @@ AT_ONCE_S = 0.1
 
 
 def let_through_a2s(device: Device, fault_a: float) -> float | None:
-    """I squared t of a fault: half a cycle where the device acts at once, else its latest time.
+    """I squared t of a fault: half a cycle where the device acts at once, or what it limits that
+    to, else its latest time.
 
     None where nothing says when it acts: an inverse-time breaker below its release, and amps that
     no breaker of this rating clears at all.
     """
     seconds = surely_trips_s(device, fault_a)
     if seconds <= AT_ONCE_S:
-        return fault_a * fault_a * half_cycle_s()
+        limited = limited_a2s(device.curve, device.rating_a, fault_a)
+        return min(fault_a * fault_a * half_cycle_s(), limited)
     if device.curve is None or not math.isfinite(seconds):
         return None
     return fault_a * fault_a * seconds

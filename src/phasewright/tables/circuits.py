@@ -51,6 +51,17 @@ def adiabatic_m2(joule_integral_a2s: float) -> float:
     return 1e-6 * math.sqrt(joule_integral_a2s) / table(FILE, "insulation_pvc").number("k")
 
 
+def limited_a2s(curve: str | None, rating_a: float, fault_a: float) -> float:
+    """What an energy-limiting breaker lets through at most; infinity where none is printed."""
+    rows = table(FILE, "energy_limiting").rows["rows"]
+    fits = (
+        float(through)
+        for most, of, fault, through in rows
+        if of == curve and rating_a <= float(most) and fault_a <= float(fault)
+    )
+    return min(fits, default=math.inf)
+
+
 def half_cycle_s() -> float:
     """How long a breaker far above its magnetic release lets a fault through (common practice)."""
     return table(FILE, "half_cycle").number("seconds")
