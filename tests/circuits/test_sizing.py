@@ -11,8 +11,10 @@ from hypothesis import strategies as st
 
 from phasewright.circuits.cables import Laid, ampacity, between_lines, drop_ratio, ohm_per_m, sizes
 from phasewright.circuits.devices import Start, band_of, holds, magnetic_a, smallest, surely_trips_s
+from phasewright.circuits.earth_fault import let_through_a2s
 from phasewright.circuits.installation import Device
-from phasewright.circuits.sizing import Need, Origin, let_through_a2s, passes, sized
+from phasewright.circuits.need import Need, Origin
+from phasewright.circuits.sizing import passes, sized
 from phasewright.quantities.errors import TableEnds
 from phasewright.tables.circuits import adiabatic_m2
 
@@ -151,6 +153,8 @@ def test_adiabatic_by_hand():
     """IEC 60364-5-54: 1 kA for 0.1 s in PVC copper, k = 115: 2.75 mm2."""
     assert adiabatic_m2(1000.0**2 * 0.1) == pytest.approx(2.75e-6, rel=2e-3)
     assert let_through_a2s(Device("breaker", 16.0, "B"), 1000.0) == pytest.approx(1e6 * 0.01)
+    assert let_through_a2s(Device("breaker", 16.0, "B"), 5000.0) == 35000.0  # energy limited
+    assert let_through_a2s(Device("breaker", 16.0, "D"), 5000.0) == pytest.approx(250000.0)
     assert let_through_a2s(Device("breaker", 20.0), 100.0) is None
 
 

@@ -87,10 +87,11 @@ def smallest(
 ) -> Chosen:  # fmt: skip
     """The smallest breaker from `least_a` to `most_a` that holds every start.
 
-    With `fault_a` (the least earth-fault current, where nothing else opens it) one is preferred
-    whose magnetic release surely acts on that. Raises TableEnds where none is made so large.
+    With `fault_a` (the least earth-fault current, where nothing else opens it) the smallest whose
+    magnetic release surely acts on that, else the one of which it acts on least. Raises TableEnds
+    where none is made so large.
     """
-    first: Chosen | None = None
+    nearest: tuple[float, Chosen] | None = None
     largest: Chosen | None = None
     for device in _sold(region, least_a, most_a):
         band = band_of(device)
@@ -101,8 +102,9 @@ def smallest(
         release = magnetic_a(device)
         if fault_a is None or release is None or release <= fault_a:
             return found
-        first = first or found
-    chosen = first or largest
+        if nearest is None or release < nearest[0]:
+            nearest = release, found
+    chosen = largest if nearest is None else nearest[1]
     if chosen is None:
         raise TableEnds(f"no breaker is made between {least_a:.3g} and {most_a:.3g} A")
     return chosen

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from phasewright.circuits.cables import Laid, Size, ampacity, drop_ratio, ohm_per_m, sizes
+from phasewright.circuits.cables import Size, ampacity, drop_ratio, ohm_per_m, sizes
 from phasewright.circuits.devices import (
     Chosen,
     Start,
@@ -19,74 +19,20 @@ from phasewright.circuits.devices import (
     smallest,
     surely_trips_s,
 )
+from phasewright.circuits.earth_fault import let_through_a2s, protective
 from phasewright.circuits.installation import Device, ProtectiveConductor
+from phasewright.circuits.need import Need
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value
-from phasewright.running.line3_fault import Line3Fault
 from phasewright.tables.circuits import (
     adiabatic_m2,
     breaking_ka,
-    half_cycle_s,
-    iec_protective_mm2,
-    nec_protective_size,
     nec_small_conductor_a,
     start_power_factor,
     usual,
 )
 
 _ROOM = 1e-9
-AT_ONCE_S = 0.1
-"""A release that has surely acted within this is taken to open at a zero of the current."""
-
-
-@dataclass(frozen=True, slots=True)
-class Origin:
-    """What stands behind the beginning of a circuit.
-
-    `lines_ohm` is the loop between its lines, `earth_ohm` that of a line to earth with the way
-    back; `to_earth_v` that line's volts to earth (None where nothing is earthed). Of a generated
-    line `line3` is the fault current and `return_ohm` the way back of it ahead of this circuit.
-    None stands for what a source of electronics does not let compute.
-    """
-
-    lines_ohm: complex | None
-    earth_ohm: complex | None = None
-    to_earth_v: float | None = None
-    line3: Line3Fault | None = None
-    return_ohm: complex = 0j
-    electrode_ohm: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Need:
-    """What a circuit has to do. Amps rms, volts between its lines, metres one way.
-
-    `least_ampacity_a` and the device's `least_device_a`, `most_device_a` are what a code asks;
-    `device` is given where another circuit's breaker protects it too, `own_device` False where
-    what feeds it limits its current by itself. `follows_device`: conductors carry the device's
-    rating, but where an overload relay at the motor bounds what flows for ever
-    (`relay_protects`) and a dead short at either end does not overheat them. `residual`:
-    something else opens an earth fault.
-    """
-
-    design_a: float
-    voltage_v: float
-    length_m: float
-    laid: Laid
-    origin: Origin
-    most_drop: float
-    power_factor: float = 0.85
-    starts: tuple[Start, ...] = ()
-    least_ampacity_a: float = 0.0
-    least_device_a: float | None = None
-    most_device_a: float = math.inf
-    device: Device | None = None
-    own_device: bool = True
-    follows_device: bool = True
-    relay_protects: bool = False
-    small_conductors: bool = False
-    residual: bool = False
-    smallest_m2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,20 +137,6 @@ def _starting_drop(need: Need, size: Size) -> float | None:
     return drop_ratio(amps, start_power_factor(), ohm, need.laid.loaded, need.voltage_v)
 
 
-def let_through_a2s(device: Device, fault_a: float) -> float | None:
-    """I squared t of a fault: half a cycle where the device acts at once, else its latest time.
-
-    None where nothing says when it acts: an inverse-time breaker below its release, and amps that
-    no breaker of this rating clears at all.
-    """
-    seconds = surely_trips_s(device, fault_a)
-    if seconds <= AT_ONCE_S:
-        return fault_a * fault_a * half_cycle_s()
-    if device.curve is None or not math.isfinite(seconds):
-        return None
-    return fault_a * fault_a * seconds
-
-
 def _heat(need: Need, size: Size, device: Device | None) -> bool:
     """A dead short at its beginning does not overheat it before its device has opened."""
     if device is None or need.origin.lines_ohm is None:
@@ -226,51 +158,18 @@ def _told(need: Need, size: Size, device: Device | None, *, holds: bool) -> Size
         at_end = _fault_a(need, 2.0 * one_way)
     if device is not None and at_origin is not None:
         device = replace(device, breaking_ka=breaking_ka(at_origin, need.laid.region))
-    protective = _protective(need, size, device)
-    back = ohm_per_m(protective.area_m2, usual("fault_c")) * need.length_m
-    loop, earth, first = _earth_fault(need, one_way + back)
+    conductor, faults = protective(need, size, device, one_way)
+    loop, earth, first = faults
+    back = ohm_per_m(conductor.area_m2, usual("fault_c")) * need.length_m
     opens = None if device is None or earth is None else surely_trips_s(device, earth)
-    let_through = None
-    if device is not None and earth is not None:
-        let_through = let_through_a2s(device, max(earth, first or 0.0))
-    heated = None if let_through is None else adiabatic_m2(let_through)
     return Sized(
         size, ampacity(size, need.laid), device, holds, _drop(need, size),
         _starting_drop(need, size), at_origin, at_end, loop, earth, first,
         one_way + back,
         opens if opens is None or math.isfinite(opens) else None,
-        replace(protective, adiabatic_m2=heated),
+        conductor,
         None if device is None else _lasts_s(device, need.starts),
     )  # fmt: skip
-
-
-def _earth_fault(
-    need: Need, own_ohm: complex
-) -> tuple[float | None, float | None, float | None]:  # fmt: skip
-    """Loop, least earth-fault current at its end, and line 3's in its first cycles."""
-    of = need.origin
-    if of.to_earth_v is None or of.earth_ohm is None:
-        return None, None, None
-    loop = abs(of.earth_ohm + own_ohm) + of.electrode_ohm
-    current = of.to_earth_v / loop
-    if of.line3 is None:
-        return loop, current, None
-    through = of.return_ohm + own_ohm + of.electrode_ohm
-    settled = of.line3.through(through)
-    first = settled * of.line3.first_cycles_a / of.line3.settled_a
-    return loop, min(current, settled), first
-
-
-def _protective(need: Need, size: Size, device: Device | None) -> ProtectiveConductor:
-    """The protective conductor by table: the line's own, or by the device."""
-    if need.laid.region == "NEC":
-        name = nec_protective_size(device.rating_a if device is not None else need.design_a)
-        wanted = next(of for of in sizes("NEC") if of.name == f"{name} AWG")
-        chosen = min(wanted, size, key=lambda of: of.area_m2)
-        return ProtectiveConductor(chosen.name, chosen.area_m2)
-    mm2 = iec_protective_mm2(float(f"{1e6 * size.area_m2:.6g}"))
-    chosen = next(of for of in sizes("IEC") if of.area_m2 >= 1e-6 * mm2 * (1.0 - _ROOM))
-    return ProtectiveConductor(chosen.name, chosen.area_m2)
 
 
 def _lasts_s(device: Device, starts: tuple[Start, ...]) -> float | None:

@@ -14,7 +14,8 @@ from phasewright.circuits.installation import (
     Socket,
     VoltageDrop,
 )
-from phasewright.circuits.sizing import Need, Origin, Sized, sized
+from phasewright.circuits.need import Need, Origin
+from phasewright.circuits.sizing import Sized, sized
 from phasewright.plan.circuit_jobs import Job, asked_of
 from phasewright.plan.circuit_residual import residual_of, trips_s
 from phasewright.plan.circuit_study import PlanCircuit

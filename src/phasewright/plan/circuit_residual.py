@@ -33,7 +33,12 @@ def residual_of(job: Job) -> ResidualCurrentDevice | None:
     if job.tap is None:
         return None
     ground = job.tap.ground
-    needed = ground.through_rods or job.line3 is not None or job.role == "supply_to_converter"
+    needed = (
+        ground.through_rods
+        or job.isolates
+        or job.line3 is not None
+        or job.role == "supply_to_converter"
+    )
     if not needed:
         return None
     if ground.upstream is not None and not job.isolates:

@@ -15,6 +15,7 @@ from phasewright.quantities.value import Value, figure
 from phasewright.tables.circuits import half_cycle_s
 from phasewright.tables.stepping_up import boost_output_v, secondary_volts, transformer
 from phasewright.ways.figures import Part
+from phasewright.ways.motor_lead import lead_of
 
 
 def supply_name(place: str) -> str:
@@ -82,7 +83,7 @@ def drive_leads(of: PlanContext, motor: PlanMotor, drive: str) -> Job | None:
     return Job(
         role="drive_to_motor", source=drive, to=motor.motor, lines="drive output",
         place=unit.place, kind="motor", voltage_v=volts, design=design,
-        length=usual_length("behind_drive"), tap=None, region=of.region,
+        length=lead_of(unit.task.machine, unit.motor), tap=None, region=of.region,
         code_a=code_amps(None if power is None else power.number, volts, 3, of.region),
         own_device=False, early_break=True, overload=full, in_series=True,
         full_load_a=() if full is None else (full.number,),

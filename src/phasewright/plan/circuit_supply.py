@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from phasewright.circuits.sizing import Origin
+from phasewright.circuits.need import Origin
 from phasewright.plan.facts import Facts
 from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.codes import Earthing, ResidualType

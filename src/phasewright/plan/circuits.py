@@ -19,11 +19,16 @@ from phasewright.plan.circuit_plan import PlanContext, context_of
 from phasewright.plan.circuit_shared import shared_jobs
 from phasewright.plan.circuit_single import own_jobs
 from phasewright.plan.circuit_study import PlanCircuit, installed
+from phasewright.plan.circuit_words import seconds_words
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanMotor, PlanSide
 from phasewright.plan.to_earth import earthed_of
-from phasewright.quantities.finding import Finding
+from phasewright.quantities.finding import Finding, Remedy
 from phasewright.quantities.value import figure
+
+LATE_S = 5.0
+"""Longest time for a circuit that is no final one (IEC 60364-4-41, from memory); North America
+sets none."""
 
 
 def with_circuits(
@@ -39,6 +44,8 @@ def with_circuits(
         named = [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in found]
         told.append(replace(circuit, findings=tuple(each.id for each in named)))
         findings += named
+    late = _clears_late(told)
+    findings += [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in late]
     whole = replace(
         side,
         circuits=tuple(told),
@@ -52,6 +59,35 @@ def with_circuits(
         ),
     )
     return whole, tuple(findings)
+
+
+def _clears_late(circuits: list[PlanCircuit]) -> tuple[Finding, ...]:
+    """Where no residual-current device is chosen (North America): the circuit whose breaker
+    takes longest over an earth fault of line 3."""
+    found = [
+        (each.disconnects_s.high, each)
+        for each in circuits
+        if each.first_cycles_a is not None
+        and each.residual_current is None
+        and each.disconnects_s is not None
+        and each.disconnects_s.high > LATE_S
+    ]
+    if not found:
+        return ()
+    seconds, worst = max(found, key=lambda pair: pair[0])
+    amps = 0.0 if worst.earth_fault_a is None else worst.earth_fault_a.low
+    return (
+        Finding(
+            f"circuit.line3_clears_late:{worst.id}", "circuit.line3_clears_late", "caution",
+            worst.to,
+            f"an earth fault of line 3 draws {amps:.3g} A, for the idler and not the street drives "
+            f"it: its breaker may take {seconds_words(seconds)}, and all that time the frame it "
+            "touches is live as far as its earth conductor lets it",
+            found=seconds, unit="s", circuit=worst.id,
+            remedy=Remedy("Have a ground-fault relay behind the converter open its contactor."),
+            source="computed; latest edge of the breaker's published band",
+        ),
+    )  # fmt: skip
 
 
 def _rated(motor: PlanMotor, circuits: list[PlanCircuit]) -> PlanMotor:

@@ -15,8 +15,7 @@ FILE = "circuits"
 
 
 def length_m(of: str) -> Value:
-    """Length of a run nobody told, one way, with its spread: fixed, cord, behind_drive, beside,
-    inside."""
+    """Length of a run nobody told, one way, with its spread: fixed, cord, beside, inside."""
     rows = table(FILE, "length")
     usual, low, high = rows.column(of)
     return spread(usual, low, high, "m", rows.origin, rows.words)
@@ -50,6 +49,17 @@ def share_of_drop() -> float:
 def adiabatic_m2(joule_integral_a2s: float) -> float:
     """Least copper area a fault of this I squared t may heat: sqrt(I2t)/k, PVC [m2]."""
     return 1e-6 * math.sqrt(joule_integral_a2s) / table(FILE, "insulation_pvc").number("k")
+
+
+def limited_a2s(curve: str | None, rating_a: float, fault_a: float) -> float:
+    """What an energy-limiting breaker lets through at most; infinity where none is printed."""
+    rows = table(FILE, "energy_limiting").rows["rows"]
+    fits = (
+        float(through)
+        for most, of, fault, through in rows
+        if of == curve and rating_a <= float(most) and fault_a <= float(fault)
+    )
+    return min(fits, default=math.inf)
 
 
 def half_cycle_s() -> float:
