@@ -16,7 +16,7 @@ from phasewright.machines.load import Load
 from phasewright.quantities.value import Value
 from phasewright.shop.model import Machine, OwnSpeeds
 from phasewright.ways.drive_speed import law_ratio
-from phasewright.ways.figures import BeltSteps
+from phasewright.ways.motor_figures import BeltSteps
 from phasewright.ways.own_steps import step_ratio_of
 from phasewright.ways.torque_speed import Envelope
 

@@ -20,7 +20,7 @@ from phasewright.shop.model import Machine
 from phasewright.tables.sizes import STEP_UP_DRIVE_OUTPUT_A, STEP_UP_DRIVE_SIZES_W
 from phasewright.tables.stepping_up import boost_output_v
 from phasewright.ways.drive_speed import fastest_of
-from phasewright.ways.figures import FastDelta
+from phasewright.ways.motor_figures import FastDelta
 from phasewright.ways.purchase import item, total
 from phasewright.ways.site import Site
 from phasewright.ways.surroundings import amps_share, boxes

@@ -29,7 +29,7 @@ from phasewright.tables.drives import (
     winding_asks_short_lead,
 )
 from phasewright.tables.stepping_up import old_winding
-from phasewright.ways.figures import Insulation
+from phasewright.ways.motor_figures import Insulation
 from phasewright.ways.purchase import Item, item, total
 from phasewright.ways.site import Site
 

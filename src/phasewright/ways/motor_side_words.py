@@ -10,7 +10,8 @@ from phasewright.shop.model import OwnSpeeds, Wants
 from phasewright.ways.asked import Asked, condition, told
 from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.drive_speed import Speeds
-from phasewright.ways.figures import Figures, Insulation
+from phasewright.ways.figures import Figures
+from phasewright.ways.motor_figures import Insulation
 from phasewright.ways.motor_lead import REMEDIES
 from phasewright.ways.own_steps import cover
 from phasewright.ways.torque_speed import Envelope, need_at

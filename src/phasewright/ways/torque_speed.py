@@ -30,7 +30,7 @@ from phasewright.tables.drives import (
     self_cooled_torque,
 )
 from phasewright.ways.drive_speed import law_ratio
-from phasewright.ways.figures import TorqueSpeed
+from phasewright.ways.motor_figures import TorqueSpeed
 
 Floats = NDArray[np.float64]
 FINE = 0.05
