@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from machines.test_performance import M0K75, M2K2, M4K0
 
+from phasewright.machines.circuit import Cage, Circuit
 from phasewright.machines.performance import at_slip, breakdown, rated
 from phasewright.machines.shaft_losses import friction_torque_nm
 from phasewright.machines.torque_on_drive import (
@@ -142,3 +143,33 @@ def test_a_torque_that_is_not_to_be_had_is_no_number() -> None:
     slip = giving(field, np.full(2, 1.2 * RATED_NM)).slip_hz
     assert 1.0 < slip[0] < 4.0
     assert np.isnan(slip[1])
+
+
+DUBEY = Circuit(
+    line_voltage_v=400.0, frequency_hz=50.0, poles=4, stator_resistance_ohm=2.0,
+    stator_leakage_ohm=3.5, magnetising_ohm=1e7, saturation=None, core_loss_ohm=1e9,
+    cages=(Cage(3.0, 3.5),), friction_w=0.0, stray_w=0.0, inertia_kg_m2=0.01,
+    rated_current_a=10.0, rated_speed_rpm=1370.0,
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("hertz", "most_nm"),
+    [(15, 31.18), (20, 37.44), (25, 42.22), (30, 45.94), (35, 48.89), (40, 51.27),
+     (45, 53.24), (50, 54.88)],
+)  # fmt: skip
+def test_breakdown_torque_at_constant_volts_per_hertz(hertz: float, most_nm: float) -> None:
+    """Dubey, Fundamentals of Electrical Drives, 6.9 (p. 199): printed torques. At 10 Hz and below
+    its highest point would lie beyond standstill."""
+    field = over_fields(DUBEY, np.array([float(hertz)]), Output(400.0, boost_v=0.0))
+    assert float(pull_out_nm(field)[0]) == pytest.approx(most_nm, rel=2e-3)
+
+
+@pytest.mark.parametrize(
+    ("hertz", "volts"), [(15, 159.2), (20, 193.7), (25, 228.0), (30, 262.3), (45, 365.5)]
+)
+def test_volts_that_keep_the_breakdown_torque(hertz: float, volts: float) -> None:
+    """Dubey, 6.10: the same torque at every frequency for these line volts."""
+    fixed = Output(volts, boost_v=1000.0)
+    field = over_fields(DUBEY, np.array([float(hertz)]), fixed)
+    assert float(pull_out_nm(field)[0]) == pytest.approx(54.88, rel=2e-3)
