@@ -63,8 +63,12 @@ def _worst(bridge: Bridge, precharge_ohm: float, held_v: float) -> Inrush:
     cycle_s = 2.0 * math.pi / p[1]
     # the first pulse from each point on the wave: it ends where the diodes block
     fine, half = cycle_s / _PEAK_STEPS, 0.5 * cycle_s / _POINTS
+    ohm = float(p[2] + 2.0 * p[8])
+    if p[3] < ohm * fine:  # nothing slows its rise: what fills the link tells how soon it falls
+        fine = min(fine, 0.01 * ohm * float(p[6]))
+    steps = math.ceil(2.0 * cycle_s / fine)
     peak = max(
-        switch_on(p, n * half, fine, 2 * _PEAK_STEPS, 0.0, np.array([0.0, 0.0, held_v, OFF]))[0]
+        switch_on(p, n * half, fine, steps, 0.0, np.array([0.0, 0.0, held_v, OFF]))[0]
         for n in range(_POINTS)
     )
     coarse = cycle_s / _CHARGE_STEPS
