@@ -112,15 +112,6 @@ def test_the_device_holds_its_start_and_no_smaller_rating_would(amps, start_a, s
                     assert not holds(band_of(Device("breaker", rating, curve)), start)
 
 
-def test_a_fault_that_only_the_breaker_opens_asks_for_one_that_acts_on_it():
-    """C16 holds this start; on 120 A only a B16 or less surely acts at once, and none holds it."""
-    start = (Start(60.0, 0.05, 85.0),)
-    assert smallest("IEC", 15.0, math.inf, start).device.curve == "C"
-    strict = smallest("IEC", 15.0, math.inf, start, fault_a=130.0)
-    assert magnetic_a(strict.device) <= 130.0
-    assert holds(strict.band, start[0])
-
-
 def test_feeder_resistance_is_straight_in_length():
     one = sized(need(amps=10.0, length=10.0))
     two = sized(need(amps=10.0, length=20.0))

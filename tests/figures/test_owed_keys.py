@@ -85,6 +85,12 @@ def on_converter(plan, motor):
     return ways[motor] == "rotary_converter"
 
 
+LAID = {
+    "id", "role", "from", "to", "design_current_a", "conductor", "length_m", "ampacity_a",
+    "voltage_drop", "protective_conductor", "undervoltage_release", "findings", "sources",
+}  # fmt: skip
+
+
 def owed_missing(of, owed):
     return sorted(owed - of.keys())
 
@@ -167,6 +173,12 @@ def test_every_plan_is_whole_as_built(told):
                     "idler_power_w", "run_capacitance_f", "start_capacitance_f", "idle_power_w"})  # fmt: skip
                 if plan["id"] == told["answer"]["plan"]:
                     assert not owed_missing(each, {"largest_starts", "wrong_direction"})
+                assert "line3_earth_fault_a" in each["figures"]
+        assert {each["to"] for each in plan["circuits"]} >= {
+            motor["motor"] for motor in hung if plan["feasible"]
+        }
+        for each in plan["circuits"]:
+            assert not owed_missing(each, LAID), (plan["id"], each["id"])
         for start in plan["starts"]:
             if start["planned"]:  # told closely is what is there now
                 continue

@@ -79,6 +79,19 @@ def test_a_rod_asks_for_a_residual_device_whose_touch_volts_it_keeps_low():
     assert leaky.rating_ma == 300.0
 
 
+def test_a_breaker_too_slow_for_a_long_cable_gets_a_residual_device():
+    """Behind 12 m the C20 opens an earth fault at once, behind 60 m of the same it may take long."""
+    from phasewright.plan.circuit_jobs import motor_start
+
+    start = (motor_start(70.0, 0.2),)
+    near, _ = laid(job(starts=start, length=exact(4.0, "m", "stated", "test")))
+    far, _ = laid(job(starts=start, length=exact(70.0, "m", "stated", "test")))
+    assert near.residual_current is None
+    assert near.disconnects_s.high <= near.within_s
+    assert far.residual_current is not None
+    assert far.disconnects_s.high <= far.within_s
+
+
 def test_the_shop_s_own_device_serves_where_it_sees_the_fault():
     there = tap("TT", 80.0, Upstream(300.0, "A"))
     used = residual_of(job(tap=there))

@@ -82,32 +82,19 @@ def magnetic_a(device: Device) -> float | None:
 
 
 def smallest(
-    region: Region, least_a: float, most_a: float, starts: tuple[Start, ...],
-    fault_a: float | None = None,
+    region: Region, least_a: float, most_a: float, starts: tuple[Start, ...]
 ) -> Chosen:  # fmt: skip
-    """The smallest breaker from `least_a` to `most_a` that holds every start.
-
-    With `fault_a` (the least earth-fault current, where nothing else opens it) the smallest whose
-    magnetic release surely acts on that, else the one of which it acts on least. Raises TableEnds
-    where none is made so large.
-    """
-    nearest: tuple[float, Chosen] | None = None
+    """The smallest breaker from `least_a` to `most_a` that holds every start, the largest allowed
+    where none does. Raises TableEnds where none is made so large."""
     largest: Chosen | None = None
     for device in _sold(region, least_a, most_a):
         band = band_of(device)
+        if all(holds(band, start) for start in starts):
+            return Chosen(device, band, holds=True)
         largest = Chosen(device, band, holds=False)
-        if not all(holds(band, start) for start in starts):
-            continue
-        found = Chosen(device, band, holds=True)
-        release = magnetic_a(device)
-        if fault_a is None or release is None or release <= fault_a:
-            return found
-        if nearest is None or release < nearest[0]:
-            nearest = release, found
-    chosen = largest if nearest is None else nearest[1]
-    if chosen is None:
+    if largest is None:
         raise TableEnds(f"no breaker is made between {least_a:.3g} and {most_a:.3g} A")
-    return chosen
+    return largest
 
 
 def _sold(region: Region, least_a: float, most_a: float) -> Iterator[Device]:

@@ -61,12 +61,7 @@ def sized(need: Need) -> Sized:
 
     Raises TableEnds where no breaker or no conductor sold is large enough.
     """
-    chosen = _device(need, None)
-    found = _with(need, chosen)
-    if chosen is None or need.device is not None or need.residual or found.earth_fault_a is None:
-        return found
-    again = _device(need, found.earth_fault_a)
-    return found if again == chosen else _with(need, again)
+    return _with(need, _device(need))
 
 
 def passes(need: Need, size: Size, device: Device | None) -> bool:
@@ -83,11 +78,11 @@ def _with(need: Need, chosen: Chosen | None) -> Sized:
     raise TableEnds(f"no conductor up to {largest} serves {need.design_a:.3g} A here")
 
 
-def _device(need: Need, fault_a: float | None) -> Chosen | None:
+def _device(need: Need) -> Chosen | None:
     if not need.own_device or need.device is not None:
         return None
     least = need.design_a if need.least_device_a is None else need.least_device_a
-    return smallest(need.laid.region, least, need.most_device_a, need.starts, fault_a)
+    return smallest(need.laid.region, least, need.most_device_a, need.starts)
 
 
 def _all_hold(need: Need, chosen: Chosen | None) -> bool:

@@ -1,7 +1,8 @@
 """Which residual-current device covers a circuit, and within how long it has opened a fault.
 
-In an IEC shop: sockets have one of their own; where the earth is a rod of the shop's own, and on
-a generated line, nothing else opens a fault, so one at the converter's input covers what hangs
+In an IEC shop: sockets have one of their own; so has a circuit whose breaker alone is too slow over
+an earth fault; where the earth is a rod of the shop's own, and on a generated line, nothing else
+opens a fault, so one at the converter's input covers what hangs
 behind it, unless the converter isolates. A device the shop has already is used where it sees
 the fault. In a North American shop none is chosen: the breaker's time is told.
 """
@@ -22,8 +23,11 @@ USUAL_FIRST = (100.0, 300.0, 30.0)
 MILLI = 1e-3
 
 
-def residual_of(job: Job) -> ResidualCurrentDevice | None:
-    """The device that covers this circuit, without its time; None where none is needed."""
+def residual_of(job: Job, *, wanted: bool = False) -> ResidualCurrentDevice | None:
+    """The device that covers this circuit, without its time; None where none is needed.
+
+    `wanted`: its breaker alone is too slow over an earth fault.
+    """
     if job.region == "NEC":
         return None
     leak = job.leakage_ma or None
@@ -34,7 +38,8 @@ def residual_of(job: Job) -> ResidualCurrentDevice | None:
         return None
     ground = job.tap.ground
     needed = (
-        ground.through_rods
+        wanted
+        or ground.through_rods
         or job.isolates
         or job.line3 is not None
         or job.role == "supply_to_converter"
