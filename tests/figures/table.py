@@ -363,6 +363,8 @@ CIRCUITS = [
     *rows(TO_DRIVE, "larger motor", "-", "loop_ohm"),
     *rows(TO_DRIVE, "softer supply", "-", "fault_at_origin_a", "fault_at_end_a", "earth_fault_a"),
     *rows(TO_DRIVE, "softer supply", "+", "loop_ohm"),
+    # fewer amps of fault heat its conductor less
+    *rows(TO_DRIVE, "softer supply", "-", "protective_conductor/adiabatic_m2"),
     *rows(TO_DRIVE, "higher mains", "+", "voltage_v", "fault_at_origin_a"),
     # standstill takes more, a heavy tool for longer, so the breaker and its isolator grow
     *rows(TO_MILL, "starts with more amps", "+", "starting_current_a", "voltage_drop/starting"),
