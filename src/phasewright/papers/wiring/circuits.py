@@ -129,6 +129,9 @@ def _device(of: Device, stretches: Sequence[Stretch]) -> Device:
         guard = circuit.device
         if guard is not None and number == ("F3" if control else "F1"):
             said = f"{guard.kind.replace('_', ' ')} {guard.curve or ''}{amps(guard.rating_a)}"
+            leak = circuit.residual_current
+            if leak is not None and not leak.upstream and leak.at is None:
+                said += f", residual current {leak.rating_ma:g} mA type {leak.type}"
             return replace(of, rating=guard.rating_a, rating_unit="A", specification=said)
         lock = circuit.isolator
         if lock is not None and number == "Q1" and circuit.role != "drive_to_motor":

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from phasewright.machines.motor import Motor
-from phasewright.papers.wiring.banks import Can
+from phasewright.papers.wiring.banks import Can, cans_of, parted
 from phasewright.papers.wiring.circuits import control_to, sized
 from phasewright.papers.wiring.control import ControlSupply
 from phasewright.papers.wiring.converter import (
@@ -31,8 +31,6 @@ from phasewright.ways.figures import Buy, Part, RunCapacitance
 
 Rails = tuple[tuple[str, str], ...]
 DRIVES = ("drive_per_motor", "step_up_drive", "three_phase_input_drive")
-CLOSE = 1e-6
-"""Share by which cans may miss the sum of their bank: rounding of the figures that were written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,7 +236,7 @@ def _carried(
     own = next((one for one in figures if one.motor == each.motor), None)
     if own is None:
         return (), ()
-    second, first = _parted(_cans(parts), own.c23.number, own.c31.number)
+    second, first = parted(cans_of(parts), own.c23.number, own.c31.number)
     return first, second
 
 
@@ -248,7 +246,7 @@ def _built(job: Job, each: PlanEquipment, buy: Buy) -> BuiltConverter:
     start = figures.idler_start
     banks: tuple[tuple[Can, ...], tuple[Can, ...]] = ((), ())
     if isinstance(run, RunCapacitance):
-        banks = _parted(_cans(buy.parts), run.c31.number, run.c23.number)
+        banks = parted(cans_of(buy.parts), run.c31.number, run.c23.number)
     relays = [part.rating for part in buy.parts if part.kind == "overload_relay"]
     idlers = [
         part for part in buy.parts if part.kind == "idler_motor" for _ in range(part.quantity)
@@ -281,30 +279,3 @@ def _idler_box(job: Job) -> TerminalBox:
     if job.shop.region == "NEC":
         return replace(BOXES["9", False, "low_voltage"], words="nine leads, low voltage")
     return replace(BOXES["6", True, "delta"], words="six ends, delta")
-
-
-def _cans(parts: Iterable[Part]) -> tuple[Can, ...]:
-    return tuple(
-        Can(part.rating, 600.0 if part.kind.endswith("600") else 450.0, part.owned)
-        for part in parts
-        if part.kind.startswith("run_capacitor")
-        for _ in range(part.quantity)
-    )
-
-
-def _parted(
-    cans: tuple[Can, ...], first_f: float, second_f: float
-) -> tuple[tuple[Can, ...], tuple[Can, ...]]:
-    """The cans in the order of the list, parted where the first bank is full; one nameless can a
-    bank where the list does not add up to the banks."""
-    for cut in range(len(cans) + 1):
-        sums = (sum(can.capacitance_f for can in part) for part in (cans[:cut], cans[cut:]))
-        if all(
-            abs(got - want) <= CLOSE * max(want, CLOSE)
-            for got, want in zip(sums, (first_f, second_f), strict=True)
-        ):
-            return cans[:cut], cans[cut:]
-    one, other = (
-        (Can(farads, priced=False),) if farads > 0.0 else () for farads in (first_f, second_f)
-    )
-    return one, other
