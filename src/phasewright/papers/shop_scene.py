@@ -19,6 +19,8 @@ from phasewright.shop.model import Machine, Motor, Shop, motor_id
 
 MOST_WRONG = 2
 """Findings told in the drawing at one place; the rest are counted."""
+LEAST_FALL = 0.01
+"""A fall of the supply's volts below this is not told by its size."""
 SUPPLY_WORDS = {
     "single_phase": "two wires", "split_phase": "two lines and a centre",
     "three_phase": "three phases", "generator": "a generator", "inverter": "a battery inverter",
@@ -132,7 +134,9 @@ def _supply(shop: Shop, study: Study | None, plan: PlanSide | None) -> tuple[str
             amps += f"; {amount(room.number, 'A')} are left"
         told.append(amps + ".")
     if plan is not None and plan.voltage_dip is not None:
-        told.append(f"At the hardest start it falls by {plan.voltage_dip.ratio.number:.0%}.")
+        fall = plan.voltage_dip.ratio.number
+        share = f"{fall:.0%}" if fall >= LEAST_FALL else "less than 1%"
+        told.append(f"At the hardest start it falls by {share}.")
     return tuple(told)
 
 
