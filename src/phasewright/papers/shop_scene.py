@@ -15,7 +15,7 @@ from phasewright.quantities.finding import Finding
 from phasewright.quantities.told import amount
 from phasewright.quantities.value import Value
 from phasewright.quantities.words import WAY_SHORT, WAY_WORDS
-from phasewright.shop.model import Machine, Motor, Shop, motor_id
+from phasewright.shop.model import Consumer, Machine, Motor, Shop, motor_id
 
 MOST_WRONG = 2
 """Findings told in the drawing at one place; the rest are counted."""
@@ -29,6 +29,14 @@ _LINKED: dict[Connection, str] = {
     "delta": "in delta", "star": "in star", "low_voltage": "low-voltage link",
     "high_voltage": "high-voltage link",
 }  # fmt: skip
+
+
+_VARIANTS = (
+    ("star_point_out", "its star point brought out, with a drive"),
+    ("rewind", "rewound, with a drive"),
+    ("single_phase_motor", "a single-phase motor in its place"),
+)
+"""Variants of `motor_swap` by the part that makes them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,13 +211,24 @@ def _stand(
     planned = machine.have == "planned"
     hangs = {motor_id(machine, motor) for motor in machine.motors}
     decided = plan is not None and any(entry.motor in hangs for entry in plan.motors)
-    told = [drop.words for drop in drops]
+    told = [drop.words for drop in drops] + [_consumer(other) for other in machine.others]
     if planned:
         told.insert(0, _to_come(machine))
     return Stand(
-        place, machine.name, machine.motors[0].load.kind, drops, tuple(told),
+        place, machine.name, machine.motors[0].load.kind if machine.motors else "other", drops,
+        tuple(told),
         _wrong(findings, {machine.name, *hangs}), planned, decided,
     )  # fmt: skip
+
+
+def _consumer(other: Consumer) -> str:
+    """A consumer that is no motor."""
+    size = ""
+    if other.power is not None:
+        size = amount(other.power.number, "W")
+    elif other.current is not None:
+        size = amount(other.current.number, "A")
+    return _sentence("", [other.kind.replace("_", " "), size])
 
 
 def _to_come(machine: Machine) -> str:
@@ -246,9 +265,20 @@ def _drop(
         size,
         "" if amps is None else amount(amps.number, "A"),
         f"{link} at {amount(volts.number, 'V')}" if volts is not None and link else link,
-        "" if source else WAY_WORDS[built.way],
+        "" if source else _way_words(name, built.way, plan),
     ]
     return Drop(motor.name, built.way, source or "", amps, _sentence(lead, told))
+
+
+def _way_words(motor: str, way: WayName, plan: PlanSide | None) -> str:
+    """What a motor hangs on by itself; of another motor in its place, which variant it is."""
+    bought = {
+        part.kind
+        for buy in (() if plan is None else plan.buys)
+        if motor in buy.serves and buy.kind == way
+        for part in buy.parts
+    }
+    return next((words for kind, words in _VARIANTS if kind in bought), WAY_WORDS[way])
 
 
 def _sentence(lead: str, told: Iterable[str]) -> str:
