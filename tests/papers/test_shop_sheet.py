@@ -104,7 +104,7 @@ def test_the_amps_beside_a_line_are_those_of_the_study(shop):
     plan = study.plans[0]
     told = scene(shop, study, plan)
     for stand in told.stands:
-        words_of = [words for words in stand.told if not words.startswith("May come")]
+        words_of = [words for words in stand.told if not words.startswith(("May come", "In "))]
         for drop, words in zip(stand.drops, words_of, strict=False):
             motor = next((m for m in plan.motors if m.motor == f"{stand.name}/{drop.motor}"), None)
             if motor is not None and motor.overload_setting_a is not None:

@@ -14,7 +14,7 @@ from phasewright.quantities.codes import Connection, LoadKindName, Severity, Way
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.told import amount
 from phasewright.quantities.value import Value
-from phasewright.quantities.words import WAY_SHORT, WAY_WORDS
+from phasewright.quantities.words import WAY_SHORT, WAY_WORDS, place_words
 from phasewright.shop.model import Consumer, Machine, Motor, Shop, motor_id
 
 MOST_WRONG = 2
@@ -235,6 +235,8 @@ def _stand(
     dead = [m.motor for m in (plan.motors if plan else ()) if m.motor in hangs and m.way is None]
     decided = plan is not None and any(entry.motor in hangs for entry in plan.motors)
     told = [drop.words for drop in drops] + [_consumer(other) for other in machine.others]
+    if machine.place:
+        told.insert(0, f"In {place_words(machine.place)}.")
     if planned:
         told.insert(0, _to_come(machine))
     return Stand(
