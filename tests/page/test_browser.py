@@ -169,7 +169,7 @@ def test_on_paper_the_drawing_stands_and_the_controls_do_not(look, studied):
     whole = " ".join(page.get_textpage().get_text_range() for page in paper)
     for word in ("Scratter", "Rotary converter", "Supply"):
         assert word in first
-    for word in ("Draw it", "Keep the shop file", "Touch the supply"):
+    for word in ("Draw it", "Keep the shop file", "Touch the supply", "Another machine"):
         assert word not in whole
 
 
