@@ -15,7 +15,7 @@ $(BIN)/python:
 	@echo "Setting up in $(V)"
 	$(PY) -m venv --without-pip $(V)
 
-$(V)/.run: locks/run.txt locks/build.txt pyproject.toml | $(BIN)/python
+$(V)/.run: locks/run.txt locks/build.txt pyproject.toml | $(BIN)/python $(V)/.browser
 	@echo "Installing what the program needs (locked, with hashes)"
 	$(INSTALL) locks/run.txt
 	$(INSTALL) locks/build.txt

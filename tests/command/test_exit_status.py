@@ -37,7 +37,7 @@ def test_help_names_every_command_and_no_other():
         for line in told.stdout.split("COMMAND\n")[1].splitlines()
         if line.startswith("    ") and line[4] != " "
     ]
-    assert listed == ["study", "check", "new", "start", "sources"]
+    assert listed == ["study", "check", "new", "start", "page", "sources"]
 
 
 @pytest.mark.parametrize(

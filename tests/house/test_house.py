@@ -67,6 +67,10 @@ def loaded_by(program):
         ("import phasewright", {"numpy", "scipy", "numba", "rich", "ruamel", "argparse"}),
         ("import phasewright.command.app", {"numpy", "scipy", "numba", "rich", "ruamel"}),
         (
+            "import phasewright.command.study, phasewright.job.study",
+            {"fastapi", "starlette", "uvicorn", "jinja2", "pydantic"},
+        ),
+        (
             "import sys; from phasewright.command.app import run; "
             f"run(['check', {str(ROOT / 'examples' / 'pottery.shop.yaml')!r}])",
             {"scipy", "numba"},

@@ -19,8 +19,10 @@ TRIES = 20
 def serve(shop: Path | None, port: int | None, *, public: bool, browser: bool) -> None:
     """Serve the page until Ctrl-C; raises ShopFileError for mistakes in the shop's file and
     MachineFault where no port is free."""
-    from phasewright.job.read import text
+    from phasewright.job.read import read, text
 
+    if shop is not None:
+        read(shop)  # its mistakes are told by its own name
     opened = None if shop is None else text(shop)
     compile_once()
     import uvicorn
@@ -57,6 +59,7 @@ def _door(host: str, port: int | None) -> socket.socket:
         door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             door.bind((host, number))
+            door.listen()
         except OSError as fault:
             door.close()
             refused = fault

@@ -44,6 +44,12 @@ def first_text(first: First) -> str:
 
     Raises Refused for the first answer that cannot be taken.
     """
+    if not (first.plate.strip() or first.shaft_height.strip() or first.winding_resistance.strip()):
+        raise Refused(
+            "plate",
+            "nothing tells how large the motor is",
+            "type its plate, or what can be measured where there is no plate",
+        )
     answers: list[str] = []
     fields: list[str] = []
     draft, question = replay(answers)

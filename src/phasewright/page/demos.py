@@ -9,7 +9,7 @@ from pathlib import Path
 from phasewright.job.read import read
 from phasewright.job.texts import text_of
 
-_PLACES = (Path(__file__).parent / "demos", Path(__file__).resolve().parents[3] / "examples")
+_PLACES = (Path(__file__).parent / "demo_shops", Path(__file__).resolve().parents[3] / "examples")
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from starlette.responses import RedirectResponse, Response
 from phasewright.job import changing
 from phasewright.job.plate import PlateTold, plate_changes, plate_line, plate_told
 from phasewright.job.texts import entries, rewritten
-from phasewright.page.forms import MOST_FIELDS, Field, NotTaken, changes, fields, texts
+from phasewright.page.forms import Field, NotTaken, changes, fields, form_of, texts
 from phasewright.page.looks import looks
 from phasewright.page.shelf import Open, Shelf
 from phasewright.page.viewing import opened
@@ -32,6 +32,7 @@ HAVE = Question(
     "have",
     "Is it here?",
     options=(Option("owned", "it is here"), Option("planned", "it may come")),
+    needed=True,
 )
 LATER = (CHANCE, YEAR)
 MORE = (*ask.MACHINE_MORE, ask.SPINDLE_NOSE)
@@ -57,7 +58,7 @@ def new_machine(request: Request, key: str) -> Response:
 @router.post("/machine/new")
 async def add_machine(request: Request, key: str) -> Response:
     """One more machine."""
-    entry, typed = opened(request, key), texts(await request.form(max_fields=MOST_FIELDS))
+    entry, typed = opened(request, key), texts(await form_of(request))
     if entry is None:
         return looks("gone.html", 404)
     try:
@@ -81,7 +82,7 @@ def machine(request: Request, key: str, place: int) -> Response:
 @router.post("/machine/{place}")
 async def change(request: Request, key: str, place: int) -> Response:
     """What was typed about a machine, what was done to it, or one motor more."""
-    entry, form = opened(request, key), await request.form(max_fields=MOST_FIELDS)
+    entry, form = opened(request, key), await form_of(request)
     if entry is None or not 0 <= place < len(entry.shop.machines):
         return looks("gone.html", 404)
     typed = texts(form)
@@ -94,7 +95,7 @@ async def change(request: Request, key: str, place: int) -> Response:
 @router.post("/plate/{place}/{seat}")
 async def plate(request: Request, key: str, place: int, seat: int) -> Response:
     """What a plate that is being typed is read as."""
-    entry, typed = opened(request, key), texts(await request.form(max_fields=MOST_FIELDS))
+    entry, typed = opened(request, key), texts(await form_of(request))
     if entry is None:
         return looks("gone.html", 404)
     line = typed.get(f"motor{seat}.line", "")

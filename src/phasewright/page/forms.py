@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from starlette.datastructures import FormData
+from starlette.requests import Request
 
 from phasewright.quantities.errors import QuantityError
 from phasewright.shop.questions import Question
@@ -14,6 +15,12 @@ from phasewright.shop.questions import Question
 Entries = Mapping[str, Any]
 MOST_FIELDS = 2000
 """Fields of the longest form that is read."""
+
+
+async def form_of(request: Request) -> FormData:
+    """What was typed into a form; its files are not kept."""
+    async with request.form(max_files=1, max_fields=MOST_FIELDS) as form:
+        return form
 
 
 def texts(form: FormData) -> dict[str, str]:

@@ -11,7 +11,7 @@ from starlette.responses import RedirectResponse, Response
 from phasewright.job.first import First, Refused, first_text
 from phasewright.job.texts import MOST_BYTES, text_of
 from phasewright.page.demos import demos
-from phasewright.page.forms import MOST_FIELDS, texts
+from phasewright.page.forms import MOST_FIELDS, form_of, texts
 from phasewright.page.looks import looks
 from phasewright.page.shelf import Shelf
 from phasewright.quantities.errors import Mistake, ShopFileError
@@ -29,7 +29,7 @@ def begin() -> Response:
 @router.post("/first")
 async def first(request: Request) -> Response:
     """The three answers, and the shop they make."""
-    typed = texts(await request.form(max_fields=MOST_FIELDS))
+    typed = texts(await form_of(request))
     known = {field.name for field in fields(First)}
     answers = First(**{name: text for name, text in typed.items() if name in known})
     try:
@@ -42,13 +42,13 @@ async def first(request: Request) -> Response:
 @router.post("/open")
 async def open_file(request: Request) -> Response:
     """A shop file of one's own; its name is told and never used."""
-    shop = (await request.form(max_files=1, max_fields=MOST_FIELDS)).get("shop")
-    if not isinstance(shop, UploadFile):
-        return _begin(First())
-    name = (shop.filename or "the file")[:80]
+    async with request.form(max_files=1, max_fields=MOST_FIELDS) as form:
+        shop = form.get("shop")
+        if not isinstance(shop, UploadFile):
+            return _begin(First())
+        name, raw = (shop.filename or "the file")[:80], await shop.read(MOST_BYTES + 1)
     try:
-        text = text_of(await shop.read(MOST_BYTES + 1), name)
-        return _opened(request, text)
+        return _opened(request, text_of(raw, name))
     except ShopFileError as refused:
         told = [_named(mistake, name) for mistake in refused.mistakes]
         return _begin(First(), mistakes=told, file=name)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from phasewright.papers.cost_picture import BEST, cost_picture
 from phasewright.papers.svg import Mark
 from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
-from phasewright.quantities.codes import WAYS, Severity, Verdict, WayName
+from phasewright.quantities.codes import WAYS, Severity, Verdict
 from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.quantities.told import amount, spread
 from phasewright.quantities.words import BROUGHT_WORDS, PLACE_WORDS, WAY_SHORT, WAY_WORDS
@@ -22,11 +22,11 @@ _OWN_ON_A_DRIVE = {"overload_relay", "shared_place"}
 
 @dataclass(frozen=True, slots=True)
 class MotorRow:
-    """A motor with its ways, the best verdict first, and the same by the names of the columns."""
+    """A motor with its ways, the best verdict first, and their short names by verdict."""
 
     motor: MotorSide
     ways: tuple[WaySide, ...]
-    by_way: dict[WayName, WaySide]
+    by_verdict: dict[Verdict, tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,6 @@ class Shown:
     plans: tuple[PlanSide, ...] = ()
     now: tuple[Buy, ...] = ()
     later: tuple[Buy, ...] = ()
-    columns: tuple[WayName, ...] = ()
     motors: tuple[MotorRow, ...] = ()
     findings: tuple[Finding, ...] = ()
     asks: tuple[Ask, ...] = ()
@@ -61,14 +60,12 @@ def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
     ids = {plan.id: plan for plan in study.plans}
     plan = ids.get(wanted) or ids.get(study.answer.plan)
     buys = () if plan is None else tuple(sorted(plan.buys, key=lambda buy: buy.year))
-    there = {way.way for motor in study.motors for way in motor.ways}
     return Shown(
         plan=plan,
         best=plan is not None and plan.id == study.answer.plan,
         plans=study.plans,
         now=tuple(buy for buy in buys if buy.year == 0),
         later=tuple(buy for buy in buys if buy.year > 0),
-        columns=tuple(way for way in WAYS if way in there),
         motors=tuple(_row(motor) for motor in study.motors),
         findings=tuple(_findings(study, plan)),
         asks=tuple(_asks(study.missing, shop)),
@@ -88,7 +85,11 @@ def _costs(study: Study, plan: PlanSide | None) -> dict[str, Mark] | None:
 
 def _row(motor: MotorSide) -> MotorRow:
     ways = sorted(motor.ways, key=lambda way: _BEST_FIRST.index(way.verdict))
-    return MotorRow(motor, tuple(ways), {way.way: way for way in motor.ways})
+    names = {
+        verdict: tuple(WAY_SHORT[way.way] for way in ways if way.verdict == verdict)
+        for verdict in _BEST_FIRST
+    }
+    return MotorRow(motor, tuple(ways), {verdict: of for verdict, of in names.items() if of})
 
 
 def _findings(study: Study, plan: PlanSide | None) -> list[Finding]:

@@ -12,7 +12,7 @@ from starlette.responses import RedirectResponse, Response
 from phasewright.job.changing import loads_of, loads_typed, measured_of, measured_typed
 from phasewright.job.texts import entries, rewritten
 from phasewright.page.editing import refusals
-from phasewright.page.forms import MOST_FIELDS, Field, NotTaken, changes, fields, texts
+from phasewright.page.forms import Field, NotTaken, changes, fields, form_of, texts
 from phasewright.page.looks import looks
 from phasewright.page.shelf import Open, Shelf
 from phasewright.page.viewing import opened
@@ -40,7 +40,7 @@ def supply(request: Request, key: str) -> Response:
 @router.post("/supply")
 async def change(request: Request, key: str) -> Response:
     """What was typed about the supply."""
-    entry, typed = opened(request, key), texts(await request.form(max_fields=MOST_FIELDS))
+    entry, typed = opened(request, key), texts(await form_of(request))
     if entry is None:
         return looks("gone.html", 404)
     shelf: Shelf = request.app.state.shelf

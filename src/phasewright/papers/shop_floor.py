@@ -64,7 +64,7 @@ def stand(
     bottom = _below(sheet, what.name, what.told, what.wrong, cell, floor, marks)
     touch = sheet.touch(cell.left + 2.0, top + 8.0, cell.wide - 4.0, bottom - top - 8.0)
     page = f"machine/{what.place}"
-    sheet.marks.append(sheet.link(page, f"{what.name}: change it", touch, *marks))
+    sheet.marks.append(sheet.link(page, "Change it.", touch, *marks))
     return bottom + 6.0, hangs
 
 
@@ -129,7 +129,7 @@ def another(sheet: Sheet, cell: Cell, top: float) -> float:
     ]
     bottom = _below(sheet, "Another machine", (), (), cell, floor, marks)
     touch = sheet.touch(cell.left + 2.0, floor - 52.0, cell.wide - 4.0, bottom - floor + 52.0)
-    sheet.marks.append(sheet.link("machine/new", "Add another machine", touch, *marks))
+    sheet.marks.append(sheet.link("machine/new", "Add it.", touch, *marks))
     return bottom + 6.0
 
 

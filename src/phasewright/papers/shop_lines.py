@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from phasewright.papers.shop_scene import Wrong
-from phasewright.papers.svg import Mark, Point, group, line, mark, polyline, words, wrapped
+from phasewright.papers.svg import Mark, Point, boxes, group, line, mark, polyline, words, wrapped
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.words import SEVERITY_WORDS
 
@@ -34,10 +34,12 @@ class Sheet:
     marks: list[Mark] = field(default_factory=list)
 
     def link(self, page: str, says: str, *marks: Mark) -> Mark:
-        """Marks that lead to a page of the shop, where there are pages."""
+        """Marks that lead to a page of the shop, where there are pages; whoever hears the drawing
+        hears its words and what touching it does."""
         if not self.at:
             return group(*marks)
-        return mark("a", *marks, href=f"{self.at}/{page}", aria_label=says, look="touch")
+        told = " ".join(box.words for one in marks for box in boxes(one))
+        return mark("a", *marks, href=f"{self.at}/{page}", aria_label=f"{told} {says}")
 
     def touch(self, x: float, y: float, width: float, height: float) -> Mark:
         """The room that answers to a finger."""

@@ -14,11 +14,15 @@ from phasewright.quantities.codes import Connection, LoadKindName, Severity, Way
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.told import amount
 from phasewright.quantities.value import Value
-from phasewright.quantities.words import WAY_SHORT, WAY_WORDS
-from phasewright.shop.model import Machine, Motor, Shop, motor_id
+from phasewright.quantities.words import WAY_SHORT, WAY_WORDS, place_words
+from phasewright.shop.model import Consumer, Machine, Motor, Shop, motor_id
 
 MOST_WRONG = 2
 """Findings told in the drawing at one place; the rest are counted."""
+LEAST_UNBALANCE = 0.0005
+"""An unbalance below this is none."""
+LEAST_FALL = 0.01
+"""A fall of the supply's volts below this is not told by its size."""
 SUPPLY_WORDS = {
     "single_phase": "two wires", "split_phase": "two lines and a centre",
     "three_phase": "three phases", "generator": "a generator", "inverter": "a battery inverter",
@@ -27,6 +31,14 @@ _LINKED: dict[Connection, str] = {
     "delta": "in delta", "star": "in star", "low_voltage": "low-voltage link",
     "high_voltage": "high-voltage link",
 }  # fmt: skip
+
+
+_VARIANTS = (
+    ("star_point_out", "its star point brought out, with a drive"),
+    ("rewind", "rewound, with a drive"),
+    ("single_phase_motor", "a single-phase motor in its place"),
+)
+"""Variants of `motor_swap` by the part that makes them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +103,9 @@ class Scene:
     stands: tuple[Stand, ...]
 
 
+NO_POWER = Wrong("stop", "left without power. Why, stands below.")
+
+
 def scene(shop: Shop, study: Study | None, plan: PlanSide | None) -> Scene:
     """The shop with what a plan makes of it; without one the machines stand there unconnected."""
     findings = _findings(study, plan)
@@ -132,7 +147,9 @@ def _supply(shop: Shop, study: Study | None, plan: PlanSide | None) -> tuple[str
             amps += f"; {amount(room.number, 'A')} are left"
         told.append(amps + ".")
     if plan is not None and plan.voltage_dip is not None:
-        told.append(f"At the hardest start it falls by {plan.voltage_dip.ratio.number:.0%}.")
+        fall = plan.voltage_dip.ratio.number
+        share = f"{fall:.0%}" if fall >= LEAST_FALL else "less than 1%"
+        told.append(f"At the hardest start it falls by {share}.")
     return tuple(told)
 
 
@@ -162,15 +179,32 @@ def _source(one: PlanEquipment, plan: PlanSide, findings: list[Finding]) -> Sour
         told = [f"It drives {_count(one.serves)}, one at a time."]
     cases = [case for case in plan.cases if set(case.running) & set(one.serves)]
     uneven = [case.unbalance.vuf.number for case in cases if case.unbalance is not None]
-    if uneven:
+    if uneven and max(uneven) >= LEAST_UNBALANCE:
         told.append(f"Unbalance up to {max(uneven):.1%}.")
     idle = one.figures.idle_power_w
     if idle is not None:
         told.append(f"Idle it takes {amount(idle.number, 'W')}.")
+    told.append(_protected(plan, {one.id}))
     return Source(
         one.id, one.way, f"{WAY_SHORT[one.way].capitalize()}, {amount(one.rating, one.unit)}",
-        _carried(one, plan), tuple(told), _wrong(findings, {one.id}),
+        _carried(one, plan), tuple(filter(None, told)), _wrong(findings, {one.id}),
     )  # fmt: skip
+
+
+def _protected(plan: PlanSide, ends: set[str]) -> str:
+    """The breaker and the wire of the circuit that leads there, and its socket, in a sentence."""
+    for circuit in plan.circuits or ():
+        if circuit.to not in ends or circuit.device is None:
+            continue
+        device = circuit.device
+        size = f"{device.curve}{device.rating_a:g}" if device.curve else f"{device.rating_a:g} A"
+        told = [f"{device.kind.replace('_', ' ')} {size}"]
+        if circuit.conductor is not None:
+            told.append(circuit.conductor.replace("mm2", "mm²"))
+        if circuit.socket is not None:
+            told.append(f"socket {circuit.socket.rating_a:g} A")
+        return _sentence("", told)
+    return ""
 
 
 def _carried(one: PlanEquipment, plan: PlanSide) -> float | None:
@@ -198,14 +232,29 @@ def _stand(
     drops = tuple(_drop(machine, motor, study, plan, sources) for motor in machine.motors)
     planned = machine.have == "planned"
     hangs = {motor_id(machine, motor) for motor in machine.motors}
+    dead = [m.motor for m in (plan.motors if plan else ()) if m.motor in hangs and m.way is None]
     decided = plan is not None and any(entry.motor in hangs for entry in plan.motors)
-    told = [drop.words for drop in drops]
+    told = [drop.words for drop in drops] + [_consumer(other) for other in machine.others]
+    if machine.place:
+        told.insert(0, f"In {place_words(machine.place)}.")
     if planned:
         told.insert(0, _to_come(machine))
     return Stand(
-        place, machine.name, machine.motors[0].load.kind, drops, tuple(told),
-        _wrong(findings, {machine.name, *hangs}), planned, decided,
+        place, machine.name, machine.motors[0].load.kind if machine.motors else "other", drops,
+        tuple(told),
+        (*((NO_POWER,) if dead else ()), *_wrong(findings, {machine.name, *hangs})),
+        planned, decided,
     )  # fmt: skip
+
+
+def _consumer(other: Consumer) -> str:
+    """A consumer that is no motor."""
+    size = ""
+    if other.power is not None:
+        size = amount(other.power.number, "W")
+    elif other.current is not None:
+        size = amount(other.current.number, "A")
+    return _sentence("", [other.kind.replace("_", " "), size])
 
 
 def _to_come(machine: Machine) -> str:
@@ -233,7 +282,7 @@ def _drop(
     if amps is None and side is not None:
         amps = side.full_load_current_a
     if built.way is None:
-        return Drop(motor.name, None, "", amps, _sentence(lead, [size, "left without power"]))
+        return Drop(motor.name, None, "", amps, _sentence(lead, [size]))
     source = built.equipment if built.equipment in sources else ""
     link = _LINKED.get(built.connection, "") if built.connection else ""
     way = next((w for w in (side.ways if side else ()) if w.way == built.way), None)
@@ -242,9 +291,23 @@ def _drop(
         size,
         "" if amps is None else amount(amps.number, "A"),
         f"{link} at {amount(volts.number, 'V')}" if volts is not None and link else link,
-        "" if source else WAY_WORDS[built.way],
+        "" if source else _way_words(name, built.way, plan),
     ]
-    return Drop(motor.name, built.way, source or "", amps, _sentence(lead, told))
+    ends = {name, machine.name} if source else {name, built.equipment or name}
+    ahead = "" if plan is None else _protected(plan, ends)
+    words = f"{_sentence(lead, told)} {ahead}".rstrip()
+    return Drop(motor.name, built.way, source or "", amps, words)
+
+
+def _way_words(motor: str, way: WayName, plan: PlanSide | None) -> str:
+    """What a motor hangs on by itself; of another motor in its place, which variant it is."""
+    bought = {
+        part.kind
+        for buy in (() if plan is None else plan.buys)
+        if motor in buy.serves and buy.kind == way
+        for part in buy.parts
+    }
+    return next((words for kind, words in _VARIANTS if kind in bought), WAY_WORDS[way])
 
 
 def _sentence(lead: str, told: Iterable[str]) -> str:

@@ -97,7 +97,7 @@ def _head(sheet: Sheet, what: Scene, x: float) -> float:
         marks += [words(what.feeder, (left, y), SIZE)]
     y = max(y, top + 40.0)
     touch = sheet.touch(0.0, top, sheet.width, y + 6.0 - top)
-    sheet.marks.append(sheet.link("supply", "The supply: change it", touch, *marks))
+    sheet.marks.append(sheet.link("supply", "Change it.", touch, *marks))
     sheet.y = y + 10.0
     return top + 12.0
 

@@ -137,9 +137,7 @@ def _written(whole: Mark) -> Iterator[str]:
             yield from _written(part)
         else:
             yield escape(_printable(part), quote=False)
-    yield f"</{whole.name}>"
-    if whole.name != "text":
-        yield "\n"
+    yield f"</{whole.name}>\n"
 
 
 def _box(text: Mark) -> Box:

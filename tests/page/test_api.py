@@ -1,0 +1,66 @@
+"""The JSON interface gives what the library gives, in the form its schema promises."""
+
+import json
+import re
+
+import jsonschema
+import pytest
+
+import phasewright
+from phasewright.files.result_file import study_text
+from phasewright.files.result_schema import result_schema
+from phasewright.files.shop_schema import shop_schema
+
+EXAMPLE = "examples/pottery.shop.yaml"
+
+
+@pytest.fixture(scope="module")
+def pottery():
+    from page.conftest import ROOT
+
+    return ROOT / EXAMPLE
+
+
+@pytest.mark.whole
+def test_a_shop_gives_its_result_file(client, pottery):
+    told = client.post("/api/study", content=pottery.read_bytes())
+    assert told.status_code == 200
+    assert told.headers["content-type"] == "application/json"
+    jsonschema.Draft202012Validator(result_schema()).validate(told.json())
+    here = json.loads(study_text(phasewright.study(phasewright.read(pottery))))
+    assert told.json()["answer"] == here["answer"]
+    assert told.json()["plans"] == here["plans"]
+
+
+@pytest.mark.whole
+def test_json_stands_for_yaml(client):
+    shop = {
+        "phasewright": 1, "shop": "Shed", "region": "IEC",
+        "supply": {"kind": "single_phase", "voltage": "230 V", "frequency": "50 Hz"},
+        "machines": [{"name": "Saw", "motors": [{"name": "motor", "plate": {"power": "2.2 kW"}}]}],
+    }  # fmt: skip
+    told = client.post("/api/study", content=json.dumps(shop))
+    assert told.status_code == 200
+    assert [motor["id"] for motor in told.json()["motors"]] == ["Saw/motor"]
+
+
+def test_every_mistake_is_told_with_its_line(client, pottery):
+    text = pottery.read_text(encoding="utf-8")
+    text, times = re.subn(r"(?m)^(\s+)frequency: 50 Hz$", r"\1frequency: 50 kg", text)
+    assert times > 1
+    told = client.post("/api/study", content=text.encode())
+    assert told.status_code == 422
+    lines = text.splitlines()
+    mistakes = told.json()["mistakes"]
+    assert len(mistakes) == times
+    assert all("50 kg" in lines[mistake["line"] - 1] for mistake in mistakes)
+
+
+def test_the_schemas_are_those_of_the_files(client):
+    assert client.get("/api/shop.schema.json").json() == shop_schema()
+    assert client.get("/api/result.schema.json").json() == result_schema()
+
+
+def test_the_interface_describes_itself_and_only_itself(client):
+    paths = client.get("/api/openapi.json").json()["paths"]
+    assert set(paths) == {"/api/study", "/api/shop.schema.json", "/api/result.schema.json"}
