@@ -1,0 +1,83 @@
+"""A plan whose circuits a rule forbids is told so and not offered."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+
+import phasewright
+from phasewright.circuits.installation import Circuit, Installation, Socket
+from phasewright.plan.circuit_rules import forbidden, forbids, judged, offered_first
+from phasewright.quantities.finding import Finding
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+
+
+@pytest.fixture(scope="module")
+def side():
+    study = phasewright.study(phasewright.read(str(EXAMPLES / "pottery.shop.yaml")), quick=True)
+    return next(each for each in study.plans if each.circuits)
+
+
+def installation(id: str, **broken) -> Installation:
+    """One circuit of that id, with nothing told but what is broken."""
+    circuit = replace(Circuit(id, ("wheel",), "board", lines="1-2", voltage_v=230.0), **broken)
+    return Installation("IEC", 230.0, 50.0, circuits=(circuit,))
+
+
+def test_what_a_rule_says_stands_on_the_circuit_and_on_the_plan(side) -> None:
+    id = side.circuits[0].id
+    whole, found = judged(side, installation(id, socket=Socket(16.0, "red 6 h", 5, 400.0)))
+    stops = [each for each in found if each.severity == "stop"]
+    assert [each.rule for each in stops] == ["socket.voltage"]
+    (told,) = stops
+    assert told.id.startswith(f"{side.id}:")
+    assert told.plan == side.id
+    assert told.id in whole.findings
+    assert told.id in whole.circuits[0].findings
+    assert told.id not in whole.circuits[1].findings
+    assert side.feasible
+    assert not whole.feasible
+
+
+def test_a_plan_with_nothing_against_it_stays_as_it_is(side) -> None:
+    whole, found = judged(side, installation(side.circuits[0].id))
+    assert found == ()
+    assert whole == side
+
+
+def plan(id: str, cost: float, *, feasible: bool, serves_all: bool = True):
+    listed = SimpleNamespace(plan=SimpleNamespace(serves_all=serves_all), why="best")
+    money = SimpleNamespace(expected=SimpleNamespace(number=cost))
+    return listed, SimpleNamespace(id=id, feasible=feasible, lifetime_cost=money)
+
+
+def ids(*plans) -> list[str]:
+    listed, sides = zip(*plans, strict=True)
+    _, order = offered_first(listed, sides)
+    return [each.id for each in order]
+
+
+def test_the_cheapest_that_no_rule_forbids_is_offered() -> None:
+    cheap = plan("cheap", 100.0, feasible=False)
+    dear, between = plan("dear", 300.0, feasible=True), plan("between", 200.0, feasible=True)
+    nothing = plan("nothing", 50.0, feasible=False, serves_all=False)
+    assert ids(cheap, dear, between, nothing) == ["between", "cheap", "dear", "nothing"]
+    assert ids(dear, between, nothing) == ["dear", "between", "nothing"]
+    assert ids(nothing, between) == ["nothing", "between"]  # the search found no better: not a rule
+    assert ids(cheap, nothing) == ["cheap", "nothing"]
+    assert forbidden(*cheap)
+    assert not forbidden(*nothing)
+
+
+def test_what_forbids_a_plan_is_an_obstacle_with_its_source() -> None:
+    stop = Finding("a", "socket.voltage", "stop", "c", "a socket for 400 V", plan="p", circuit="c",
+                   source="IEC 60309")  # fmt: skip
+    other = replace(stop, id="b", plan="q")
+    caution = replace(stop, id="d", severity="caution")
+    (told,) = forbids(SimpleNamespace(id="p"), (stop, other, caution))
+    assert told.code == "forbidden_by_rule"
+    assert told.words == "c: a socket for 400 V (IEC 60309)."
