@@ -46,7 +46,7 @@ def test_what_a_rule_says_stands_on_the_circuit_and_on_the_plan(side) -> None:
 def test_a_plan_with_nothing_against_it_stays_as_it_is(side) -> None:
     whole, found = judged(side, installation(side.circuits[0].id))
     assert found == ()
-    assert whole == side
+    assert replace(whole, to_confirm=side.to_confirm) == side
 
 
 def plan(id: str, cost: float, *, feasible: bool, serves_all: bool = True):

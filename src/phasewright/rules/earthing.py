@@ -134,6 +134,22 @@ def leaks_to_earth(
     )  # fmt: skip
 
 
+@rule(
+    "line3.marked", status="common practice", looks_at="installation",
+    source="whoever opens a box later must see which line is generated",
+)  # fmt: skip
+def line_3_marked(makes_line_3: bool | None, marked: bool | None, subject: str) -> Findings:
+    """The generated line is marked wherever its conductors can be got at, the same all over."""
+    if not makes_line_3:
+        return None
+    return must(
+        marked, "stop", subject,
+        "the generated line is not marked where it ends: somebody will take it for a supply line",
+        found_words="not marked", allowed_words="one mark at every end",
+        remedy=Remedy("One colour or tag at every terminal of line 3, and a note at the board."),
+    )  # fmt: skip
+
+
 @nec("250.122", "circuit")
 def grounding_conductor(
     size_mm2: float | None, device_a: float | None, line_mm2: float | None, subject: str
