@@ -73,6 +73,7 @@ def earth_continuity(
             "before it is powered for the first time its earth must be measured, from its metal "
             f"to the board: at most {most_ohm:.2g} ohm",
             found_words="not measured", allowed_words=f"{most_ohm:.2g} ohm",
+            remedy=Remedy("Cut off, meter from bare metal to the earth bar, lead and plug joined."),
         )  # fmt: skip
     return at_most(
         measured_ohm, most_ohm, "condition", subject,
