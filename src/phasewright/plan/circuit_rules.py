@@ -61,7 +61,8 @@ def forbids(side: PlanSide, findings: tuple[Finding, ...]) -> tuple[Reason, ...]
     """What the rules forbid in a plan that is not offered, as obstacles."""
     own = [each for each in findings if each.plan == side.id and each.severity == "stop"]
     return tuple(
-        Reason("forbidden_by_rule", f"{each.circuit}: {each.words} ({each.source}).")
+        Reason(
+            "forbidden_by_rule", f"{each.circuit or each.subject}: {each.words} ({each.source})."
+        )
         for each in own
-        if each.circuit is not None
     )

@@ -32,7 +32,12 @@ def motors_judged(
         if motor.way is not None
         for each in _motor(side, motor, units[motor.motor], served.get(motor.motor), nec=nec)
     )
-    return replace(side, findings=(*side.findings, *(each.id for each in named))), named
+    whole = replace(
+        side,
+        feasible=side.feasible and not any(each.severity == "stop" for each in named),
+        findings=(*side.findings, *(each.id for each in named)),
+    )
+    return whole, named
 
 
 def _motor(
