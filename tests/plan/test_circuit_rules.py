@@ -49,6 +49,15 @@ def test_a_plan_with_nothing_against_it_stays_as_it_is(side) -> None:
     assert replace(whole, to_confirm=side.to_confirm) == side
 
 
+@pytest.mark.parametrize("shop", ["pottery", "furniture-shop"])
+def test_no_plan_that_is_offered_breaks_a_rule_that_stops(shop: str) -> None:
+    study = phasewright.study(phasewright.read(str(EXAMPLES / f"{shop}.shop.yaml")), quick=True)
+    stopped = {each.plan for each in study.findings if each.severity == "stop" and each.circuit}
+    assert not [each.id for each in study.plans if each.feasible and each.id in stopped]
+    for each in study.plans:
+        assert (each.to_confirm != ()) == (each.circuits != ())
+
+
 def plan(id: str, cost: float, *, feasible: bool, serves_all: bool = True):
     listed = SimpleNamespace(plan=SimpleNamespace(serves_all=serves_all), why="best")
     money = SimpleNamespace(expected=SimpleNamespace(number=cost))
