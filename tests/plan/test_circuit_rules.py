@@ -10,8 +10,10 @@ import pytest
 
 import phasewright
 from phasewright.circuits.installation import Circuit, Installation, Socket
+from phasewright.plan import answer
 from phasewright.plan.circuit_rules import forbidden, forbids, judged, offered_first
 from phasewright.quantities.finding import Finding
+from phasewright.rules.over import rulings
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 
@@ -56,6 +58,37 @@ def test_no_plan_that_is_offered_breaks_a_rule_that_stops(shop: str) -> None:
     assert not [each.id for each in study.plans if each.feasible and each.id in stopped]
     for each in study.plans:
         assert (each.to_confirm != ()) == (each.circuits != ())
+
+
+ASKED = {
+    "cider-barn": {
+        "iec.60364_4_41.411_3_2", "iec.60364_4_41.411_5_3", "iec.60364_4_43.433_1_a",
+        "iec.60364_4_43.433_1_b", "iec.60364_4_43.434_5_1", "iec.60364_4_43.434_5_2",
+        "iec.60364_5_52.523_1", "iec.60364_5_54.543_1", "iec.60364_5_53.537_2",
+        "iec.60204_1.6_2_4", "iec.60204_1.7_5", "line3.earth_fault", "converter.input_drops_out",
+        "converter.sequence_proved", "drive.nothing_opens_behind", "supply.voltage_drop",
+    },
+    "furniture-shop": {
+        "nec.110.9", "nec.250.122", "nec.310.16", "nec.430.22", "nec.430.52", "nec.430.122",
+        "nec.430.122_b", "nec.455.6", "nec.455.7", "nec.455.8", "nec.455.21", "nec.455.22",
+        "nec.460.6_a", "nec.460.8_a", "drive.nothing_opens_behind",
+    },
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("shop", ASKED)
+def test_the_rules_that_matter_find_what_they_ask_for(shop: str, monkeypatch) -> None:
+    """A rule that lacks a fact does not apply, and would be silent: of a whole plan none may."""
+    caught = []
+
+    def seen(side, installation):
+        caught.append(installation)
+        return judged(side, installation)
+
+    monkeypatch.setattr(answer, "judged", seen)
+    phasewright.study(phasewright.read(str(EXAMPLES / f"{shop}.shop.yaml")), quick=True)
+    applying = {each.rule for installation in caught for each in rulings(installation)}
+    assert ASKED[shop] - applying == set()
 
 
 def plan(id: str, cost: float, *, feasible: bool, serves_all: bool = True):
