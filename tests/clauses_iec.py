@@ -16,6 +16,7 @@ from phasewright.rules.earthing import (
     insulation_resistance,
     leaks_to_earth,
     line_3_bonded,
+    line_3_marked,
     protective_conductor,
     separate_protective_conductor,
 )
@@ -170,6 +171,10 @@ IEC = {
     ),
     "line3.bonded": (
         line_3_bonded, (False, "s"), (True, "s"), (False, "s"), (None, "s"),
+    ),
+    "line3.marked": (
+        line_3_marked, (True, True, "s"), (True, False, "s"), (True, True, "s"),
+        (False, False, "s"),
     ),
     "iec.60364_5_53.537_2": (
         isolates_all, (4, 3, "c"), (2, 3, "c"), (3, 3, "c"), (None, 3, "c"),

@@ -103,6 +103,7 @@ def nec_circuit(id: str, **other) -> Circuit:
 
 def nec_shop() -> Installation:
     """A converter of 40 A nameplate input with two machines and a bank; and a drive."""
+    ready = {"phase_relay": PhaseRelay(205.0, 0.08, 2.0), "undervoltage_release": True}
     m2, m8 = 1e-6 * awg_mm2("6"), 1e-6 * awg_mm2("8")
     return Installation(
         "NEC", 240.0, 60.0,
@@ -114,8 +115,8 @@ def nec_shop() -> Installation:
                 ampacity_a=given(65.0), device=Device("breaker", 50.0, None, 10.0),
                 isolator=Isolator(60.0, 2), loaded=2,
             ),
-            nec_circuit("mill"),
-            nec_circuit("press", feeds=("press",)),
+            nec_circuit("mill", **ready),
+            nec_circuit("press", feeds=("press",), **ready),
             nec_circuit(
                 "capacitors", feeds=("converter",), source="converter", role="capacitor_branch",
                 lines="1-2", capacitance_f=100e-6, discharge_ohm=100e3, full_load_a=(),

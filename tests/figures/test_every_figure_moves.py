@@ -68,10 +68,11 @@ ONLY = {
     "surer machine": MONEY,
     "later machine": MONEY,
     "longer under load": rf"{MONEY}|assumed/.*|plans/[^/]*/starts/.*/starts_per_hour/windings/",
-    "started more often": r"plans/[^/]*/starts/.*/starts_per_hour/asked$",
     # by a stop in time that is wished for nothing moves but the stop and money
     "a stop in 1 s": rf"{MONEY}|.*/price$"
     r"|.*Mill/cutter/.*(ramp_down_s|stopping/time_s|settings/ramp_down/value)$",
+    "started more often": r"plans/[^/]*/starts/.*/starts_per_hour/asked$"
+    r"|plans/[^/]*/network_effects/.*(flicker_|starts_per_hour$)|findings/.*(flicker|5_a) supply/",
     "more hours": rf"{MONEY}|missing/.*",
     "longer idling": rf"{MONEY}|plans/.*idle_energy|missing/.*",
     "dear drive": rf"{MONEY}|.*/price$",

@@ -17,10 +17,14 @@ from phasewright.network.flicker import (
     short_term,
 )
 from phasewright.quantities.errors import TableEnds, UsageError
-from phasewright.rules.capacitors import discharged_v, greatest_resistor_ohm
+from phasewright.rules.capacitors import (
+    discharged_in_a_minute,
+    discharged_v,
+    greatest_resistor_ohm,
+)
 from phasewright.rules.conductors import terminals
-from phasewright.rules.earthing import grounding_conductor
-from phasewright.rules.farms import farm_residual_ma
+from phasewright.rules.earthing import earth_continuity, grounding_conductor
+from phasewright.rules.farms import farm_circuit, farm_residual_ma, fire_protection
 from phasewright.rules.flicker import (
     conditional_connection,
     flicker_of_supply,
@@ -34,6 +38,7 @@ from phasewright.rules.nec_transformers import (
     primary_device_a,
     stepped_a,
 )
+from phasewright.rules.shock_protection import sockets_protected
 from phasewright.rules.unbalance import derated_by_curve
 from phasewright.tables.clauses import disconnection_by_voltage_s, electrode_conductor_size
 
@@ -127,6 +132,18 @@ def test_a_panel_without_a_mark_must_be_asked_about() -> None:
     (finding,) = panel_short_circuit(None, 4000.0, True, "p").findings
     assert finding.severity == "condition"
     assert finding.allowed == "4000 A"
+
+
+def test_no_device_at_all_is_found_where_one_is_needed() -> None:
+    for ruling in (
+        sockets_protected(16.0, None, "c"), farm_circuit(True, 16.0, None, "c"),
+        fire_protection(True, None, "c"), discharged_in_a_minute(240.0, 50e-6, None, "c"),
+        earth_continuity(None, 0.1, "m"),
+    ):  # fmt: skip
+        (finding,) = ruling.findings
+        assert finding.severity in ("condition", "stop", "caution")
+        assert finding.found
+        assert finding.allowed
 
 
 def test_farms_by_socket() -> None:

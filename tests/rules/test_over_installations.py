@@ -42,6 +42,7 @@ def test_a_good_nec_installation_asks_to_read_the_terminals_only() -> None:
 IEC = {
     "iec.60364_4_41.411_3_2": ("to drive", {"disconnects_s": given(0.5, "s")}),
     "iec.60364_4_41.411_3_3": ("outlet", {"residual_current": ResidualCurrentDevice(100.0, "A", trips_s=0.3)}),
+    "iec.60364_4_41.411_5_3": ("to drive", {"electrode_ohm": 2000.0}),
     "iec.loop_impedance": ("to drive", {"residual_current": None, "loop_ohm": given(2.0, "ohm")}),
     "iec.60364_4_43.433_1_a": ("to drive", {"device": Device("breaker", 10.0, "C", 6.0)}),
     "iec.60364_4_43.433_1_b": ("to drive", {"ampacity_a": given(15.0)}),
@@ -72,6 +73,8 @@ NEC = {
         "to converter", {"protective_conductor": ProtectiveConductor("12 AWG", 1e-6 * awg_mm2("12"))}
     ),
     "nec.210.8": ("capacitors", {"socket": Socket(30.0, "L6-30", 3, 240.0)}),
+    "nec.455.21": ("mill", {"phase_relay": None}),
+    "nec.455.22": ("mill", {"undervoltage_release": False}),
     "nec.430.22": ("mill", {"ampacity_a": given(18.0)}),
     "nec.430.52": ("mill", {"device": Device("breaker", 45.0, None, 10.0)}),
     "nec.430.24": ("mill", {"full_load_a": (28.0, 15.2)}),

@@ -115,6 +115,8 @@ class Circuit:
     overload_setting_a: Value | None = None
     switches: tuple[str, ...] = ()
     """What can open this circuit under power, in the shop's own words (drum, contactor...)."""
+    electrode_ohm: float | None = None
+    """Of the earth electrode that a fault goes back through; None where a conductor does."""
     role: Role | None = None
     place: str | None = None
     equipment: str | None = None

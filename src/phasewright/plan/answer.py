@@ -19,6 +19,7 @@ from phasewright.plan.findings import findings_of
 from phasewright.plan.flows import outcomes_of
 from phasewright.plan.listed import Listed, listed_plans
 from phasewright.plan.missing import missing_of
+from phasewright.plan.motor_rules import motors_judged
 from phasewright.plan.motor_study import Torque, circuit_side, speeds_side
 from phasewright.plan.network_effects import with_network_effects
 from phasewright.plan.problem import Solution
@@ -122,7 +123,8 @@ def _sides(
         side, more = with_circuits(choice, each.plan, bare)
         side, ruled = judged(side, installation_of(choice, each.plan, side))
         side, shaken = with_network_effects(choice, each.plan, side)
-        findings += (*more, *ruled, *shaken)
+        side, of_motors = motors_judged(choice, each.plan, side)
+        findings += (*more, *ruled, *shaken, *of_motors)
         sides.append(side)
     listed, first = offered_first(listed, tuple(sides))
     closer, told = looked_at(choice, listed[0].plan, first[0], first[0].id)

@@ -11,11 +11,13 @@ from phasewright.circuits.installation import Installation
 from phasewright.plan.listed import Listed
 from phasewright.plan.study import PlanSide
 from phasewright.quantities.finding import Finding, Reason
+from phasewright.rules.on_site import to_confirm
 from phasewright.rules.over import findings as findings_over
 
 
 def judged(side: PlanSide, installation: Installation) -> tuple[PlanSide, tuple[Finding, ...]]:
-    """The plan with the findings of all rules over its circuits, their ids made unique by it."""
+    """The plan with the findings of all rules over its circuits, their ids made unique by it,
+    and with what is to be confirmed on site."""
     found = tuple(
         replace(each, id=f"{side.id}:{each.id}", plan=side.id)
         for each in findings_over(installation)
@@ -31,6 +33,7 @@ def judged(side: PlanSide, installation: Installation) -> tuple[PlanSide, tuple[
             replace(each, findings=(*each.findings, *of_circuit.get(each.id, ())))
             for each in side.circuits or ()
         ),
+        to_confirm=to_confirm(installation),
     )
     return whole, found
 
@@ -58,7 +61,8 @@ def forbids(side: PlanSide, findings: tuple[Finding, ...]) -> tuple[Reason, ...]
     """What the rules forbid in a plan that is not offered, as obstacles."""
     own = [each for each in findings if each.plan == side.id and each.severity == "stop"]
     return tuple(
-        Reason("forbidden_by_rule", f"{each.circuit}: {each.words} ({each.source}).")
+        Reason(
+            "forbidden_by_rule", f"{each.circuit or each.subject}: {each.words} ({each.source})."
+        )
         for each in own
-        if each.circuit is not None
     )

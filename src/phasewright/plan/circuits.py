@@ -7,6 +7,7 @@ the supply one circuit. Lengths nobody told are assumed and marked so.
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from phasewright.circuits.installation import Installation
@@ -123,11 +124,15 @@ def installation_of(choice: Choice, plan: Solution, side: PlanSide) -> Installat
         line_voltage_v=supply.voltage.number,
         frequency_hz=supply.frequency.number,
         circuits=tuple(
-            installed(
-                each,
-                by_id[each.id].full_load_a,
-                by_id[each.id].equipment,
-                by_id[each.id].nameplate_input_a,
+            replace(
+                installed(
+                    each,
+                    by_id[each.id].full_load_a,
+                    by_id[each.id].equipment,
+                    by_id[each.id].nameplate_input_a,
+                ),
+                to_earth_v=_to_earth_v(by_id[each.id]),
+                electrode_ohm=_electrode_ohm(by_id[each.id]),
             )
             for each in side.circuits or ()
         ),
@@ -137,3 +142,25 @@ def installation_of(choice: Choice, plan: Solution, side: PlanSide) -> Installat
         service_rating_a=None if supply.service_rating is None else supply.service_rating.number,
         upstream_residual=of.upstream(),
     )
+
+
+def _to_earth_v(job: Job) -> float | None:
+    """Volts of a circuit's highest line to earth; None behind a drive or a source of its own.
+
+    Of three lines of which one is generated, taken as equal: line 3 stands at the tip of an
+    equilateral triangle over lines 1 and 2.
+    """
+    if job.tap is None or job.isolates or job.lines == "drive output":
+        return None
+    of_supply = job.tap.line_to_earth_v
+    if of_supply is None or job.lines != "1-2-3" or job.tap.three_phase or job.tap.phase_v:
+        return of_supply
+    centre = job.tap.ground.point == "centre"
+    return math.sqrt(3.0) / 2.0 * job.voltage_v if centre else job.voltage_v
+
+
+def _electrode_ohm(job: Job) -> float | None:
+    """The electrode in a circuit's earth-fault loop."""
+    if job.tap is None or not job.tap.ground.through_rods or job.tap.ground.electrode is None:
+        return None
+    return job.tap.ground.electrode.number

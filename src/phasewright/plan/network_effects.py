@@ -91,7 +91,11 @@ def _idler(choice: Choice, plan: Solution, side: PlanSide) -> _Start | None:
         return None
     inputs = {"idler": (on.rating, on.unit)}
     amps = figure(
-        on.own_start.supply_a, "A", "ways.converter_start.idler_start", inputs, "its start in time"
+        on.own_start.supply_a,
+        "A",
+        "ways.start_figures.idler_start_figures",
+        inputs,
+        "its start in time",
     )
     once = spread(
         1.0, 0.2, 4.0, "1/h", "common practice", "switched on once an hour, common practice"

@@ -24,6 +24,7 @@ from phasewright.quantities.codes import Connection, Region, Verdict, WayName
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import Value
+from phasewright.rules.on_site import Confirm
 from phasewright.ways.figures import Buy, Figures, Range
 
 
@@ -344,6 +345,7 @@ class PlanSide:
     findings: tuple[str, ...]
     circuits: tuple[PlanCircuit, ...] | None = None
     network_effects: NetworkEffects | None = None
+    to_confirm: tuple[Confirm, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,6 +73,7 @@ def earth_continuity(
             "before it is powered for the first time its earth must be measured, from its metal "
             f"to the board: at most {most_ohm:.2g} ohm",
             found_words="not measured", allowed_words=f"{most_ohm:.2g} ohm",
+            remedy=Remedy("Cut off, meter from bare metal to the earth bar, lead and plug joined."),
         )  # fmt: skip
     return at_most(
         measured_ohm, most_ohm, "condition", subject,
@@ -131,6 +132,22 @@ def leaks_to_earth(
         "it leaks {found:.2g} mA to earth; above {allowed:.2g} mA no plug, and an earth that one "
         "break does not take away",
         unit="mA", remedy=Remedy("Wire it in fixed, with a second earth conductor or 10 mm2."),
+    )  # fmt: skip
+
+
+@rule(
+    "line3.marked", status="common practice", looks_at="installation",
+    source="whoever opens a box later must see which line is generated",
+)  # fmt: skip
+def line_3_marked(makes_line_3: bool | None, marked: bool | None, subject: str) -> Findings:
+    """The generated line is marked wherever its conductors can be got at, the same all over."""
+    if not makes_line_3:
+        return None
+    return must(
+        marked, "stop", subject,
+        "the generated line is not marked where it ends: somebody will take it for a supply line",
+        found_words="not marked", allowed_words="one mark at every end",
+        remedy=Remedy("One colour or tag at every terminal of line 3, and a note at the board."),
     )  # fmt: skip
 
 

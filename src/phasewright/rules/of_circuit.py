@@ -108,6 +108,12 @@ def generated(circuit: Circuit, installation: Installation) -> bool:
     return circuit.lines == "1-2-3" and behind is not None and behind.generates_line3
 
 
+def hangs_on_generated(circuit: Circuit, installation: Installation) -> bool:
+    """Whether it goes straight from what makes line 3 to an outlet or a machine."""
+    straight = circuit.role in ("converter_to_outlet", "converter_to_machine")
+    return straight and generated(circuit, installation)
+
+
 def final(circuit: Circuit) -> bool:
     """Whether the shorter times to disconnect hold: it feeds a thing, and is not too large.
 

@@ -20,6 +20,7 @@ from phasewright.rules.of_circuit import (
     at_end,
     fed_by,
     generated,
+    hangs_on_generated,
     magnetic_a,
     number,
     rating_a,
@@ -74,13 +75,12 @@ def _any(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     line_3 = number(c.earth_fault_a) if generated(c, i) else None
     isolated = behind is not None and behind.isolates
     drop = None if c.voltage_drop is None else c.voltage_drop.running
-    outlets = generated(c, i) and c.role == "converter_to_outlet"
     return (
         nothing_opens_behind(c.switches if c.lines == "drive output" else None, c.id),
         line_3_cleared(line_3, magnetic_a(c.device), residual_trips(c), c.id),
         residual_sees(isolated, ahead_of(behind, c, i), c.id),
         input_drops_out(makes_line_3, c.undervoltage_release, c.id),
-        sequence_proved(outlets, c.phase_relay is not None, c.id),
+        sequence_proved(hangs_on_generated(c, i), c.phase_relay is not None, c.id),
         isolator_carries(
             None if isolator is None else isolator.rating_a,
             number(c.design_current_a),

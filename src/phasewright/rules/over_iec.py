@@ -8,6 +8,7 @@ from phasewright.rules.conductors import carries, thick_enough
 from phasewright.rules.earthing import leaks_to_earth, protective_conductor
 from phasewright.rules.farms import farm_circuit, fire_protection
 from phasewright.rules.isolation import isolates_all, residual_selective
+from phasewright.rules.machines_60204 import no_restart
 from phasewright.rules.motor_circuits import loop_impedance
 from phasewright.rules.of_circuit import (
     at_end,
@@ -33,6 +34,7 @@ from phasewright.rules.overcurrent import (
 from phasewright.rules.register import Ruling
 from phasewright.rules.shock_protection import (
     disconnection_time,
+    electrode_and_device,
     insulation_watched,
     sockets_protected,
 )
@@ -65,6 +67,9 @@ def _shock(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
             None if by_device else number(c.loop_ohm), curve, rating_a(c.device), c.id
         ),
         sockets_protected(socket, residual_ma(c), c.id),
+        electrode_and_device(
+            c.electrode_ohm, residual_ma(c), None if c.electrode_ohm is None else "TT", c.id
+        ),
         farm_circuit(i.farm, socket, residual_ma(c), c.id),
         fire_protection(c.place in i.dusty, residual_ma(c), c.id),
     )  # fmt: skip
@@ -105,7 +110,9 @@ def _conductors(c: Circuit) -> tuple[Ruling, ...]:
 
 def _rest(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     end, earth = at_end(c, i), c.protective_conductor
+    machine = c.role in ("converter_to_machine", "outlet_to_machine") and bool(c.full_load_a)
     return (
+        no_restart(machine, c.undervoltage_release, c.id),
         isolates_all(None if c.isolator is None else c.isolator.poles, live_conductors(c), c.id),
         discharged_in_seconds(
             c.voltage_v, c.capacitance_f, c.discharge_ohm, c.id,

@@ -13,7 +13,7 @@ from phasewright.rules.drives import drive_supply_conductors
 from phasewright.rules.earthing import grounding_conductor
 from phasewright.rules.isolation import disconnect_rating, drive_disconnect
 from phasewright.rules.motor_circuits import motor_conductors, motor_overcurrent
-from phasewright.rules.nec_converters import loads_wait
+from phasewright.rules.nec_converters import loads_drop_out, loads_wait
 from phasewright.rules.nec_motors import drive_output_conductors, several_motors
 from phasewright.rules.nec_places import ground_fault_interrupter
 from phasewright.rules.nec_transformers import primary_device
@@ -22,7 +22,7 @@ from phasewright.rules.of_circuit import (
     at_end,
     awg,
     capacitor_a,
-    generated,
+    hangs_on_generated,
     kind_of,
     laid,
     live_conductors,
@@ -103,9 +103,11 @@ def _equipment(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     drive = _input_a(c, end) if c.role in ("supply_to_drive", "transformer_to_drive") else None
     converter = _input_a(c, end) if c.role == "supply_to_converter" else None
     transformer = _input_a(c, end) if c.role == "supply_to_transformer" else None
-    outlets = c.role == "converter_to_outlet" and generated(c, i)
+    hangs = hangs_on_generated(c, i)
+    machine = hangs and c.role == "converter_to_machine"
     return (
-        loads_wait(outlets, c.phase_relay is not None, c.id),
+        loads_wait(hangs, c.phase_relay is not None, c.id),
+        loads_drop_out(machine, c.undervoltage_release, c.id),
         drive_supply_conductors(amps, drive, c.id),
         drive_disconnect(rated, drive, c.id),
         converter_conductors(amps, converter, c.id, laid=laid(c, "NEC")),

@@ -115,6 +115,11 @@ def all_rules() -> tuple[Rule, ...]:
     return tuple(_registered[id] for id in sorted(_registered))
 
 
+def words_of(id: str) -> str:
+    """A registered rule in one sentence."""
+    return " ".join(_registered[id].words.split("\n\n")[0].split())
+
+
 def found(
     severity: Severity,
     subject: str,

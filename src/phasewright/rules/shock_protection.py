@@ -40,13 +40,14 @@ def sockets_protected(socket_a: float | None, residual_ma: float | None, subject
 
     `socket_a` is None where there is no socket, `residual_ma` None where there is no device.
     """
-    if socket_a is None or socket_a > residual("socket_upto_a"):
+    largest = residual("socket_upto_a")
+    if socket_a is None or socket_a > largest:
         return None
     most = residual("socket_ma")
     if residual_ma is None:
         return must(
             False, "condition", subject,
-            f"its socket has no residual-current device; up to {limit('sockets', 'most_a'):.0f} A "
+            f"its socket has no residual-current device; up to {largest:.0f} A "
             f"it needs one of {most:.0f} mA",
             found_words="none", allowed_words=f"{most:.0f} mA", remedy=_RESIDUAL,
         )  # fmt: skip
