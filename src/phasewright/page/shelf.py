@@ -26,13 +26,15 @@ MOST_STEPS_BACK = 50
 
 @dataclass(slots=True)
 class Work:
-    """A study on its way: what is being done, then the answer or why there is none."""
+    """A study on its way: what is being done, then the answer or why there is none; `kept` where
+    somebody waits for it who has no shop open."""
 
     doing: str = "waiting for its turn"
     done: int = 0
     of: int = 0
     answer: Study | None = None
     failed: str = ""
+    kept: bool = False
 
     @property
     def ended(self) -> bool:
@@ -67,7 +69,7 @@ class Shelf:
             self._shops[entry.key] = entry
             while len(self._shops) > MOST_SHOPS:
                 self._shops.popitem(last=False)
-        entry.work = self.studied(text, shop, entry)
+        self.studied(text, shop, entry)
         return entry
 
     def get(self, key: str) -> Open | None:
@@ -93,17 +95,22 @@ class Shelf:
     def studied(self, text: str, shop: Shop, entry: Open | None = None) -> Work:
         """The study of a text, begun where it has not been; the same text is studied once.
 
-        It is not begun where `entry` has another text by the time its turn comes.
+        It becomes the work of `entry`, and is not begun where by its turn every shop that waited
+        for it has another text; without an entry it is begun whatever happens.
         """
         with self._lock:
-            if text in self._answers:
-                self._answers.move_to_end(text)
-                return self._answers[text]
-            work = Work()
+            known = self._answers.get(text)
+            work = Work() if known is None else known
             self._answers[text] = work
+            self._answers.move_to_end(text)
+            if entry is None:
+                work.kept = True
+            else:
+                entry.work = work
             while len(self._answers) > MOST_SHOPS:
                 self._answers.popitem(last=False)
-        self._worker.submit(self._run, work, shop, text, entry)
+        if known is None:
+            self._worker.submit(self._run, work, shop, text)
         return work
 
     def close(self) -> None:
@@ -112,13 +119,15 @@ class Shelf:
 
     def _set(self, entry: Open, text: str, shop: Shop) -> None:
         entry.text, entry.shop = text, shop
-        entry.work = self.studied(text, shop, entry)
+        self.studied(text, shop, entry)
 
-    def _run(self, work: Work, shop: Shop, text: str, entry: Open | None) -> None:
-        if entry is not None and entry.text != text:
-            with self._lock:
-                self._answers.pop(text, None)
-            return
+    def _run(self, work: Work, shop: Shop, text: str) -> None:
+        with self._lock:
+            wanted = work.kept or any(entry.work is work for entry in self._shops.values())
+            if not wanted:
+                if self._answers.get(text) is work:
+                    del self._answers[text]
+                return
 
         def progress(what: str, done: int, of: int) -> None:
             work.doing, work.done, work.of = what or work.doing, done, of
