@@ -35,7 +35,7 @@ def findings(console: Console, found: Sequence[Finding]) -> None:
     for entry in found:
         words = f"{SEVERITY_WORDS[entry.severity]}: {entry.subject}: {entry.words}"
         if entry.remedy is not None:
-            words += f" To change it: {entry.remedy.words}"
+            words = f"{words.rstrip('.')}. To change it: {entry.remedy.words}"
         line(console, words, mark=shape(console, entry.severity))
 
 
