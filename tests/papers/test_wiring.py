@@ -182,9 +182,13 @@ def test_a_device_keeps_its_designation_when_another_goes():
 def test_old_switches_go_to_the_drive_and_never_between_drive_and_motor():
     drive, motor = DRIVEN.device("=M2-T1"), DRIVEN.device("=M2-M1")
     wires = nets(DRIVEN)
+    for one, other in DRIVEN.device("=M2-Q6").positions[0]:
+        wires.join(f"=M2-Q6:{one}", f"=M2-Q6:{other}")  # only a lockable isolator stands between
     for end, lead in zip(("U", "V", "W"), ("U1", "V1", "W1"), strict=True):
         assert wires.of(drive.at(end)) == wires.of(motor.at(lead))
-    assert "reverse" in drive.terminals
+    assert {"forward", "reverse"} <= set(drive.terminals)
+    enable = wires.of(drive.at("enable"))
+    assert enable == wires.of("=M2-Q6:13") == wires.of("=M2-Q6:14")
     assert "reverse" not in DRIVEN.device("=M1-T1").terminals
 
 

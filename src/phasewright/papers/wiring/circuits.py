@@ -78,10 +78,14 @@ def _into(circuit: PlanCircuit, unit: str) -> Stretch:
 
 
 def _to_motor(circuit: PlanCircuit, unit: str) -> Stretch:
-    def holds(each: Conductor) -> bool:
-        return each.unit == unit and each.potential in OUTPUT and each.to.startswith(f"{unit}-M1:")
+    ends = tuple(f"{unit}-{at}:" for at in ("F2", "Q6", "M1"))
 
-    return Stretch(circuit, unit, holds, holds)
+    def holds(each: Conductor) -> bool:
+        return each.unit == unit and each.potential in OUTPUT and each.to.startswith(ends)
+
+    return Stretch(
+        circuit, unit, holds, lambda each: holds(each) and each.to.startswith(f"{unit}-M1:")
+    )
 
 
 def _bank(circuit: PlanCircuit, unit: str | None, pair: str) -> Stretch:
@@ -134,7 +138,8 @@ def _device(of: Device, stretches: Sequence[Stretch]) -> Device:
                 said += f", residual current {leak.rating_ma:g} mA type {leak.type}"
             return replace(of, rating=guard.rating_a, rating_unit="A", specification=said)
         lock = circuit.isolator
-        if lock is not None and number == "Q1" and circuit.role != "drive_to_motor":
+        at = "Q6" if circuit.role == "drive_to_motor" else "Q1"
+        if lock is not None and number == at:
             return replace(
                 of, rating=lock.rating_a, rating_unit="A", specification=amps(lock.rating_a)
             )
