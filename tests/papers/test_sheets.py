@@ -20,6 +20,7 @@ from phasewright.files.wiring_files import files_of, wiring_schema_text, write
 from phasewright.papers.drawings.look import EDGE
 from phasewright.papers.drawings.sheets import revision_of, sheets_of
 from phasewright.papers.drawings.symbols import INTERNATIONAL, LONG, NORTH_AMERICAN, shape_of
+from phasewright.papers.drawings.terminal_boxes import box_drawing
 from phasewright.papers.lists import labels_csv, parts_csv, wires_csv
 from phasewright.papers.svg import boxes, svg
 from phasewright.papers.wiring.check import nets
@@ -183,6 +184,16 @@ def test_references_name_the_sheet_where_the_rail_is_fed(wiring):
                 assert int(sheet.rstrip(")")) in at[device]
                 seen += 1
     assert seen
+
+
+def test_an_end_that_must_be_measured_is_never_said_to_stay_apart():
+    wiring = WIRINGS["converter"]
+    motor = wiring.device("=M4-M1")
+    assert not motor.links_known
+    assert wiring.device("=M5-M1").links_known
+    said = [box.words for mark in box_drawing(wiring, motor, 0, 0).marks for box in boxes(mark)]
+    assert said.count("?") == 6
+    assert "apart" not in said
 
 
 def test_the_files_can_be_read_back(tmp_path):
