@@ -63,6 +63,14 @@ def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str],
             specification=volts,
         )  # fmt: skip
         run.box(transformer, "transformer", ("P1", "P2"), (("S1", "1"), ("S2", "2")))
+        second = sheet.device(
+            "fuse", 6, "fuse behind the control transformer", ("1", "2"), closed=(("1", "2"),)
+        )
+        run.series(second, "fuse", (("1", "2"),))
+        sheet.notes.append(
+            "Whether the unfused side of the control transformer is earthed is for the local code "
+            "to say; here it is not."
+        )
     run.end(rails, "strip", ("1", "2"))
     band.done()
     return ((rails.at("1"), marks[0]), (rails.at("2"), marks[1]))
