@@ -101,4 +101,5 @@ def test_a_control_circuit_of_its_own_begins_at_the_intake():
     assert made.device("=M1-F3").specification == "B6 A"
     assert {each.length_m for each in first} == {9.0}
     second = [each for each in made.conductors if each.to.startswith("=M2-F3:")]
-    assert {each.from_ for each in second} == {"=M2-F1:2", "=M2-F1:4"}
+    assert {each.from_ for each in second} == {"=G0-X1:L1", "=G0-X1:L2"}
+    assert not any(each.size for each in second)

@@ -54,7 +54,7 @@ def _one_line(wiring: Wiring, column: Column, count: str) -> Iterator[Element]:
             continue
         elif element.how == "end" and element.shape in ("sequence", "measuring"):
             return
-        elif element.shape != "overload_pole":
+        elif element.shape != "overload_pole" and 0 in element.legs:
             legs = (0,)
             outs = ("",) if element.outs else ()
             yield Element(element.device, element.shape, element.how, legs, ("",), outs, (count,))
