@@ -9,6 +9,7 @@ import pytest
 
 from phasewright.files.result_schema import result_schema, schema_of
 from phasewright.files.start_file import StartFile
+from phasewright.files.wiring_files import WiringFile
 from phasewright.shop import model, plate
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -27,6 +28,11 @@ def start_names() -> set[str]:
     return {name for record in records for name in record["properties"]}
 
 
+def wiring_names() -> set[str]:
+    records = schema_of(WiringFile, "")["$defs"].values()
+    return {name for record in records for name in record["properties"]}
+
+
 def shop_names() -> set[str]:
     return {
         entry.name
@@ -41,7 +47,7 @@ def test_the_result_file_has_names_to_look_for():
     assert {"headline", "magnetising_ohm", "r", "from"} <= result_names()
 
 
-@pytest.mark.parametrize("names", [result_names, start_names, shop_names])
+@pytest.mark.parametrize("names", [result_names, start_names, wiring_names, shop_names])
 def test_every_name_stands_in_the_glossary(names):
     assert sorted(names() - NAMES - OURS) == []
 

@@ -57,6 +57,17 @@ def test_the_status_says_whether_the_plan_is_feasible(answered):
     assert not plan["feasible"] or name not in HOPELESS
 
 
+def test_the_plan_is_wired_without_a_fault_and_drawn(answered):
+    _, folder, _ = answered
+    tree, wiring = read(folder), read(folder, "wiring.json")
+    assert wiring["plan"] == tree["answer"]["plan"]
+    assert wiring["faults"] == []
+    assert list((folder / "drawings").glob("01-*.svg"))
+    plan = next(plan for plan in tree["plans"] if plan["id"] == tree["answer"]["plan"])
+    wired = {unit["subject"] for unit in wiring["units"]} | set(wiring["unwired"])
+    assert {motor["motor"] for motor in plan["motors"]} <= wired
+
+
 def test_the_file_follows_the_schema(answered):
     CHECK.validate(read(answered[1]))
 

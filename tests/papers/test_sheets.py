@@ -8,20 +8,24 @@ import xml.etree.ElementTree as ET
 from collections import Counter
 from dataclasses import replace
 from itertools import combinations
+from pathlib import Path
 
+import jsonschema
 import pytest
 from hypothesis import given, settings
 from papers.drawn import crosses, dots, inked, joined, strokes
 from papers.wired import on_converter, on_drives, wired, wirings
 
-from phasewright.files.wiring_files import files_of, write
+from phasewright.files.wiring_files import files_of, wiring_schema_text, write
 from phasewright.papers.drawings.look import EDGE
 from phasewright.papers.drawings.sheets import revision_of, sheets_of
 from phasewright.papers.drawings.symbols import INTERNATIONAL, LONG, NORTH_AMERICAN, shape_of
+from phasewright.papers.drawings.terminal_boxes import box_drawing
 from phasewright.papers.lists import labels_csv, parts_csv, wires_csv
 from phasewright.papers.svg import boxes, svg
 from phasewright.papers.wiring.check import nets
 
+ROOT = Path(__file__).resolve().parents[2]
 MOTORS = [
     ("Lathe", "six", "direct", None), ("Press", "two_speed", "two_speed_switch", 110),
     ("Saw", "star_delta", "star_delta", 24), ("Mill", "nine", "reversing_drum", None),
@@ -182,10 +186,21 @@ def test_references_name_the_sheet_where_the_rail_is_fed(wiring):
     assert seen
 
 
+def test_an_end_that_must_be_measured_is_never_said_to_stay_apart():
+    wiring = WIRINGS["converter"]
+    motor = wiring.device("=M4-M1")
+    assert not motor.links_known
+    assert wiring.device("=M5-M1").links_known
+    said = [box.words for mark in box_drawing(wiring, motor, 0, 0).marks for box in boxes(mark)]
+    assert said.count("?") == 6
+    assert "apart" not in said
+
+
 def test_the_files_can_be_read_back(tmp_path):
     wiring = WIRINGS["converter"]
     assert write(wiring, "A plan", tmp_path) == ()
     tree = json.loads((tmp_path / "wiring.json").read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator(json.loads(wiring_schema_text())).validate(tree)
     assert tree["faults"] == []
     assert len(tree["devices"]) == len(wiring.devices)
     assert tree["conductors"][0]["from"] == wiring.conductors[0].from_
@@ -196,6 +211,11 @@ def test_the_files_can_be_read_back(tmp_path):
     assert {path.name for path in (tmp_path / "lists").iterdir()} == {
         "parts.csv", "wires.csv", "labels.csv"
     }  # fmt: skip
+
+
+def test_the_schema_is_that_of_the_data_classes():
+    kept = (ROOT / "docs" / "wiring.schema.json").read_text(encoding="utf-8")
+    assert kept == wiring_schema_text(), "run: python tools/schemas.py"
 
 
 def test_a_wiring_with_a_fault_is_written_and_not_drawn():

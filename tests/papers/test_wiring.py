@@ -4,7 +4,18 @@ from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
-from papers.wired import on_converter, on_drives, part, plan_of, shop_of, wired, wirings
+from papers.wired import (
+    buy,
+    drive_parts,
+    equipment,
+    on_converter,
+    on_drives,
+    part,
+    plan_of,
+    shop_of,
+    wired,
+    wirings,
+)
 
 from phasewright.papers.wiring.check import faults, nets
 from phasewright.papers.wiring.model import LETTERS
@@ -182,10 +193,37 @@ def test_a_device_keeps_its_designation_when_another_goes():
 def test_old_switches_go_to_the_drive_and_never_between_drive_and_motor():
     drive, motor = DRIVEN.device("=M2-T1"), DRIVEN.device("=M2-M1")
     wires = nets(DRIVEN)
+    for one, other in DRIVEN.device("=M2-Q6").positions[0]:
+        wires.join(f"=M2-Q6:{one}", f"=M2-Q6:{other}")  # only a lockable isolator stands between
     for end, lead in zip(("U", "V", "W"), ("U1", "V1", "W1"), strict=True):
         assert wires.of(drive.at(end)) == wires.of(motor.at(lead))
-    assert "reverse" in drive.terminals
+    assert {"forward", "reverse"} <= set(drive.terminals)
+    enable = wires.of(drive.at("enable"))
+    assert enable == wires.of("=M2-Q6:13") == wires.of("=M2-Q6:14")
     assert "reverse" not in DRIVEN.device("=M1-T1").terminals
+
+
+def test_on_a_service_with_a_neutral_whatever_is_single_phase_hangs_on_it():
+    shop = shop_of([LATHE, DRUM])
+    ids = ["Lathe/main", "Mill/main"]
+    ways = [("utility_service", "three-phase service", Figures()),
+            ("drive_per_motor", "drive_per_motor Mill/main", Figures())]  # fmt: skip
+    thing = equipment("three-phase service", "utility_service", ids[:1], rating=63.0)
+    plan = plan_of(shop, ["six", "six"], ways, (thing,),
+                   (buy("drive_per_motor", ids[1:], *drive_parts()),))  # fmt: skip
+    made = wired(shop, plan)
+    assert faults(made) == ()
+    assert made.device("=G0-F0").rating == 63.0
+    into = {(each.to, each.from_) for each in made.conductors if each.from_.startswith("=G0-X1")}
+    assert ("=M1-F3:3", "=G0-X1:N") in into  # coils of the shop's own volts
+    assert ("=M2-F1:3", "=G0-X1:N") in into  # a drive for one line and the neutral
+    assert ("=M1-F1:3", "=G0-X1:L2") in into
+    assert {c.colour for c in made.conductors if c.potential == "N"} == {"blue"}
+
+
+def test_coils_take_the_shops_own_volts_whatever_makes_three_lines():
+    control = [c for c in SHOP.conductors if c.to.startswith("=M1-F3:")]
+    assert {each.from_ for each in control} == {"=G0-X1:L1", "=G0-X1:L2"}
 
 
 def test_a_shop_of_three_phases_feeds_its_machines_without_a_converter():

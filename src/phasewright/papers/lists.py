@@ -66,7 +66,8 @@ def labels_csv(wiring: Wiring) -> str:
 def _key(device: Device) -> tuple[str, str]:
     what = device.kind.replace("_", " ")
     mains = [end for end in device.terminals if end in ("1", "3", "5")]
-    poles = f"{len(mains)} poles" if device.kind in ("breaker", "isolator", "contactor") else ""
+    many = f"{len(mains)} pole{'' if len(mains) == 1 else 's'}"
+    poles = many if device.kind in ("breaker", "isolator", "contactor") else ""
     said = ", ".join(part for part in (poles, device.specification) if part)
     return what, said
 

@@ -18,7 +18,8 @@ from phasewright.quantities.plain import plain
 SETTLES = 4
 """Passes after which every reference to another sheet stands: the first ones may move sheets."""
 BOX_NOTES = (
-    "Ends in one column are joined by links. An end marked apart stays alone and insulated. "
+    "Ends in one column are joined by links. An end marked apart stays alone and insulated; one "
+    "marked ? is joined as measuring or the lid tells, before anything is switched on. "
     "L3* is the generated line. Photograph the box before a link is moved.",
 )
 BANK_NOTES = (

@@ -12,7 +12,7 @@ SHOP = "=A0"
 def single_line(wiring: Wiring) -> Unit:
     """One line for all conductors of a column; bands of the same strip stand together."""
     strips: dict[str, list[Column]] = {}
-    carried: dict[str, str] = {}
+    carried: dict[str, list[str]] = {}
     for unit in wiring.units:
         for band in unit.bands:
             if not _power(band):
@@ -24,11 +24,16 @@ def single_line(wiring: Wiring) -> Unit:
                 elements = tuple(_one_line(wiring, column, str(count)))
                 if elements:
                     strips.setdefault(strip, []).append(Column((0,), elements))
-                    carried.setdefault(strip, "lines " + ", ".join(
-                        rail.potential for rail in band.rails if rail.potential != "PE"
-                    ))  # fmt: skip
+                    carried.setdefault(strip, []).extend(
+                        each for each in lines
+                        if each not in ("PE", "screen", *carried.get(strip, ()))
+                    )  # fmt: skip
     bands = tuple(
-        Band(f"From {strip}", (Rail(f"{strip}:", carried[strip]),), tuple(columns))
+        Band(
+            f"From {strip}",
+            (Rail(f"{strip}:", "lines " + ", ".join(carried[strip])),),
+            tuple(columns),
+        )
         for strip, columns in sorted(strips.items())
     )
     return Unit(SHOP, "The whole shop in one line", "shop", bands)

@@ -100,5 +100,6 @@ def _joint(motor: Device, joint: Joint, x: float, top: float) -> list[Mark]:
         marks.append(circle((x, height), STUD, "eye"))
         marks.append(words(end, (x + 7.0, height + 3.0), TERMINAL))
         if end in motor.left_open:
-            marks.append(words("apart", (x, height + 14.0), TERMINAL, "middle", "quiet"))
+            said = "apart" if motor.links_known else "?"
+            marks.append(words(said, (x, height + 14.0), TERMINAL, "middle", "quiet"))
     return marks

@@ -16,6 +16,9 @@ from phasewright.quantities.units import format as shown
 
 LINES = ("L1", "L2", "L3", "PE", "N")
 OUTPUT = ("U", "V", "W", "PE", "screen")
+SHARED = "=G1"
+BEFORE_LINE_3 = tuple(f"{SHARED}-{at}:" for at in ("F1", "Q1", "Q2", "Q3", "R1", "X2", "T1"))
+"""What the circuit to a converter ends at; what lies behind is the converter's own."""
 BANKS = {"run capacitor 3-1": "31", "run capacitor 2-3": "23", "start capacitor": "s"}
 
 
@@ -38,12 +41,17 @@ def control_to(machine: str) -> str:
 def sized(wiring: Wiring, plan: PlanSide, units: dict[str, str]) -> Wiring:
     """The wiring with the plan's circuits; `units` says which unit a motor, a shared thing or a
     consumer is, by its id."""
-    found = tuple(_stretches(plan.circuits or (), plan, units))
+    found = sorted(_stretches(plan.circuits or (), plan, units), key=_narrowest_first)
     return replace(
         wiring,
         devices=tuple(_device(each, found) for each in wiring.devices),
         conductors=tuple(_conductor(each, found) for each in wiring.conductors),
     )
+
+
+def _narrowest_first(of: Stretch) -> int:
+    """A branch, a drive's output and a control circuit stand within the circuit that feeds them."""
+    return of.circuit.role not in ("capacitor_branch", "drive_to_motor", "control")
 
 
 def _stretches(
@@ -70,7 +78,9 @@ def _into(circuit: PlanCircuit, unit: str) -> Stretch:
     lines go on."""
 
     def holds(each: Conductor) -> bool:
-        return each.unit == unit and each.potential in LINES and not _control_wire(each)
+        within = unit != SHARED or each.to.startswith(BEFORE_LINE_3)
+        lines = each.potential in LINES and not _control_wire(each)
+        return each.unit == unit and within and lines
 
     return Stretch(
         circuit, unit, holds, lambda each: holds(each) and not each.from_.startswith(f"{unit}-")
@@ -78,10 +88,14 @@ def _into(circuit: PlanCircuit, unit: str) -> Stretch:
 
 
 def _to_motor(circuit: PlanCircuit, unit: str) -> Stretch:
-    def holds(each: Conductor) -> bool:
-        return each.unit == unit and each.potential in OUTPUT and each.to.startswith(f"{unit}-M1:")
+    ends = tuple(f"{unit}-{at}:" for at in ("F2", "Q6", "M1"))
 
-    return Stretch(circuit, unit, holds, holds)
+    def holds(each: Conductor) -> bool:
+        return each.unit == unit and each.potential in OUTPUT and each.to.startswith(ends)
+
+    return Stretch(
+        circuit, unit, holds, lambda each: holds(each) and each.to.startswith(f"{unit}-M1:")
+    )
 
 
 def _bank(circuit: PlanCircuit, unit: str | None, pair: str) -> Stretch:
@@ -128,13 +142,15 @@ def _device(of: Device, stretches: Sequence[Stretch]) -> Device:
         control = circuit.role == "control"
         guard = circuit.device
         if guard is not None and number == ("F3" if control else "F1"):
-            said = f"{guard.kind.replace('_', ' ')} {guard.curve or ''}{amps(guard.rating_a)}"
+            kind = "" if guard.kind == "breaker" else f"{guard.kind.replace('_', ' ')} "
+            said = f"{kind}{guard.curve or ''}{amps(guard.rating_a)}"
             leak = circuit.residual_current
             if leak is not None and not leak.upstream and leak.at is None:
                 said += f", residual current {leak.rating_ma:g} mA type {leak.type}"
             return replace(of, rating=guard.rating_a, rating_unit="A", specification=said)
         lock = circuit.isolator
-        if lock is not None and number == "Q1" and circuit.role != "drive_to_motor":
+        at = "Q6" if circuit.role == "drive_to_motor" else "Q1"
+        if lock is not None and number == at:
             return replace(
                 of, rating=lock.rating_a, rating_unit="A", specification=amps(lock.rating_a)
             )

@@ -27,6 +27,8 @@ class ControlSupply:
     transformer_v: float | None = None
     ready: bool = False
     """True where `lines` are control terminals already, behind fuses and transformer."""
+    carry: tuple[str, str] = ("L1", "L2")
+    """What the two conductors are: a control circuit of a service with a neutral hangs on it."""
     own_circuit: bool = False
     """True where it is a circuit of its own from the intake."""
 
@@ -34,7 +36,7 @@ class ControlSupply:
 def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str], ...]:
     """Fuses, and a transformer where the coils have volts of their own: the two control rails."""
     if supply.ready:
-        marks = ("L1", "L2") if supply.transformer_v is None else ("1", "2")
+        marks = supply.carry if supply.transformer_v is None else ("1", "2")
         return ((supply.lines[0], marks[0]), (supply.lines[1], marks[1]))
     pairs: Pairs = (("1", "2"), ("3", "4"))
     if supply.own_circuit:
@@ -49,10 +51,11 @@ def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str],
     )  # fmt: skip
     rails = strip(sheet, 3, "control terminals", ("1", "2"))
     band = sheet.hang(
-        ((supply.lines[0], "L1"), (supply.lines[1], "L2")), "Control supply from lines 1 and 2"
+        tuple(zip(supply.lines, supply.carry, strict=True)),
+        f"Control supply from {supply.carry[0]} and {supply.carry[1]}",
     )
     run = band.column().series(fuse, fuse.kind, pairs)
-    marks = ("L1", "L2")
+    marks = supply.carry
     if supply.transformer_v is not None:
         marks = ("1", "2")
         volts = shown(supply.transformer_v, "V")
@@ -63,6 +66,14 @@ def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str],
             specification=volts,
         )  # fmt: skip
         run.box(transformer, "transformer", ("P1", "P2"), (("S1", "1"), ("S2", "2")))
+        second = sheet.device(
+            "fuse", 6, "fuse behind the control transformer", ("1", "2"), closed=(("1", "2"),)
+        )
+        run.series(second, "fuse", (("1", "2"),))
+        sheet.notes.append(
+            "Whether the unfused side of the control transformer is earthed is for the local code "
+            "to say; here it is not."
+        )
     run.end(rails, "strip", ("1", "2"))
     band.done()
     return ((rails.at("1"), marks[0]), (rails.at("2"), marks[1]))

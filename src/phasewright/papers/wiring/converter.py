@@ -116,7 +116,7 @@ def _idlers(sheet: Sheet, of: BuiltConverter, bus: Rails) -> tuple[Device, ...]:
         idler = sheet.device(
             "idler", number, f"idler {number}, {shown(each.power_w, 'W')}, no load on its shaft",
             (*box.terminals, "PE"), windings=windings_of(box), sources=(third,), generated=third,
-            left_open=left_open(box), note=box.words,
+            left_open=left_open(box), note=box.words, links_known=box.sure,
             rating=each.power_w, rating_unit="W", specification=shown(each.power_w, "W"),
             priced=True,
         )  # fmt: skip

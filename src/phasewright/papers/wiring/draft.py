@@ -68,12 +68,14 @@ class Sheet:
         specification: str = "",
         priced: bool = False,
         note: str = "",
+        links_known: bool = True,
     ) -> Device:
         """A device of this unit; `closed` is what it joins in its only position."""
         made = Device(
             f"{self.id}-{LETTERS[kind]}{number}", kind, self.id, words, tuple(terminals),
             positions or (() if closed is None else (closed,)), coil, windings, sources,
             generated, left_open, rating, rating_unit, specification, priced, note,
+            links_known,
         )  # fmt: skip
         self.draft.devices.append(made)
         return made

@@ -6,16 +6,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from phasewright.papers.wiring.control import ControlSupply, control_rails, held_contactor
+from phasewright.papers.wiring.control import Contact
 from phasewright.papers.wiring.draft import Draft, Run, Sheet
+from phasewright.papers.wiring.drive_inputs import EARLY, Inputs, drive_control, early_isolator
 from phasewright.papers.wiring.machine import Hanging, line_ends, motor_device
 from phasewright.papers.wiring.model import Device, Pairs
 from phasewright.papers.wiring.parts import (
     MAIN,
     breaker,
-    button,
     contactor,
-    emergency_stop,
     isolator,
     overload,
     strip,
@@ -24,7 +23,6 @@ from phasewright.quantities.units import format as shown
 
 Rails = Sequence[tuple[str, str]]
 OUT = ("U", "V", "W")
-INPUTS = ("common", "start", "stop", "enable")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +39,15 @@ class DriveFeed:
 def own_drive(draft: Draft, of: Hanging, feed: DriveFeed, rails: Rails) -> None:
     """Write the unit of a motor with a drive of its own; `rails` are lines 1, 2 and PE."""
     sheet = Sheet(draft, of.id, f"Motor {of.motor.id} on its drive", of.motor.id)
-    reverse = of.machine.starter == "reversing_drum" or of.reverses
-    drive, run, guard, main = _to_drive(sheet, feed, rails, of.speed_wanted, reverse)
+    inputs = Inputs(of.machine.starter, of.reverses, of.speed_wanted)
+    drive, run, guard, main = _to_drive(sheet, feed, rails, inputs)
+    lock = early_isolator(sheet, priced=feed.isolator_priced)
+    run.series(lock, "isolator", MAIN)
     motor = motor_device(sheet, of)
     # the screen's clamp at the motor is its frame, which is its earth terminal
     run.end(motor, "motor", (*line_ends(of.box), "PE", "PE"))
     run.band.done()
-    _drive_control(sheet, drive, guard, main, speed=of.speed_wanted, reverse=reverse)
+    drive_control(sheet, drive, guard, main, inputs, ((lock, "make", EARLY),))
     _notes(sheet)
     sheet.done()
 
@@ -57,8 +57,8 @@ def shared_drive(
 ) -> None:
     """Write the unit of one drive with a selector, and a unit for each motor behind it."""
     sheet = Sheet(draft, "=G1", words[0].upper() + words[1:], "shared drive")
-    speed = any(of.speed_wanted for of in motors)
-    drive, run, guard, main = _to_drive(sheet, feed, rails, speed, False)
+    inputs = Inputs(None, False, any(of.speed_wanted for of in motors))
+    drive, run, guard, main = _to_drive(sheet, feed, rails, inputs)
     ends = [tuple(f"{of.id[2:]}{letter}" for letter in OUT) for of in motors]
     positions: tuple[Pairs, ...] = tuple(tuple(zip(OUT, end, strict=True)) for end in ends)
     flat = tuple(one for end in ends for one in end)
@@ -72,17 +72,19 @@ def shared_drive(
     run.box(selector, "switch_box", (*OUT, "PE", "PE"), (*letters, ("PE", "PE")))
     run.end(out, "strip", (*flat, "PE"))
     run.band.done()
-    relays = []
+    contacts: list[Contact] = [(selector, "make", ("11", "12"))]
     for of, end in zip(motors, ends, strict=True):
-        relays.append(_behind_selector(draft, of, out, end))
-    _drive_control(
-        sheet, drive, guard, main, speed=speed, reverse=False, selector=selector, relays=relays
-    )
+        relay, lock = _behind_selector(draft, of, out, end)
+        contacts += [(relay, "overload_contact", ("95", "96")), (lock, "make", EARLY)]
+    drive_control(sheet, drive, guard, main, inputs, contacts)
     _notes(sheet)
     sheet.done()
 
 
-def _behind_selector(draft: Draft, of: Hanging, out: Device, ends: Sequence[str]) -> Device:
+def _behind_selector(
+    draft: Draft, of: Hanging, out: Device, ends: Sequence[str]
+) -> tuple[Device, Device]:
+    """The unit of a motor behind the selector: its overload relay and its isolator."""
     sheet = Sheet(draft, of.id, f"Motor {of.motor.id} on the shared drive", of.motor.id)
     rails = (*((out.at(end), letter) for end, letter in zip(ends, OUT, strict=True)),
              (out.at("PE"), "PE"))  # fmt: skip
@@ -90,23 +92,27 @@ def _behind_selector(draft: Draft, of: Hanging, out: Device, ends: Sequence[str]
         sheet, 2, f"overload relay of {of.motor.id}", of.setting_a,
         priced="overload_relay" in of.parts,
     )  # fmt: skip
+    lock = early_isolator(sheet, priced=False)
     motor = motor_device(sheet, of)
     band = sheet.hang(rails, "Power, from the selector")
-    band.column().series(relay, "overload", MAIN).end(motor, "motor", (*line_ends(of.box), "PE"))
+    run = band.column().series(relay, "overload", MAIN).series(lock, "isolator", MAIN)
+    run.end(motor, "motor", (*line_ends(of.box), "PE"))
     band.done()
-    sheet.notes.append("The overload relay's contact stands in the drive's enable circuit.")
+    sheet.notes.append(
+        "The contacts of overload relay and isolator stand in the drive's enable circuit."
+    )
     sheet.done()
-    return relay
+    return relay, lock
 
 
 def _to_drive(
-    sheet: Sheet, feed: DriveFeed, rails: Rails, speed: bool, reverse: bool
+    sheet: Sheet, feed: DriveFeed, rails: Rails, inputs: Inputs
 ) -> tuple[Device, Run, Device, Device]:
     """The power circuit up to and with the drive: the drive, the column, breaker and contactor."""
     guard = breaker(sheet, 2)
-    lock = isolator(sheet, 2, priced=feed.isolator_priced)
+    lock = isolator(sheet, 2)
     main = contactor(sheet, 2, "input contactor, lets go when the supply fails", 2)
-    drive = _drive(sheet, feed, speed, reverse)
+    drive = _drive(sheet, feed, inputs)
     band = sheet.hang(rails, "Power")
     run = band.column().series(guard, "breaker", MAIN[:2]).series(lock, "isolator", MAIN[:2])
     run.series(main, "contactor", MAIN[:2])
@@ -125,17 +131,12 @@ def _to_drive(
     return drive, run, guard, main
 
 
-def _drive(sheet: Sheet, feed: DriveFeed, speed: bool, reverse: bool) -> Device:
-    inputs = (
-        *INPUTS,
-        *(("reverse",) if reverse else ()),
-        *(("10V", "speed", "0V") if speed else ()),
-    )
+def _drive(sheet: Sheet, feed: DriveFeed, inputs: Inputs) -> Device:
     kind = "drive that steps up" if feed.steps_up else "drive"
     return sheet.device(
         "drive", 1, f"{kind}, single-phase input, {shown(feed.power_w, 'W')}",
-        ("L1", "L2", "PE", *OUT, "SH", *inputs),
-        sources=(*OUT, "common", *(("10V",) if speed else ())),
+        ("L1", "L2", "PE", *OUT, "SH", *inputs.names),
+        sources=(*OUT, "common", *(("10V",) if inputs.speed else ())),
         rating=feed.power_w, rating_unit="W", specification=shown(feed.power_w, "W"), priced=True,
     )  # fmt: skip
 
@@ -158,64 +159,10 @@ def _transformer(sheet: Sheet, run: Run, volts: float) -> None:
     run.series(guard, "breaker", second)
 
 
-def _drive_control(
-    sheet: Sheet,
-    drive: Device,
-    guard: Device,
-    main: Device,
-    *,
-    speed: bool,
-    reverse: bool,
-    selector: Device | None = None,
-    relays: Sequence[Device] = (),
-) -> None:
-    """The drive's inputs, then the input contactor's control with the emergency stop."""
-    halt = emergency_stop(sheet, contacts=2)
-    band = sheet.hang(((drive.at("common"), "24V"),), "Drive inputs: the machine's own switches",
-                      control=True)  # fmt: skip
-    band.column().series(
-        button(sheet, 3, "stop, moved to the drive", breaks=True), "break_button", (("11", "12"),)
-    ).end(drive, "input", ("stop",))
-    band.column().series(
-        button(sheet, 4, "start, moved to the drive"), "make_button", (("13", "14"),)
-    ).end(drive, "input", ("start",))
-    if reverse:
-        turn = sheet.device(
-            "reversing_switch", 5, "reverse, the machine's own switch moved to the drive",
-            ("13", "14"), closed=(("13", "14"),),
-        )  # fmt: skip
-        band.column().series(turn, "make", (("13", "14"),)).end(drive, "input", ("reverse",))
-    run = band.column().series(halt, "emergency_stop", (("21", "22"),))
-    if selector is not None:
-        run.series(selector, "break", (("11", "12"),))
-    for relay in relays:
-        run.series(relay, "overload_contact", (("95", "96"),))
-    run.end(drive, "input", ("enable",))
-    band.done()
-    if speed:
-        _speed(sheet, drive)
-    held_contactor(
-        sheet, control_rails(sheet, ControlSupply((guard.at("2"), guard.at("4")))), main,
-        lamp_words="lamp: drive on", halt=halt,
-        words=("supply of the drive off", "supply of the drive on"),
-    )  # fmt: skip
-
-
-def _speed(sheet: Sheet, drive: Device) -> None:
-    dial = sheet.device(
-        "potentiometer", 6, "speed", ("1", "2", "3"), windings=(("1", "2"), ("2", "3"))
-    )
-    band = sheet.hang(
-        ((drive.at("10V"), "10V"), (drive.at("speed"), "speed"), (drive.at("0V"), "0V")),
-        "Speed", control=True,
-    )  # fmt: skip
-    band.column().end(dial, "dial", ("1", "2", "3"))
-    band.done()
-
-
 def _notes(sheet: Sheet) -> None:
     sheet.notes += [
-        "No contactor, drum or pressure switch between drive and motor may open under power. "
+        "Nothing between drive and motor may open under power: the isolator there stops the drive "
+        "by its early contact first. "
         "The motor cable's screen is clamped to earth at both ends.",
         "The emergency stop has two contacts, on one head: one opens the drive's enable, one the "
         "input contactor. The link stays charged: wait as the drive's plate says.",

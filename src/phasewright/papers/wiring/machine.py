@@ -108,6 +108,7 @@ def motor_device(sheet: Sheet, of: Hanging, *, linked: bool = True) -> Device:
     motor = sheet.device(
         "motor", 1, f"motor {of.motor.id}", (*ends, "PE"), windings=windings_of(box),
         left_open=left_open(box) if linked else (),
+        links_known=box.sure,
         note=box.words if linked else "All links out: the switch makes the connection.",
     )  # fmt: skip
     if linked:

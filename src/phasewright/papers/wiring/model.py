@@ -48,7 +48,8 @@ class Device:
     breaker has one (closed). `windings` are joined inside but are no straight path. `sources`
     are terminals at which a voltage arises; `generated` the one of them that is line 3 made here.
     `left_open` are terminals to which nothing is wired, on purpose. `note` is
-    what to do at it, in words.
+    what to do at it, in words; `links_known` is False
+    for a motor that must be measured before anything is joined in its box.
     """
 
     id: str
@@ -67,6 +68,7 @@ class Device:
     specification: str = ""
     priced: bool = False
     note: str = ""
+    links_known: bool = True
 
     def at(self, terminal: str) -> str:
         """A terminal of this device as it is written."""

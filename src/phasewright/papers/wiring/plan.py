@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from phasewright.machines.motor import Motor
 from phasewright.papers.wiring.banks import Can, cans_of, parted
-from phasewright.papers.wiring.circuits import control_to, sized
+from phasewright.papers.wiring.circuits import sized
 from phasewright.papers.wiring.control import ControlSupply
 from phasewright.papers.wiring.converter import (
     BuiltConverter,
@@ -17,7 +17,7 @@ from phasewright.papers.wiring.converter import (
 )
 from phasewright.papers.wiring.draft import Draft
 from phasewright.papers.wiring.drive import DriveFeed, own_drive, shared_drive
-from phasewright.papers.wiring.intake import consumer, intake
+from phasewright.papers.wiring.intake import Service, consumer, intake
 from phasewright.papers.wiring.machine import Hanging, control_volts, on_three_lines, on_two_wires
 from phasewright.papers.wiring.model import Unit, Wiring
 from phasewright.papers.wiring.own_box import GENERATOR, generator, own_box
@@ -61,20 +61,13 @@ def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
     generates = any(each.way in ("rotary_converter", "static_converter", "capacitor_run")
                     for each in plan.motors)  # fmt: skip
     draft = Draft(shop.region, shop.supply.earthed, generates)
-    three = shop.supply.kind == "three_phase" or any(
-        each.way == "utility_service" for each in plan.equipment
-    )
-    rating = shop.supply.service_rating
-    rails = intake(
-        draft,
-        f"Intake of {shop.shop}",
-        None if rating is None else rating.number,
-        3 if three else 2,
-    )
-    pair = (rails[0], rails[1], rails[-1])
+    service = _service(shop, plan)
+    comes = intake(draft, f"Intake of {shop.shop}", service)
+    rails = tuple(comes[each] for each in (*LINES[: service.lines], "PE"))
+    pair = (comes["L1"], comes["N" if service.neutral else "L2"], comes["PE"])
     sources = _shared(draft, job, pair)
     for each in sorted(plan.motors, key=lambda one: list(job.motors).index(one.motor)):
-        _motor(draft, job, each, rails if three else pair, sources)
+        _motor(draft, job, each, rails, pair, sources)
     for number, other in enumerate(study.others, 1):
         amps = None if other.current_a is None else other.current_a.number
         consumer(draft, number, other.id, pair, amps)
@@ -91,6 +84,19 @@ def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
     units |= {other.id: f"=E{number}" for number, other in enumerate(study.others, 1)}
     units |= {each.id: "=G1" for each in plan.equipment if each.id in sources}
     return sized(made, plan, units)
+
+
+def _service(shop: Shop, plan: PlanSide) -> Service:
+    """What comes in today, or the three-phase service of the plan: where volts are named line to
+    neutral it has a neutral, on which all that is single-phase hangs."""
+    bought = next((each for each in plan.equipment if each.way == "utility_service"), None)
+    if bought is not None:
+        return Service(3, shop.region == "IEC", bought.rating, "main fuses of the new service")
+    rating = shop.supply.service_rating
+    return Service(
+        3 if shop.supply.kind == "three_phase" else 2, False,
+        None if rating is None else rating.number, "main fuse or breaker of the supply, as it is",
+    )  # fmt: skip
 
 
 def _in_order(unit: Unit) -> tuple[int, int]:
@@ -140,17 +146,22 @@ def _shared_buy(job: Job, each: PlanEquipment) -> Buy | None:
 
 
 def _motor(
-    draft: Draft, job: Job, each: PlanMotor, rails: Rails, sources: dict[str, Rails]
+    draft: Draft,
+    job: Job,
+    each: PlanMotor,
+    rails: Rails,
+    pair: Rails,
+    sources: dict[str, Rails],
 ) -> None:
     if each.way is None:
         draft.unwired.append(each.motor)
         return
-    pair = (rails[0], rails[1], rails[-1])
-    of = replace(_hanging(job, each), control=_control_supply(draft, job, each, pair))
+    of = _hanging(job, each)
+    on_three = replace(of, control=_control_supply(draft, job, each, pair))
     kinds = of.parts
     if each.equipment in sources:
         if sources[each.equipment]:
-            on_three_lines(draft, of, sources[each.equipment])
+            on_three_lines(draft, on_three, sources[each.equipment])
     elif kinds & set(DRIVES):
         own_drive(draft, of, _feed(job, each), pair)
     elif each.way in ("static_converter", "capacitor_run"):
@@ -158,19 +169,15 @@ def _motor(
     elif "motor_swap" in kinds or (each.way == "direct" and of.motor.phases == 1):
         on_two_wires(draft, of, pair)
     elif len(rails) == len(LINES) + 1:
-        on_three_lines(draft, of, rails)
+        on_three_lines(draft, on_three, rails)
     else:
         draft.unwired.append(each.motor)
 
 
-def _control_supply(draft: Draft, job: Job, each: PlanMotor, pair: Rails) -> ControlSupply | None:
-    """The machine's control circuit where the plan gives it one: from the intake for its first
-    motor that has control terminals, from these for the others."""
+def _control_supply(draft: Draft, job: Job, each: PlanMotor, pair: Rails) -> ControlSupply:
+    """The control circuit of a machine on three lines: from the intake, where the volts are the
+    shop's own, for its first motor that has control terminals; from these for the others."""
     machine = each.motor.partition("/")[0]
-    if not any(
-        one.role == "control" and one.to == control_to(machine) for one in job.plan.circuits or ()
-    ):
-        return None
     volts = control_volts(
         next(one for one in job.shop.machines if one.name == machine),
         job.shop.supply.voltage.number,
@@ -180,8 +187,13 @@ def _control_supply(draft: Draft, job: Job, each: PlanMotor, pair: Rails) -> Con
             made = [d for d in draft.devices if d.id == f"{unit.id}-X3" and f"{unit.id}-F2" in
                     {other.id for other in draft.devices}]  # fmt: skip
             if made:
-                return ControlSupply((made[0].at("1"), made[0].at("2")), volts, ready=True)
-    return ControlSupply((pair[0][0], pair[1][0]), volts, own_circuit=True)
+                return ControlSupply(
+                    (made[0].at("1"), made[0].at("2")), volts, ready=True,
+                    carry=(pair[0][1], pair[1][1]),
+                )  # fmt: skip
+    return ControlSupply(
+        (pair[0][0], pair[1][0]), volts, own_circuit=True, carry=(pair[0][1], pair[1][1])
+    )
 
 
 def _hanging(job: Job, each: PlanMotor) -> Hanging:
