@@ -66,10 +66,12 @@ def _words(
     category: int, coasts: Value | None, braked: Value | None, *, hurts: bool, held: bool
 ) -> str:
     if category == 1 and braked is not None:
+        unsure = coasts is not None and coasts.number < braked.number
+        why = " How hard it drags is not known, so the stop that is sure counts." if unsure else ""
         return (
             "Emergency stop of category 1: the ramp brings it to rest in "
             f"{printed(braked.number, 's', 2)}, then the torque goes off; cut off at once it would "
-            f"{_coasts(coasts)}."
+            f"{_coasts(coasts)}.{why}"
         )
     head = "Emergency stop of category 0: power off at once"
     if held:
