@@ -261,6 +261,11 @@ def on_sheet(prefix):
     ]  # fmt: skip
 
 
+def on_rewiring(prefix):
+    """A brake is a step more of what is wired anew, ahead of the last, which proves it all."""
+    return rows(f"{prefix}rewiring/", "a spring brake", "+", "prove/step")
+
+
 BY_CAPACITOR = "motors/Sander/belt/ways/capacitor_run"
 WISHED = "a stop in 1 s"
 
@@ -299,6 +304,9 @@ WAYS_OF_MOTORS = [
     *on_sheet(f"{WAYS}/drive_per_motor/figures/"),
     *on_sheet(f"{WAYS}/shared_drive/figures/"),
     *on_sheet("plans/drives/motors/Mill/cutter/figures/"),
+    *on_rewiring(f"{WAYS}/drive_per_motor/figures/"),
+    *on_rewiring(f"{WAYS}/shared_drive/figures/"),
+    *on_rewiring("plans/drives/motors/Mill/cutter/figures/"),
     # fewer amps, a smaller one of the drives that step up
     *(row for way in ("drive_per_motor", "shared_drive") for row in rows(
         f"motors/Sander/belt/ways/{way}/figures/delta_87/", "smaller sander", "-",
@@ -503,6 +511,13 @@ PLANS = [
     *rows(f"{BROUGHT}/", "harder work", "-", "c23"),
     *rows(f"{WITH}/", "larger motor", "+", "run_capacitance_sum_f"),
     *rows(f"{WITH}/", "larger motor", "~", "self_excites/high"),
+    # capacitors brought to harder work are more, and hold iron that is not hard as well
+    *rows(f"{WITH}/", "hard work without a pause", "+", "run_capacitance_sum_f",
+          "self_excites/expected"),
+    # a bank of other cans, each with a resistor that empties it
+    *rows(f"{SWITCHED}buys/{ROTARY} Mill/cutter/parts/", "harder work", "~", "bleeder/quantity"),
+    # bought when its machine comes
+    *rows(f"{DRIVES}buys/capacitor_run Sander/belt/", "later machine", "+", "year"),
     *rows(IDLER, "all at 60 Hz", "+", "equivalent_circuit/frequency_hz"),
     *rows(IDLER, "all at 60 Hz", "-", "equivalent_circuit/saturation/flux_vs"),
 ]  # fmt: skip
@@ -548,11 +563,6 @@ IDENTITIES = {
             "insulation/longest_lead_m": "what a small drive feeds, below what 230 V windings bear",
         }.items()
     },
-    **{
-        f"{where}/figures/rewiring/*/step": "a step's place in the list"
-        for where in ("motors/*/ways/drive_per_motor", "motors/*/ways/shared_drive",
-                      "plans/*/motors/*")
-    },
     "motors/*/equivalent_circuit/saturation/k": "one published law of iron for all motors",
     "motors/*/equivalent_circuit/saturation/s": "one published law of iron for all motors",
     "plans/*/equipment/*/equivalent_circuit/saturation/k": "the same law for idlers",
@@ -572,7 +582,6 @@ IDENTITIES = {
     "plans/*/equipment/*/figures/run_capacitance_f/c12": "as above",
     "plans/*/equipment/*/supply_lost/with_machines/self_excites/low":
         "what the machines of this shop bring lies below the onset but with hard iron",
-    "plans/*/equipment/*/supply_lost/with_machines/self_excites/expected": "as above",
     "plans/*/motors/*/figures/round_trip_efficiency": "one figure of what any battery loses",
     "plans/*/equipment/*/figures/round_trip_efficiency": "as above",
     **{
@@ -596,7 +605,5 @@ IDENTITIES = {
         for where in ("motors", "equipment") for name in ("drive_rating_w", "price")
     },
     "plans/*/buys/*/quantity": "a count of one purchase",
-    "plans/*/buys/*/parts/*/quantity": "a count of pieces of a standard size",
-    "plans/*/buys/*/year": "the year in which the owner says a machine comes",
     "plans/*/years/*/year": "the name of a row",
 }  # fmt: skip

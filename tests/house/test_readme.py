@@ -50,7 +50,9 @@ def test_the_program_does_it(line, tmp_path):
         plan = next(each for each in told["plans"] if each["id"] == told["answer"]["plan"])
         drives = any("settings" in motor["figures"] for motor in plan["motors"])
         sheets = {"settings.csv", "drives.txt"} if drives else set()
-        assert written == {"study.json", "workings.json"} | sheets
+        wiring = json.loads((tmp_path / arguments[-1] / "wiring.json").read_text(encoding="utf-8"))
+        drawn = set() if wiring["faults"] else {"drawings", "lists"}
+        assert written == {"study.json", "workings.json", "wiring.json"} | sheets | drawn
 
 
 @pytest.mark.parametrize("link", re.findall(r"\]\(([^)]+)\)", README))
