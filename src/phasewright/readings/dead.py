@@ -184,8 +184,8 @@ def discharges(plan: PlanSide) -> Iterator[ReadingExpected]:
             DISCHARGE, "capacitor_discharge", each.id,
             f"the two terminals of the {each.id.removeprefix(each.from_ + ' to ')} bank",
             f"shaft at rest, {wait_s:.0f} s waited, direct volts", "voltmeter", value,
-            f"More than {safe:.0f} V: the resistor is open or off; do not touch, discharge "
-            "through a resistor and measure again. Still falling slowly: a wrong resistor.",
+            "More: the resistor is open, off or too large; do not touch, discharge through a "
+            f"resistor and measure again. {safe:.0f} V after {wait_s:.0f} s is what is asked.",
             within=(0.0, meter("voltmeter").around(0.0, value.high)[1]),
         )  # fmt: skip
 
