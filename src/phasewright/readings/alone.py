@@ -23,7 +23,8 @@ def on_drives(plan: PlanSide, mains: Value) -> Iterator[ReadingExpected]:
         if of.dc_link_v is not None:
             yield taken(
                 DRIVE, "dc_link_volts", each.motor, f"link of the drive of {each.motor}",
-                "each motor at its heaviest usual work", "link_display", _as_mains(of.dc_link_v.mean, mains),
+                "each motor at its heaviest usual work", "link_display",
+                _as_mains(of.dc_link_v.mean, mains),
                 "Much less: one half of the rectifier, a weak supply or an old link. More: braking "
                 "work flows back, or the supply is too high.",
             )  # fmt: skip

@@ -10,11 +10,16 @@ from phasewright.plan.study import MotorSide, PlanMotor
 from phasewright.quantities.words import CONNECTION_WORDS, WAY_WORDS
 from phasewright.tables.clauses import limit
 
-PARTS_CHANGED = (
-    "links in the terminal box", "heaters or setting of the overload", "coil of the contactor",
-    "tap of the control transformer", "brake coil and fan at the motor's terminals", "pulleys",
-    "plug and lead",
-)  # fmt: skip
+PARTS_CHANGED = {
+    "links in the terminal box": "links as on the photograph, label off",
+    "heaters or setting of the overload": "the amps found",
+    "coil of the contactor": "the coil found, kept in a bag in the box",
+    "tap of the control transformer": "the tap found",
+    "brake coil and fan at the motor's terminals": "their wires where they were",
+    "pulleys": "the pulley found, kept with the machine",
+    "plug and lead": "the plug found; never a plug of other volts",
+}
+"""What may be changed on a machine, and how it is put back."""
 
 
 def unknown_motor(of: Paper) -> Sheet | str:
@@ -95,8 +100,8 @@ def record(of: Paper) -> Sheet | str:
                         "repairs the machine needs this page: keep it with the machine."
                     ),
                     Paragraph(
-                        "A machine changed for one voltage is destroyed on another: hang the label "
-                        "of the last column at its plug.",
+                        "A machine changed for one voltage is destroyed on another: hang a label "
+                        "with its volts at its plug.",
                         "caution",
                     ),
                 ),
@@ -109,7 +114,7 @@ def record(of: Paper) -> Sheet | str:
 def _machine(of: Paper, each: PlanMotor) -> Section:
     side = _motor(of, each.motor)
     new = _changes(of, each)
-    rows = tuple((part, "", new.get(part, ""), "") for part in PARTS_CHANGED)
+    rows = tuple((part, "", new.get(part, ""), back) for part, back in PARTS_CHANGED.items())
     way = "" if each.way is None else WAY_WORDS[each.way]
     return Section(
         each.motor,
@@ -117,7 +122,7 @@ def _machine(of: Paper, each: PlanMotor) -> Section:
             Paragraph(f"Now: {way}. {side.connection_words}".strip()),
             Table(
                 ("what", "as found", "as changed", "put back by"), rows,
-                ("as found", "as changed", "put back by"), (6, 4, 6, 4),
+                ("as found", "as changed"), (6, 4, 6, 6),
             ),
         ),
     )  # fmt: skip
