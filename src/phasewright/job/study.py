@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from phasewright.plan.answer import answer
+from phasewright.plan.answer import answered
 from phasewright.plan.study import Study
+from phasewright.readings.expected import with_readings
 from phasewright.shop.model import Shop
 
 Progress = Callable[[str, int, int], None]
@@ -17,4 +18,4 @@ def study(shop: Shop, *, quick: bool = False, progress: Progress | None = None) 
     `quick` leaves out what takes longest and says so in the answer; `progress` is called with
     (what is being done, steps done, steps in all).
     """
-    return answer(shop, quick=quick, progress=progress)
+    return with_readings(answered(shop, quick=quick, progress=progress))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from importlib.metadata import version
 
 from phasewright.machines.motor import Motor
@@ -58,8 +58,22 @@ Progress = Callable[[str, int, int], None]
 MOST_KNOBS = 8
 
 
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """The whole answer with what it was made from; `plan` is that of `study.answer.plan`."""
+
+    study: Study
+    choice: Choice
+    plan: Solution
+
+
 def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None) -> Study:
-    """The whole answer for a shop.
+    """The whole answer for a shop; see `answered`."""
+    return answered(shop, quick=quick, progress=progress).study
+
+
+def answered(shop: Shop, *, quick: bool = False, progress: Progress | None = None) -> Answered:
+    """The whole answer for a shop, and the chosen plan as it was searched.
 
     `quick` leaves out the turning points. `progress` is called with (what is being done, steps
     done, steps in all).
@@ -78,7 +92,7 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
         points = turning_points(choice, best, MOST_KNOBS)
     side = sides[0]
     others, about_others = _others(facts)
-    return Study(
+    study = Study(
         made=_made(shop, quick),
         shop=shop.shop,
         region=shop.region,
@@ -106,6 +120,7 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
         ),
         places=places_of(choice, best),
     )
+    return Answered(study, choice, best)
 
 
 def _sides(

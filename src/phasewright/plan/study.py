@@ -13,6 +13,7 @@ from typing import Any, Literal
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.motor_study import CircuitSide, SpeedSide, Torque
 from phasewright.plan.network_study import NetworkEffects
+from phasewright.plan.reading_study import ReadingExpected
 from phasewright.plan.start_study import (
     LargestStartSide,
     StartBeside,
@@ -346,6 +347,7 @@ class PlanSide:
     circuits: tuple[PlanCircuit, ...] | None = None
     network_effects: NetworkEffects | None = None
     to_confirm: tuple[Confirm, ...] | None = None
+    readings_expected: tuple[ReadingExpected, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,296 @@
+"""Pages for others: electrician, network operator, insurer, landlord, inspector."""
+
+from __future__ import annotations
+
+from phasewright.papers.sheets.paper import BY_CODE, Paper
+from phasewright.papers.sheets.sheet import Paragraph, Part, Section, Sheet, Step, Steps, Table
+from phasewright.plan.circuit_study import PlanCircuit
+
+WHO_MAY: dict[str, str] = {
+    "AU": "In Australia fixed wiring is for licensed electricians alone (from memory).",
+    "NZ": "In New Zealand fixed wiring is for registered electrical workers, but for narrow "
+    "exemptions (from memory).",
+    "DE": "In Germany a firm in the network operator's register connects to the supply (from "
+    "memory).",
+    "GB": "In England and Wales new circuits in a dwelling's buildings are notified under the "
+    "building regulations (from memory).",
+}
+LAW = "Who may do fixed wiring differs from place to place: ask before you begin."
+
+
+def electrician(of: Paper) -> Sheet | str:
+    """Who may do what, the circuits, and words for a quotation."""
+    circuits = of.plan.circuits or ()
+    if not circuits:
+        return "the circuits of this plan are not laid out"
+    fixed = [each for each in circuits if each.from_ == "supply" and each.role != "control"]
+    hours = of.amount(of.plan.hours_of_work.number, "h", 2)
+    return Sheet(
+        "electrician",
+        "The electrician's brief",
+        (
+            Section(
+                "Who does what",
+                (
+                    Paragraph(WHO_MAY.get(of.shop.supply.country, LAW), "caution"),
+                    Paragraph(
+                        "The owner may usually: build and wire machines and boxes behind an "
+                        "outlet or isolator, enter settings, relink motors. Licensed: circuits "
+                        "from the board, devices in it, earthing, the first test and its "
+                        f"certificate. The plan takes about {hours} of work in all."
+                    ),
+                ),
+            ),
+            Section("Wording for a quotation", (Paragraph(_wording(of, fixed)),)),
+            Section("The circuits", (_circuits(of, circuits),)),
+            Section("To be confirmed on site", _confirm(of)),
+        ),
+    )
+
+
+def _wording(of: Paper, fixed: list[PlanCircuit]) -> str:
+    supply = of.shop.supply
+    told = "; ".join(
+        f"{of.named(each.to)}: {_device(of, each)}, {each.conductor or 'conductor by you'}, "
+        f"{of.amount(each.length_m.number, 'm')}"
+        for each in fixed
+    )
+    fault = of.study.supply.fault_current_a
+    earthing = "" if supply.earthing is None else f", earthing {supply.earthing}"
+    return (
+        f"Please quote for a supply of {of.amount(supply.voltage.number, 'V')} "
+        f"{of.amount(supply.frequency.number, 'Hz')}{earthing}: {len(fixed)} circuits from the "
+        f"board ({told}), each with a lockable isolator, test and certificate included. "
+        f"Prospective fault current at the intake about {of.amount(fault.number, 'A')} "
+        "(computed; please measure)."
+    )
+
+
+def _circuits(of: Paper, circuits: tuple[PlanCircuit, ...]) -> Table:
+    rows = tuple(
+        (
+            of.named(each.id), "" if each.design_current_a is None
+            else of.amount(each.design_current_a.number, "A"),
+            _device(of, each), each.conductor or "",
+            "" if each.residual_current is None
+            else f"{each.residual_current.rating_ma:.0f} mA type {each.residual_current.type}"
+            + (" (there)" if each.residual_current.upstream else ""),
+            "",
+        )
+        for each in circuits
+    )  # fmt: skip
+    return Table(
+        ("circuit", "amps", "device", "conductor", "residual device", "agreed"), rows, ("agreed",),
+        (8, 3, 3, 3, 5, 3),
+    )  # fmt: skip
+
+
+def _device(of: Paper, each: PlanCircuit) -> str:
+    if each.device is None:
+        return "none of its own"
+    kind = each.device.curve or each.device.kind.replace("_", " ")
+    return f"{kind} {of.amount(each.device.rating_a, 'A')}"
+
+
+def _confirm(of: Paper) -> tuple[Part, ...]:
+    asked = of.plan.to_confirm or ()
+    if not asked:
+        return (Paragraph("Nothing that only the site can tell."),)
+    by_words: dict[str, list[str]] = {}
+    for each in asked:
+        by_words.setdefault(each.words, []).append(each.subject)
+    return (
+        Steps(tuple(Step(f"{words} ({', '.join(names)})") for words, names in by_words.items())),
+    )
+
+
+def operator(of: Paper) -> Sheet | str:
+    """What the network operator asks: starting amps, changes of volts, how often, flicker."""
+    effects = of.plan.network_effects
+    if effects is None:
+        return "no start of this plan draws on the network unsoftened"
+    rows = tuple(
+        (
+            each.motor,
+            "" if each.starting_current_a is None
+            else of.amount(each.starting_current_a.number, "A"),
+            of.amount(each.starts_per_hour.number, "an hour"),
+            f"{100 * each.change_at_intake.number:.1f}%",
+            "" if each.change_on_reference is None
+            else f"{100 * each.change_on_reference.number:.1f}%",
+        )
+        for each in effects.starts
+    )  # fmt: skip
+    r, x = of.study.supply.impedance_ohm.r, of.study.supply.impedance_ohm.x
+    running = of.plan.supply_current_a.running
+    most = "" if running is None else (
+        f"All motors that may turn together take at most {of.amount(running.number, 'A')}. "
+    )  # fmt: skip
+    limit = of.shop.supply.service_rating
+    fuse = "" if limit is None else f"Main fuse {of.amount(limit.number, 'A')}. "
+    flicker = effects.flicker_at_intake
+    return Sheet(
+        "network-operator",
+        "For the network operator",
+        (
+            Section(
+                "The shop",
+                (
+                    Paragraph(
+                        f"{fuse}{most}Impedance of the supply loop reckoned with: "
+                        f"{of.amount(r.number, 'ohm')} resistance, {of.amount(x.number, 'ohm')} "
+                        "reactance. Please tell the value and the limits that hold here."
+                    ),
+                ),
+            ),
+            Section(
+                "Starts",
+                (
+                    Table(
+                        ("start", "amps", "how often", "change of volts at the intake",
+                         "on the reference supply"), rows, (), (6, 3, 3, 5, 4),
+                    ),
+                    Paragraph(
+                        "Short-term flicker severity at the intake about "
+                        f"{flicker.expected.number:.2g} ({flicker.low:.2g} to {flicker.high:.2g}); "
+                        "1 is where most people are disturbed. Reference supply: IEC 60725."
+                    ),
+                ),
+            ),
+            Section("", (Paragraph(_findings(of, ("network", "iec.61000", "en.50160"))),)),
+        ),
+    )  # fmt: skip
+
+
+def _findings(of: Paper, beginnings: tuple[str, ...]) -> str:
+    found = [
+        f"{each.subject}: {each.words}."
+        for each in of.study.findings
+        if each.id in of.plan.findings and each.rule.startswith(beginnings)
+    ]
+    return " ".join(dict.fromkeys(found)) or "No rule of network or standard says more."
+
+
+def insurer(of: Paper) -> Sheet | str:
+    """What stands there, what it was tested by, what runs unattended."""
+    rows = _things(of)
+    if not rows:
+        return "the plan adds no equipment with a rating"
+    return Sheet(
+        "insurer",
+        "For the insurer",
+        (
+            Section("What is added", (_thing_table(rows),)),
+            Section(
+                "What is asked of you",
+                (
+                    Paragraph(
+                        "Please confirm in writing that this equipment is covered, whether it must "
+                        "be listed or certified, and whether it may run unattended. Self-built "
+                        "equipment bears no maker's mark."
+                    ),
+                    Paragraph(
+                        "Nothing here is meant to run unattended; every machine has a lockable "
+                        "isolator and does not restart by itself; dust is kept out of boxes."
+                    ),
+                    Paragraph(f"Value of what is bought: {of.money(of.plan.purchase.number)}."),
+                ),
+            ),
+        ),
+    )
+
+
+def landlord(of: Paper) -> Sheet | str:
+    """What is altered and how it is undone."""
+    rows = _things(of)
+    if not rows:
+        return "the plan adds no equipment with a rating"
+    fixed = [each for each in of.plan.circuits or () if each.from_ == "supply"]
+    lengths = sum(each.length_m.number for each in fixed)
+    noise = of.plan.noise_dba
+    loud = "" if noise is None else (
+        f" What is shared is heard with about {noise.number:.0f} dB(A) at one metre."
+    )  # fmt: skip
+    return Sheet(
+        "landlord",
+        "For the landlord",
+        (
+            Section("What comes into the building", (_thing_table(rows),)),
+            Section(
+                "What is altered, and how it is undone",
+                (
+                    Paragraph(
+                        f"{len(fixed)} circuits from the board, {of.amount(lengths, 'm')} of cable "
+                        "in all, by whoever the law lets do it. When the shop leaves, machines and "
+                        "boxes go with it; the circuits are disconnected at the board and either "
+                        f"left labelled or taken out.{loud}"
+                    ),
+                    Paragraph("Please allow this in writing before work begins."),
+                ),
+            ),
+        ),
+    )
+
+
+def inspector(of: Paper) -> Sheet | str:
+    """Rules that were held against the plan, what to confirm, and what was measured."""
+    circuits = of.plan.circuits or ()
+    if not circuits:
+        return "the circuits of this plan are not laid out"
+    rows = tuple(
+        (
+            of.named(each.id),
+            "" if each.ampacity_a is None else of.amount(each.ampacity_a.number, "A"),
+            "" if each.loop_ohm is None else of.amount(each.loop_ohm.number, "ohm"),
+            "" if each.earth_fault_a is None else of.amount(each.earth_fault_a.number, "A"),
+            "" if each.disconnects_s is None else of.amount(each.disconnects_s.number, "s"),
+            "" if each.within_s is None else of.amount(each.within_s, "s"), "",
+        )
+        for each in circuits
+    )  # fmt: skip
+    why = tuple(
+        Paragraph(f"{of.named(each.id)}: {each.why_it_trips}.")
+        for each in circuits
+        if each.why_it_trips
+    )
+    return Sheet(
+        "inspector",
+        "For the inspector",
+        (
+            Section("", (Paragraph(f"Computed, not measured. {BY_CODE}", "caution"),)),
+            Section(
+                "Circuits",
+                (
+                    Table(
+                        ("circuit", "ampacity", "loop", "earth fault", "opens in", "asked",
+                         "measured"), rows, ("measured",), (8, 3, 3, 3, 3, 3, 3),
+                    ),
+                    *why,
+                ),
+            ),
+            Section("To be confirmed on site", _confirm(of)),
+        ),
+    )  # fmt: skip
+
+
+def _things(of: Paper) -> tuple[tuple[str, ...], ...]:
+    origins = {(each.kind, each.serves): each for each in of.plan.buys if each.year == 0}
+    rows = []
+    for each in of.plan.equipment:
+        if not each.unit:
+            continue
+        buy = origins.get((each.way, each.serves))
+        idle = each.figures.idle_power_w
+        rows.append((
+            of.named(each.id), of.amount(each.rating, each.unit), each.place or "the intake",
+            "" if buy is None else buy.origin.replace("_", "-"),
+            "" if idle is None else of.amount(idle.number, "W"),
+        ))  # fmt: skip
+    return tuple(rows)
+
+
+def _thing_table(rows: tuple[tuple[str, ...], ...]) -> Table:
+    return Table(
+        ("what", "rating", "where", "new, self-built, used", "heat at idle"), rows, (),
+        (7, 3, 4, 4, 3),
+    )  # fmt: skip

@@ -1,0 +1,103 @@
+"""A sheet to take to the machine, as plain data: no renderer is known here.
+
+A sheet has sections, a section has parts in the order in which they are read. In a table the
+columns named in `blank` are left for the owner to write in, whatever stands in their cells.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Words; `caution` where the work can hurt someone, to be marked by a word or a shape."""
+
+    words: str
+    kind: Literal["text", "caution"] = "text"
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of text under their columns; every row has as many cells as there are columns.
+
+    `widths` are the columns' shares of the width (any sum); empty: as the renderer likes.
+    """
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    blank: tuple[str, ...] = ()
+    widths: tuple[int, ...] = ()
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """What to measure in a step: between which points, with which meter, what to expect.
+
+    `expected` is the figure with its tolerance and unit, "" where the answer has none;
+    `differs` what it means when the reading is another.
+    """
+
+    between: str
+    meter: str
+    expected: str
+    differs: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step in order: what to do, the caution that comes before it, what is measured.
+
+    A reading leaves a space to write in behind every measure, a step a box to tick.
+    """
+
+    words: str
+    caution: str = ""
+    measures: tuple[Measure, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Steps in order, numbered through from `first`."""
+
+    steps: tuple[Step, ...]
+    first: int = 1
+
+
+Part = Paragraph | Table | Steps
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """Parts under a heading ("" for none)."""
+
+    title: str
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One paper. `name` is that of its file without an ending, lower case with hyphens."""
+
+    name: str
+    title: str
+    sections: tuple[Section, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A sheet for which this shop gives no figures, and why."""
+
+    name: str
+    title: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sheets:
+    """All papers of a plan, in the order in which they are used, and what was left out."""
+
+    sheets: tuple[Sheet, ...]
+    left_out: tuple[LeftOut, ...]

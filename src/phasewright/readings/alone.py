@@ -1,0 +1,114 @@
+"""Readings of what makes no third line with an idler: drives, capacitors on a motor, electronic
+sources; and, of every plan, how long starts take and what the supply gives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from phasewright.plan.reading_study import ReadingExpected
+from phasewright.plan.study import PlanMotor, PlanSide
+from phasewright.quantities.value import Value, figure
+from phasewright.readings.take import DRIVE, LOADED, STARTING, UNCOUPLED, taken
+
+LONGER = (
+    "Longer: volts too low at the start, a stiff or loaded machine, a slipping belt. Not up to "
+    "speed: switch off at once."
+)
+
+
+def on_drives(plan: PlanSide, mains: Value) -> Iterator[ReadingExpected]:
+    """What a drive shows: its link's volts, the motor's amps unloaded, the time of its ramp."""
+    for each in plan.motors:
+        of = each.figures
+        if of.dc_link_v is not None:
+            yield taken(
+                DRIVE, "dc_link_volts", each.motor, f"link of the drive of {each.motor}",
+                "each motor at its heaviest usual work", "link_display",
+                _as_mains(of.dc_link_v.mean, mains),
+                "Much less: one half of the rectifier, a weak supply or an old link. More: braking "
+                "work flows back, or the supply is too high.",
+            )  # fmt: skip
+        if of.motor_on_drive is not None:
+            yield taken(
+                UNCOUPLED, "drive_no_load_amps", each.motor, f"output of the drive of {each.motor}",
+                "at its base frequency, belt off or coupling open", "display",
+                of.motor_on_drive.no_load_current_a,
+                "More: base volts or hertz entered wrong, or the wrong link. Less: a lead is open.",
+            )  # fmt: skip
+        if of.ramp_up_s is not None:
+            yield taken(
+                STARTING, "ramp_seconds", each.motor, f"{each.motor} from start to speed",
+                "by its drive, ramp set as on its sheet", "stopwatch", of.ramp_up_s,
+                "Longer: the drive holds back at its current limit: more load than was taken.",
+            )  # fmt: skip
+
+
+def fed(plan: PlanSide) -> Iterator[ReadingExpected]:
+    """What every motor without an idler takes from the supply at work."""
+    for each in plan.motors:
+        of = each.figures
+        if each.way in (None, "rotary_converter") or of.input_current_a is None:
+            continue
+        taken_a, usual = of.input_current_a, of.input_current_a.expected
+        value = figure(
+            usual.number, "A", usual.formula or "ways.figures", _inputs(usual), usual.source,
+            low=taken_a.low, high=taken_a.high,
+        )  # fmt: skip
+        yield taken(
+            LOADED, "supply_amps", each.motor, f"line 1 of the feed of {each.motor}",
+            f"{each.motor} alone, at its heaviest usual work", "clamp", value,
+            "More: more load than was taken, or volts too low. Less: less load, or a better choke "
+            "than was taken.",
+        )  # fmt: skip
+        if of.capacitor_voltage_v is not None:
+            yield _capacitor(each, of.capacitor_voltage_v)
+
+
+def _capacitor(each: PlanMotor, volts: Value) -> ReadingExpected:
+    return taken(
+        LOADED, "capacitor_volts", each.motor, f"the run capacitor of {each.motor}",
+        "running, leads clipped on while it was dead", "voltmeter", volts,
+        "More: too much capacitance for so little load. Less: the capacitor is weak or a lead off.",
+    )  # fmt: skip
+
+
+def starting(plan: PlanSide) -> Iterator[ReadingExpected]:
+    """Seconds of every start there is now, with the usual and the worst."""
+    for each in plan.starts:
+        if each.planned or each.time_s is None:
+            continue
+        high = each.time_high_s or each.time_s
+        value = figure(
+            each.time_s.number, "s", each.time_s.formula, _inputs(each.time_s), each.time_s.source,
+            low=min(each.time_s.low, high.low), high=max(each.time_s.high, high.high),
+        )  # fmt: skip
+        beside = f" with {', '.join(each.with_)} running" if each.with_ else ""
+        yield taken(
+            STARTING, "start_seconds", each.motor, f"{each.motor} from start to speed",
+            f"the machine ready to work{beside}", "stopwatch", value, LONGER,
+        )  # fmt: skip
+
+
+def together(plan: PlanSide) -> Iterator[ReadingExpected]:
+    """What the supply gives while a set of several motors works."""
+    for each in plan.cases:
+        if len(each.running) < 2:
+            continue
+        names = ", ".join(each.running)
+        yield taken(
+            LOADED, "supply_amps_together", names, "line 1 at the intake, other loads off",
+            f"{names} at work", "clamp", each.supply_current_a,
+            "More: see each motor by itself; then count what else is on.",
+        )  # fmt: skip
+
+
+def _as_mains(of: Value, mains: Value) -> Value:
+    """Volts that follow the supply's, with its spread."""
+    return figure(
+        of.number, "V", of.formula, _inputs(of), of.source,
+        low=of.low * mains.low / mains.number, high=of.high * mains.high / mains.number,
+    )  # fmt: skip
+
+
+def _inputs(of: Value) -> dict[str, tuple[float, str]]:
+    return {each.name: (each.number, each.unit) for each in of.inputs}
