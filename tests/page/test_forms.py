@@ -56,7 +56,11 @@ def sent_back(page):
 
 
 def post(client, action, fields):
+    """Sends a form; what carries no state is sent as from the page as it stands."""
     data = {}
+    if "state" not in dict(fields) and action != "/first":
+        form = client.get(f"/shop/{action.split('/')[2]}/supply").text
+        data["state"] = [re.search(r'name="state" value="(\d+)"', form)[1]]
     for name, value in fields:
         data.setdefault(name, []).append(value)
     return client.post(action, data=data, headers=HERE, follow_redirects=False)

@@ -27,9 +27,11 @@ def serve(shop: Path | None, port: int | None, *, public: bool, browser: bool) -
     compile_once()
     import uvicorn
 
+    from phasewright.job.keeping import users_shops
     from phasewright.page.server import page
 
-    app, start = page(public=public, text=opened)
+    folder = None if public else users_shops()
+    app, start = page(public=public, text=opened, folder=folder)
     host = "0.0.0.0" if public else "127.0.0.1"
     door = _door(host, port)
     address = f"http://127.0.0.1:{door.getsockname()[1]}{start}"
@@ -42,7 +44,11 @@ def serve(shop: Path | None, port: int | None, *, public: bool, browser: bool) -
             "are open here. There is no password.",
             inset=0,
         )
-    line(console, "Ctrl-C ends it. Keep your shop by its file before you end.", inset=0)
+    if folder is None:
+        line(console, "Ctrl-C ends it. Keep your shop by its file before you end.", inset=0)
+    else:
+        line(console, f"Shops are kept by themselves in {folder.folder}", inset=0)
+        line(console, "Ctrl-C ends it.", inset=0)
     if browser:
         threading.Timer(0.5, webbrowser.open, (address,)).start()
     server = uvicorn.Server(

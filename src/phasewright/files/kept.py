@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import shutil
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
 from phasewright.quantities.errors import MachineFault
@@ -17,6 +19,38 @@ def put(path: Path, text: str) -> Path | None:
     returned. Raises MachineFault where the computer refuses to write; then nothing changes.
     """
     target = Path(os.path.realpath(path))
+    with _written(path, target, text) as room:
+        room.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~umask())
+        kept = _keep(target) if target.exists() else None
+        room.replace(target)
+        _settle(target.parent)
+    return kept
+
+
+def put_new(path: Path, text: str) -> bool:
+    """Write a text file that is not there yet, whole or not at all; False where one stands there.
+
+    Only its owner may read it. Raises MachineFault where the computer refuses to write. On a disk
+    without links another program may come between the look and the write.
+    """
+    target = Path(os.path.realpath(path))
+    with _written(path, target, text) as room:
+        try:
+            os.link(room, target)
+        except FileExistsError:
+            return False
+        except (OSError, NotImplementedError):
+            if os.path.lexists(target):
+                return False
+            room.rename(target)
+        _settle(target.parent)
+    return True
+
+
+@contextlib.contextmanager
+def _written(path: Path, target: Path, text: str) -> Iterator[Path]:
+    """The text on the disk under a name beside `target` that nobody reads, gone at the end; raises
+    MachineFault for what the computer refuses inside."""
     try:
         handle, name = tempfile.mkstemp(prefix=f".{target.name}-", dir=target.parent)
     except OSError as fault:
@@ -27,15 +61,11 @@ def put(path: Path, text: str) -> Path | None:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
-        room.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~umask())
-        kept = _keep(target) if target.exists() else None
-        room.replace(target)
-        _settle(target.parent)
+        yield room
     except OSError as fault:
         raise MachineFault(refused(path, fault)) from fault
     finally:
         room.unlink(missing_ok=True)
-    return kept
 
 
 def free_name(target: Path) -> Path:

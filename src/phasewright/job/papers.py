@@ -1,7 +1,12 @@
-"""The papers of an answer: the wiring of its plan."""
+"""The papers of an answer: the wiring of its plan, and every file that tells of it."""
 
 from __future__ import annotations
 
+import io
+import zipfile
+from collections.abc import Mapping
+
+from phasewright.files import result_file, wiring_files
 from phasewright.papers.wiring.model import Wiring
 from phasewright.papers.wiring.plan import wiring_of
 from phasewright.plan.study import PlanSide, Study
@@ -16,3 +21,24 @@ def wiring(shop: Shop, study: Study, plan_id: str | None = None) -> tuple[Wiring
         if plan.id == wanted:
             return wiring_of(shop, study, plan), plan
     raise KeyError(f"no plan {wanted!r}")
+
+
+def papers(shop: Shop, study: Study) -> dict[str, str]:
+    """The text of every file of an answer by its name, as `study --out` writes them."""
+    wires, plan = wiring(shop, study)
+    return result_file.texts(study) | dict(wiring_files.files_of(wires, plan.title))
+
+
+def zipped(files: Mapping[str, str], folder: str) -> bytes:
+    """An archive of texts in one folder; the same texts give the same bytes, no clock is read.
+
+    Source: the ZIP file format, .ZIP File Format Specification 6.3.
+    """
+    whole = io.BytesIO()
+    with zipfile.ZipFile(whole, "w") as archive:
+        for name, text in files.items():
+            entry = zipfile.ZipInfo(f"{folder}/{name}")
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.external_attr = 0o644 << 16
+            archive.writestr(entry, text.encode())
+    return whole.getvalue()

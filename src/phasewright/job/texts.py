@@ -53,6 +53,11 @@ def result_text(study: Study) -> str:
     return result_file.study_text(study)
 
 
+def workings_text(study: Study) -> str:
+    """The text of the file that tells where every figure comes from."""
+    return result_file.workings_text(study)
+
+
 def schemas() -> dict[str, dict[str, Any]]:
     """The JSON Schemas of the two files, by `shop` and `result`."""
     return {"shop": shop_schema.shop_schema(), "result": result_schema.result_schema()}

@@ -14,7 +14,9 @@ from phasewright.job.plate import PlateTold, plate_changes, plate_line, plate_to
 from phasewright.job.texts import entries, rewritten
 from phasewright.page.forms import Field, NotTaken, changes, fields, form_of, texts
 from phasewright.page.looks import looks
-from phasewright.page.shelf import Open, Shelf
+from phasewright.page.open_shop import Seen
+from phasewright.page.settling import seen_by
+from phasewright.page.shelf import Shelf
 from phasewright.page.viewing import opened
 from phasewright.papers.terminal_picture import terminal_picture
 from phasewright.quantities.errors import QuantityError, ShopFileError, UsageError
@@ -39,12 +41,12 @@ MORE = (*ask.MACHINE_MORE, ask.SPINDLE_NOSE)
 
 
 @router.post("/back")
-def back(request: Request, key: str) -> Response:
+async def back(request: Request, key: str) -> Response:
     """Take the last change back."""
-    entry = opened(request, key)
+    entry, typed = opened(request, key), texts(await form_of(request))
     if entry is None:
         return looks("gone.html", 404)
-    _shelf(request).back(entry)
+    _shelf(request).back(entry, seen_by(entry, typed))
     return _home(key)
 
 
@@ -52,7 +54,7 @@ def back(request: Request, key: str) -> Response:
 def new_machine(request: Request, key: str) -> Response:
     """The form for one more machine."""
     entry = opened(request, key)
-    return looks("gone.html", 404) if entry is None else _new(entry, {})
+    return looks("gone.html", 404) if entry is None else _new(entry.now(), {})
 
 
 @router.post("/machine/new")
@@ -61,13 +63,14 @@ async def add_machine(request: Request, key: str) -> Response:
     entry, typed = opened(request, key), texts(await form_of(request))
     if entry is None:
         return looks("gone.html", 404)
+    seen = seen_by(entry, typed)
     try:
         kind = str(ask.LOAD.chosen(typed.get("drives", "")))
         name, plate = typed.get("name", "").strip(), typed.get("plate", "")
-        made = changing.add_machine(entry.shop, name, kind, plate)
-        return _changed(request, entry, made)
+        made = changing.add_machine(seen.shop, name, kind, plate)
+        return _changed(request, seen, made)
     except (QuantityError, ShopFileError, UsageError) as refused:
-        return _new(entry, typed, refused)
+        return _new(seen, typed, refused)
 
 
 @router.get("/machine/{place}")
@@ -76,20 +79,23 @@ def machine(request: Request, key: str, place: int) -> Response:
     entry = opened(request, key)
     if entry is None or not 0 <= place < len(entry.shop.machines):
         return looks("gone.html", 404)
-    return _form(entry, place)
+    return _form(entry.now(), place)
 
 
 @router.post("/machine/{place}")
 async def change(request: Request, key: str, place: int) -> Response:
     """What was typed about a machine, what was done to it, or one motor more."""
     entry, form = opened(request, key), await form_of(request)
-    if entry is None or not 0 <= place < len(entry.shop.machines):
+    if entry is None:
         return looks("gone.html", 404)
     typed = texts(form)
+    seen = seen_by(entry, typed)
+    if not 0 <= place < len(seen.shop.machines):
+        return looks("gone.html", 404)
     try:
-        return _changed(request, entry, _asked(entry, place, typed, form))
+        return _changed(request, seen, _asked(seen, place, typed, form))
     except (QuantityError, ShopFileError, UsageError) as refused:
-        return _form(entry, place, typed, refused)
+        return _form(seen, place, typed, refused)
 
 
 @router.post("/plate/{place}/{seat}")
@@ -99,7 +105,7 @@ async def plate(request: Request, key: str, place: int, seat: int) -> Response:
     if entry is None:
         return looks("gone.html", 404)
     line = typed.get(f"motor{seat}.line", "")
-    return looks("plate.html", **_plate(entry, f"machines[{place}].motors[{seat}]", line))
+    return looks("plate.html", **_plate(entry.now(), f"machines[{place}].motors[{seat}]", line))
 
 
 def _shelf(request: Request) -> Shelf:
@@ -111,14 +117,14 @@ def _home(key: str) -> Response:
     return RedirectResponse(f"/shop/{key}", 303)
 
 
-def _changed(request: Request, entry: Open, made: Mapping[str, Any]) -> Response:
+def _changed(request: Request, entry: Seen, made: Mapping[str, Any]) -> Response:
     """The shop with what was changed in it."""
     text, _ = rewritten(entry.text, made, entry.shop.shop)
-    _shelf(request).change(entry, text)
+    _shelf(request).change(entry.entry, text, entry.text)
     return _home(entry.key)
 
 
-def _asked(entry: Open, place: int, typed: dict[str, str], form: FormData) -> dict[str, Any]:
+def _asked(entry: Seen, place: int, typed: dict[str, str], form: FormData) -> dict[str, Any]:
     """What the pressed button asks for, as changes of the shop file."""
     shop, do = entry.shop, typed.get("do", "")
     if do == "duplicate":
@@ -138,7 +144,7 @@ def _asked(entry: Open, place: int, typed: dict[str, str], form: FormData) -> di
     return _facts(entry, place, typed) | made | changing.rename(shop, place, name)
 
 
-def _facts(entry: Open, place: int, typed: dict[str, str]) -> dict[str, Any]:
+def _facts(entry: Seen, place: int, typed: dict[str, str]) -> dict[str, Any]:
     """What was typed about a machine and its motors."""
     at = f"machines[{place}]"
     known = entries(entry.shop.machines[place], entry.shop)
@@ -156,7 +162,7 @@ def _facts(entry: Open, place: int, typed: dict[str, str]) -> dict[str, Any]:
 
 
 def _form(
-    entry: Open,
+    entry: Seen,
     place: int,
     typed: Mapping[str, str] | None = None,
     refused: QuantityError | ShopFileError | UsageError | None = None,
@@ -183,6 +189,7 @@ def _form(
         "machine.html",
         422 if refused else 200,
         here=f"/shop/{entry.key}",
+        state=entry.number,
         place=place,
         shop=shop,
         machine=this,
@@ -205,13 +212,13 @@ def _typed(found: list[Field], typed: Mapping[str, str] | None) -> list[Field]:
 
 
 def _new(
-    entry: Open,
+    entry: Seen,
     typed: Mapping[str, str],
     refused: QuantityError | ShopFileError | UsageError | None = None,
 ) -> Response:
     return looks(
         "new_machine.html", 422 if refused else 200, here=f"/shop/{entry.key}", shop=entry.shop,
-        typed=typed, load=ask.LOAD, refused=refusals(refused),
+        state=entry.number, typed=typed, load=ask.LOAD, refused=refusals(refused),
     )  # fmt: skip
 
 
@@ -227,7 +234,7 @@ def refusals(refused: Exception | None) -> list[str]:
     return [str(refused)]
 
 
-def _plate(entry: Open, path: str, line: str) -> dict[str, Any]:
+def _plate(entry: Seen, path: str, line: str) -> dict[str, Any]:
     """A plate as it is read, or why it is not."""
     told: PlateTold | None = None
     why: list[str] = []

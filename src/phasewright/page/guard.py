@@ -8,12 +8,15 @@ loaded from elsewhere, no script stands in a page, and a fault is told without i
 from __future__ import annotations
 
 import logging
+import re
 from collections.abc import Sequence
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.responses import PlainTextResponse
+from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from phasewright.page.looks import looks
 
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 _SAFE = ("GET", "HEAD", "OPTIONS")
@@ -30,6 +33,8 @@ _HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Cache-Control": "no-store",
 }
+LARGE = "That is larger than any shop file."
+_SHOP = re.compile(r"/shop/[0-9a-f]{24}(?=/|$)")
 _log = logging.getLogger(__name__)
 
 
@@ -50,7 +55,7 @@ class Guard:
             await self._app(scope, receive, send)
             return
         headers = Headers(scope=scope)
-        refused = self._refused(headers, scope["method"])
+        refused = self._refused(headers, scope)
         if refused is not None:
             await refused(scope, receive, _with_headers(send))
             return
@@ -65,29 +70,27 @@ class Guard:
             await self._app(scope, _bounded(receive, self._most), _with_headers(tell))
         except TooLarge:
             if not begun:
-                await _plain("That is larger than any shop file.", 413)(
-                    scope, receive, _with_headers(send)
-                )
+                await _told(scope, LARGE, 413)(scope, receive, _with_headers(send))
         except Exception:
             _log.exception("a request failed")
             if begun:
                 raise
             words = "A fault of this program, not of yours. What you did before is kept."
-            await _plain(words, 500)(scope, receive, _with_headers(send))
+            await _told(scope, words, 500)(scope, receive, _with_headers(send))
 
-    def _refused(self, headers: Headers, method: str) -> PlainTextResponse | None:
+    def _refused(self, headers: Headers, scope: Scope) -> Response | None:
         host = headers.get("host", "")
         if self._hosts is not None and _name(host) not in self._hosts:
-            return _plain("This server answers only to its own address.", 400)
+            return _told(scope, "This server answers only to its own address.", 400, own=True)
         length = headers.get("content-length", "0")
         if not length.isdigit() or int(length) > self._most:
-            return _plain("That is larger than any shop file.", 413)
-        if method in _SAFE:
+            return _told(scope, LARGE, 413)
+        if scope["method"] in _SAFE:
             return None
         origin, site = headers.get("origin"), headers.get("sec-fetch-site")
         foreign = origin is not None and urlsplit(origin).netloc != host
         if foreign or site in ("cross-site", "same-site"):
-            return _plain("A change is taken only from the pages of this server.", 403)
+            return _told(scope, "A change is taken only from the pages of this server.", 403)
         return None
 
 
@@ -97,8 +100,18 @@ def _name(host: str) -> str:
     return name.lower() if colon and port.isdigit() else host.lower()
 
 
-def _plain(words: str, status: int) -> PlainTextResponse:
-    return PlainTextResponse(words + "\n", status)
+def _told(scope: Scope, words: str, status: int, *, own: bool = False) -> Response:
+    """A refusal as a page with a way back (`own`: to the address that is answered), for programs
+    as a line."""
+    path = scope["path"]
+    if path.startswith("/api/"):
+        return PlainTextResponse(words + "\n", status)
+    found = _SHOP.match(path)
+    back = "/" if found is None else found[0]
+    if own:
+        port = (scope.get("server") or ("", None))[1]
+        back = f"http://{LOOPBACK[0]}:{port}/" if port else f"http://{LOOPBACK[0]}/"
+    return looks("refused.html", status, words=words, back=back)
 
 
 def _bounded(receive: Receive, most: int) -> Receive:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from phasewright.page.showing import bought, part_words
 from phasewright.papers.svg import Mark, svg
@@ -32,6 +34,11 @@ SHAPES = {
 def _drawn(whole: Mark) -> Markup:
     """A drawing in the page; the writer has escaped every word in it."""
     return Markup(svg(whole))
+
+
+def moment(at: float) -> str:
+    """Seconds since 1970 as the clock on this computer's wall."""
+    return time.strftime("%Y-%m-%d %H:%M", time.localtime(at))
 
 
 def _large(words: str) -> str:
@@ -72,6 +79,7 @@ _LOOKS.filters.update(
     capitalize_first=_large,
     bought=bought,
     part=part_words,
+    moment=moment,
 )
 
 
@@ -83,6 +91,22 @@ def looks(template: str, status: int = 200, **facts: Any) -> HTMLResponse:
 def wants_part(request: Request) -> bool:
     """True where the browser's library asks for a part of a page, not for a whole one."""
     return request.headers.get("hx-request") == "true"
+
+
+async def not_taken(request: Request, refused: Exception) -> Response:
+    """What is told of a request that cannot be meant, with a way back."""
+    status = refused.status_code if isinstance(refused, HTTPException) else 400
+    words = "That is nothing this page asks for. Nothing was changed."
+    if request.url.path.startswith("/api/"):
+        return JSONResponse({"failed": words}, status)
+    return looks("refused.html", status, words=words, back="/")
+
+
+async def no_disk(request: Request, fault: Exception) -> Response:
+    """What is told where the computer refuses."""
+    if request.url.path.startswith("/api/"):
+        return JSONResponse({"failed": str(fault)}, 500)
+    return looks("refused.html", 500, words=_sentence(str(fault)), back="/")
 
 
 async def not_there(request: Request, _: Exception) -> Response:

@@ -12,18 +12,20 @@ from phasewright.job.first import First, Refused, first_text
 from phasewright.job.texts import MOST_BYTES, text_of
 from phasewright.page.demos import demos
 from phasewright.page.forms import MOST_FIELDS, form_of, texts
+from phasewright.page.keeper import Listed
 from phasewright.page.looks import looks
+from phasewright.page.settling import unpacked
 from phasewright.page.shelf import Shelf
-from phasewright.quantities.errors import Mistake, ShopFileError
+from phasewright.quantities.errors import MachineFault, Mistake, ShopFileError
 from phasewright.shop import machine_questions, questions
 
 router = APIRouter(include_in_schema=False)
 
 
 @router.get("/")
-def begin() -> Response:
+def begin(request: Request) -> Response:
     """The first page."""
-    return _begin(First())
+    return _begin(request, First())
 
 
 @router.post("/first")
@@ -35,7 +37,7 @@ async def first(request: Request) -> Response:
     try:
         text = first_text(answers)
     except Refused as refused:
-        return _begin(answers, refused=refused)
+        return _begin(request, answers, refused=refused)
     return _opened(request, text)
 
 
@@ -45,25 +47,44 @@ async def open_file(request: Request) -> Response:
     async with request.form(max_files=1, max_fields=MOST_FIELDS) as form:
         shop = form.get("shop")
         if not isinstance(shop, UploadFile):
-            return _begin(First())
+            return _begin(request, First())
         name, raw = (shop.filename or "the file")[:80], await shop.read(MOST_BYTES + 1)
     try:
         return _opened(request, text_of(raw, name))
     except ShopFileError as refused:
         told = [_named(mistake, name) for mistake in refused.mistakes]
-        return _begin(First(), mistakes=told, file=name)
+        return _begin(request, First(), mistakes=told, file=name)
 
 
 @router.post("/demo/{key}")
 def demo(request: Request, key: str) -> Response:
     """One of the demo shops."""
     known = demos().get(key)
-    return looks("gone.html", 404) if known is None else _opened(request, known.text)
+    if known is None:
+        return looks("gone.html", 404)
+    return RedirectResponse(f"/shop/{_shelf(request).put(known.text, own=False).key}", 303)
+
+
+@router.get("/link")
+def link() -> Response:
+    """Where a link leads that holds a shop: the browser unpacks it, the server sees nothing."""
+    return looks("link.html")
+
+
+@router.post("/link")
+async def open_link(request: Request) -> Response:
+    """The shop of a link that its reader has looked at."""
+    typed = texts(await form_of(request))
+    return _opened(request, unpacked(typed.get("text", "")))
 
 
 def _opened(request: Request, text: str) -> RedirectResponse:
+    return RedirectResponse(f"/shop/{_shelf(request).put(text).key}", 303)
+
+
+def _shelf(request: Request) -> Shelf:
     shelf: Shelf = request.app.state.shelf
-    return RedirectResponse(f"/shop/{shelf.put(text).key}", 303)
+    return shelf
 
 
 def _named(mistake: Mistake, name: str) -> Mistake:
@@ -71,11 +92,18 @@ def _named(mistake: Mistake, name: str) -> Mistake:
 
 
 def _begin(
+    request: Request,
     answers: First,
     refused: Refused | None = None,
     mistakes: list[Mistake] | None = None,
     file: str = "",
 ) -> Response:
+    kept: list[Listed] = []
+    unread = ""
+    try:
+        kept = _shelf(request).listed()
+    except MachineFault as fault:
+        unread = str(fault)
     return looks(
         "begin.html",
         422 if refused or mistakes else 200,
@@ -83,6 +111,9 @@ def _begin(
         refused=refused,
         mistakes=mistakes or [],
         file=file,
+        kept=kept,
+        unread=unread,
+        place=_shelf(request).place,
         ask=questions,
         load=machine_questions.LOAD,
         demos=list(demos().values()),

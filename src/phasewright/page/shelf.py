@@ -1,7 +1,8 @@
-"""The shops that are open in this server: their texts in memory, never a path of the disk.
+"""The shops that are open in this server, and what of them is kept on the disk.
 
 A shop is found by a name nobody can guess. The oldest makes room where too many are open. Every
-change makes a new text; the ones before are kept, so that a change can be taken back.
+change makes a new state with the next number; the ones before stay, so that a change can be taken
+back, and a change made from an older state than the last one is never done unasked.
 """
 
 from __future__ import annotations
@@ -9,88 +10,99 @@ from __future__ import annotations
 import logging
 import secrets
 import threading
+import time
 from collections import OrderedDict
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, field
 
+from phasewright.job.keeping import ShopFolder, State
 from phasewright.job.study import study
 from phasewright.job.texts import shop_of
-from phasewright.plan.study import Study
+from phasewright.page.keeper import Keeper, Listed, make_room
+from phasewright.page.open_shop import Open, Overtaken, Seen, Work
 from phasewright.quantities.errors import PhasewrightError
 from phasewright.shop.model import Shop
 
 _log = logging.getLogger(__name__)
 MOST_SHOPS = 100
-MOST_STEPS_BACK = 50
-
-
-@dataclass(slots=True)
-class Work:
-    """A study on its way: what is being done, then the answer or why there is none; `kept` where
-    somebody waits for it who has no shop open."""
-
-    doing: str = "waiting for its turn"
-    done: int = 0
-    of: int = 0
-    answer: Study | None = None
-    failed: str = ""
-    kept: bool = False
-
-    @property
-    def ended(self) -> bool:
-        return self.answer is not None or bool(self.failed)
-
-
-@dataclass(slots=True)
-class Open:
-    """A shop that is open: its text, the texts before, and the study of the text."""
-
-    key: str
-    text: str
-    shop: Shop
-    before: list[str] = field(default_factory=list)
-    work: Work = field(default_factory=Work)
 
 
 class Shelf:
-    """The open shops and the one worker that studies them, one after the other."""
+    """The open shops and the one worker that studies them, one after the other.
 
-    def __init__(self) -> None:
+    Shops are kept in `folder`; without one in memory alone.
+    """
+
+    def __init__(self, folder: ShopFolder | None = None) -> None:
+        self._keeper = Keeper(folder)
         self._shops: OrderedDict[str, Open] = OrderedDict()
         self._lock = threading.Lock()
         self._worker = ThreadPoolExecutor(1, "study")
         self._answers: OrderedDict[str, Work] = OrderedDict()
 
-    def put(self, text: str) -> Open:
-        """Open a shop; raises ShopFileError where its text has mistakes."""
+    @property
+    def place(self) -> str:
+        """The folder that shops are kept in; empty where they are in memory alone."""
+        return self._keeper.place
+
+    def put(self, text: str, *, own: bool = True) -> Open:
+        """Open a shop; raises ShopFileError where its text has mistakes.
+
+        It is kept at once, one that is not `own` when it is changed.
+        """
         shop = shop_of(text)
-        entry = Open(secrets.token_urlsafe(12), text, shop)
-        with self._lock:
-            self._shops[entry.key] = entry
-            while len(self._shops) > MOST_SHOPS:
-                self._shops.popitem(last=False)
-        self.studied(text, shop, entry)
-        return entry
+        entry = Open(secrets.token_hex(12), shop, [State(1, text, time.time())], own=own)
+        self._keeper.keep(entry)
+        return self._set_up(entry)
 
     def get(self, key: str) -> Open | None:
-        """The open shop of this name."""
+        """The shop of this name, as another program on the same folder may have left it."""
         with self._lock:
-            if key in self._shops:
+            entry = self._shops.get(key)
+            if entry is not None:
                 self._shops.move_to_end(key)
-            return self._shops.get(key)
+        if entry is None:
+            fetched = self._keeper.fetched(key)
+            return None if fetched is None else self._set_up(fetched)
+        with entry.turn:
+            self._take_in(entry)
+        return entry
 
-    def change(self, entry: Open, text: str) -> None:
-        """Give a shop another text; raises ShopFileError where that has mistakes."""
+    def listed(self) -> list[Listed]:
+        """The kept shops, the one changed last first; raises MachineFault where the folder cannot
+        be read."""
+        return self._keeper.listed()
+
+    def change(self, entry: Open, text: str, base: str | None = None) -> None:
+        """Give a shop another text; raises ShopFileError where that has mistakes.
+
+        `base` is the text that the change was made from; raises Overtaken where the shop has
+        another one by now, unless that is what the change wants.
+        """
         shop = shop_of(text)
-        if text != entry.text:
-            entry.before = [*entry.before, entry.text][-MOST_STEPS_BACK:]
-        self._set(entry, text, shop)
+        with entry.turn:
+            self._take_in(entry)
+            if text == entry.text:
+                return
+            if base is not None and base != entry.text:
+                raise Overtaken(entry, base, text)
+            was = entry.text
+            number = max(entry.number, entry.kept) + 1
+            entry.states.append(State(number, text, time.time()))
+            entry.own = True
+            if not self._keeper.keep(entry):
+                entry.states.pop()
+                self._take_in(entry)
+                raise Overtaken(entry, was, text)
+            make_room(entry.states)
+            self._set(entry, shop)
 
-    def back(self, entry: Open) -> None:
-        """Take the last change back, where there is one."""
-        if entry.before:
-            text = entry.before.pop()
-            self._set(entry, text, shop_of(text))
+    def back(self, entry: Open, seen: Seen | None = None) -> None:
+        """Take the change back that led to what was seen, where there is one; raises Overtaken as
+        `change` does."""
+        with entry.turn:
+            last = seen or entry.now()
+            if before := entry.before(last.number):
+                self.change(entry, before[-1], last.text)
 
     def studied(self, text: str, shop: Shop, entry: Open | None = None) -> Work:
         """The study of a text, begun where it has not been; the same text is studied once.
@@ -117,9 +129,25 @@ class Shelf:
         """Let the worker go; what waits is not begun."""
         self._worker.shutdown(wait=False, cancel_futures=True)
 
-    def _set(self, entry: Open, text: str, shop: Shop) -> None:
-        entry.text, entry.shop = text, shop
-        self.studied(text, shop, entry)
+    def _set(self, entry: Open, shop: Shop) -> None:
+        entry.shop = shop
+        self.studied(entry.text, shop, entry)
+
+    def _set_up(self, entry: Open) -> Open:
+        """Have a shop among the open ones, where it is not by now."""
+        with self._lock:
+            there = self._shops.setdefault(entry.key, entry)
+            while len(self._shops) > MOST_SHOPS:
+                self._shops.popitem(last=False)
+        if there is entry:
+            self.studied(entry.text, entry.shop, entry)
+        return there
+
+    def _take_in(self, entry: Open) -> None:
+        """What another program has made of the shop since."""
+        shop = self._keeper.newer(entry)
+        if shop is not None:
+            self._set(entry, shop)
 
     def _run(self, work: Work, shop: Shop, text: str) -> None:
         with self._lock:

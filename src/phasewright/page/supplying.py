@@ -14,7 +14,9 @@ from phasewright.job.texts import entries, rewritten
 from phasewright.page.editing import refusals
 from phasewright.page.forms import Field, NotTaken, changes, fields, form_of, texts
 from phasewright.page.looks import looks
-from phasewright.page.shelf import Open, Shelf
+from phasewright.page.open_shop import Seen
+from phasewright.page.settling import seen_by
+from phasewright.page.shelf import Shelf
 from phasewright.page.viewing import opened
 from phasewright.quantities.errors import QuantityError, ShopFileError, UsageError
 from phasewright.shop import machine_questions, questions
@@ -34,7 +36,7 @@ MEASURED, LOADS = "measured", "loads"
 def supply(request: Request, key: str) -> Response:
     """The form of the supply and of what is wanted."""
     entry = opened(request, key)
-    return looks("gone.html", 404) if entry is None else _form(entry)
+    return looks("gone.html", 404) if entry is None else _form(entry.now())
 
 
 @router.post("/supply")
@@ -44,15 +46,16 @@ async def change(request: Request, key: str) -> Response:
     if entry is None:
         return looks("gone.html", 404)
     shelf: Shelf = request.app.state.shelf
+    seen = seen_by(entry, typed)
     try:
-        text, _ = rewritten(entry.text, _asked(entry, typed), entry.shop.shop)
-        shelf.change(entry, text)
+        text, _ = rewritten(seen.text, _asked(seen, typed), seen.shop.shop)
+        shelf.change(entry, text, seen.text)
     except (QuantityError, ShopFileError, UsageError) as refused:
-        return _form(entry, typed, refused)
+        return _form(seen, typed, refused)
     return RedirectResponse(f"/shop/{key}", 303)
 
 
-def _asked(entry: Open, typed: Mapping[str, str]) -> dict[str, Any]:
+def _asked(entry: Seen, typed: Mapping[str, str]) -> dict[str, Any]:
     whole = entries(entry.shop, entry.shop)
     made = changes(TOP, typed, whole, "")
     made |= changes((*SUPPLY, *MORE), typed, whole["supply"], "supply")
@@ -88,7 +91,7 @@ def _feeds(known: Mapping[str, Any]) -> Field:
 
 
 def _form(
-    entry: Open,
+    entry: Seen,
     typed: Mapping[str, str] | None = None,
     refused: QuantityError | ShopFileError | UsageError | None = None,
 ) -> Response:
@@ -106,6 +109,7 @@ def _form(
         422 if refused else 200,
         here=f"/shop/{entry.key}",
         shop=entry.shop,
+        state=entry.number,
         top=asked(TOP, ""),
         feeds=replace(feeds, value=given.get(FEEDS, feeds.value)),
         supply=asked(SUPPLY, "supply"),

@@ -8,9 +8,11 @@ from typing import Any
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from phasewright.job.texts import result_text
+from phasewright.job.papers import papers, zipped
+from phasewright.job.texts import result_text, workings_text
 from phasewright.page.looks import looks, wants_part
-from phasewright.page.shelf import Open, Shelf
+from phasewright.page.open_shop import Open
+from phasewright.page.shelf import Shelf
 from phasewright.page.showing import shown
 from phasewright.papers.shop_sheet import WIDTHS, shop_sheet
 
@@ -19,8 +21,12 @@ router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
 
 def opened(request: Request, key: str) -> Open | None:
     """The shop of an address."""
+    return _shelf(request).get(key)
+
+
+def _shelf(request: Request) -> Shelf:
     shelf: Shelf = request.app.state.shelf
-    return shelf.get(key)
+    return shelf
 
 
 @router.get("")
@@ -30,10 +36,10 @@ def shop(request: Request, key: str, plan: str = "") -> Response:
     if entry is None:
         return looks("gone.html", 404)
     template = "sheet.html" if wants_part(request) else "shop.html"
-    return looks(template, **facts(entry, plan))
+    return looks(template, **facts(entry, plan, _shelf(request).place))
 
 
-def facts(entry: Open, plan: str = "") -> dict[str, Any]:
+def facts(entry: Open, plan: str = "", place: str = "") -> dict[str, Any]:
     """What the pages of a shop tell."""
     work, here = entry.work, f"/shop/{entry.key}"
     answer = work.answer
@@ -44,7 +50,8 @@ def facts(entry: Open, plan: str = "") -> dict[str, Any]:
     }
     return {
         "here": here, "shop": entry.shop, "work": work, "study": answer, "shown": chosen,
-        "sheets": sheets, "can_go_back": bool(entry.before),
+        "sheets": sheets, "can_go_back": bool(entry.before(entry.number)),
+        "state": entry.number, "told": entry.told, "place": place,
     }  # fmt: skip
 
 
@@ -67,7 +74,27 @@ def study_file(request: Request, key: str) -> Response:
     return _kept(result_text(entry.work.answer), "application/json", "study.json")
 
 
-def _kept(text: str, kind: str, name: str) -> Response:
+@router.get("/all.zip")
+def all_files(request: Request, key: str) -> Response:
+    """The shop file, the figures and every paper of the answer, in one archive."""
+    entry = opened(request, key)
+    if entry is None or entry.work.answer is None:
+        return looks("gone.html", 404)
+    name = _plain(entry.shop.shop)
+    files = {f"{name}.shop.yaml": entry.text, **papers(entry.shop, entry.work.answer)}
+    return _kept(zipped(files, name), "application/zip", f"{name}.zip")
+
+
+@router.get("/workings.json")
+def workings_file(request: Request, key: str) -> Response:
+    """Where every figure comes from, to keep."""
+    entry = opened(request, key)
+    if entry is None or entry.work.answer is None:
+        return looks("gone.html", 404)
+    return _kept(workings_text(entry.work.answer), "application/json", "workings.json")
+
+
+def _kept(text: str | bytes, kind: str, name: str) -> Response:
     headers = {"Content-Disposition": f'attachment; filename="{name}"'}
     return Response(text, media_type=kind, headers=headers)
 
