@@ -1,4 +1,8 @@
-"""The base shop with one cause changed, by text, and the results of each, computed once."""
+"""The base shop with one cause changed, by text, and the results of each, computed once.
+
+`wide: ` before a name is the same change in the wide shop, made from the base shop's text: what the
+base shop has not, a motor that stays in star and one of two speeds that stands elsewhere.
+"""
 
 import functools
 import re
@@ -14,6 +18,33 @@ PLATE = "power: 2.2 kW\n          voltage: 230/400 V\n          current: 8.6/5.0
 QUOTES = "stay the plans to compare\n"
 NEAR = QUOTES + "  - {kind: drive_per_motor, power: 2.2 kW, price: 310}\n"
 SANDER = "power: 1.5 kW\n          voltage: 230/400 V\n          current: 6.3/3.6 A"
+
+WIDE = "wide: "
+MIXER = """  - name: Mixer
+    hours_per_year: 60
+    place: shed
+    connects_by: plug
+    motors:
+      - name: bowl
+        plate:
+          power: 0.75/1.1 kW
+          voltage: 400 V
+          current: 2.4/2.8 A
+          frequency: 50 Hz
+          speed: 700/1400 rpm
+          leads: 6
+          connection: D/YY
+        load: {kind: mixer, start: loaded, torque: 0.5}
+"""
+SHED = "places:\n  - {name: shed, feeder: {length: 20 m, conductor: 6 mm2}}\n"
+WIDENING = [
+    # the mill's star point is inside it: only its higher volts and lower amps are left
+    (r"voltage: 2\d\d/(\d+) V", r"voltage: \1 V"),
+    (r"current: [\d.]+/([\d.]+) A", r"current: \1 A"),
+    ("leads: 6", "leads: 3"),
+    (r"  - name: Pump\n[\s\S]*wishes:", f"{MIXER}wishes:"),
+    ("machines:", f"{SHED}machines:"),
+]
 
 EDITS = {
     "base": [],
@@ -55,6 +86,7 @@ EDITS = {
     "a heavier tool": [("duty: 0.6}", "duty: 0.6, inertia: 0.3 kg m2}")],
     "a stop in 1 s": [("duty: 0.6}", "duty: 0.6}\n        wants: {stop_within: 1 s}")],
     "a stop in 0.7 s": [("duty: 0.6}", "duty: 0.6}\n        wants: {stop_within: 0.7 s}")],
+    "a stop in 0.5 s": [("duty: 0.6}", "duty: 0.6}\n        wants: {stop_within: 0.5 s}")],
     "a stop in 1 s, more often": [
         ("duty: 0.6}", "duty: 0.6}\n        wants: {stop_within: 1 s}"),
         ("starts_per_hour: 4\n    others", "starts_per_hour: 8\n    others"),
@@ -64,6 +96,7 @@ EDITS = {
          "    brake: {kind: spring_electric, fed_from: two lines}\n    hours_per_year: 150"),
     ],
     "a heavy wheel": [("duty: 0.6}", "duty: 0.6, inertia: 8 kg m2}")],
+    "an old winding": [("starting_torque: 2.2", "starting_torque: 2.2\n          year: 1955")],
     "a tool that must not race": [
         ("    hours_per_year: 150", "    never_above: 1600 rpm\n    hours_per_year: 150")
     ],
@@ -104,15 +137,52 @@ EDITS = {
     ],
 }  # fmt: skip
 
+MIXER_EDITS = {
+    "base": [],
+    "a longer way": [("length: 20 m", "length: 30 m")],
+    "a thicker cable": [("length: 20 m, conductor: 6 mm2", "length: 20 m, conductor: 10 mm2")],
+    "a far larger mixer": [
+        ("power: 0.75/1.1 kW", "power: 3/4 kW"), ("current: 2.4/2.8 A", "current: 8.4/8.8 A"),
+    ],
+    "harder mixing": [("loaded, torque: 0.5", "loaded, torque: 0.6")],
+    "a bowl that must not race": [
+        ("    connects_by: plug", "    never_above: 1500 rpm\n    connects_by: plug")
+    ],
+    "a saw in its place": [("kind: mixer, start: loaded", "kind: saw, start: unloaded")],
+    "a larger mixer": [
+        ("power: 0.75/1.1 kW", "power: 1.1/1.5 kW"), ("current: 2.4/2.8 A", "current: 3.4/3.7 A"),
+    ],
+    "mixer of more amps": [("current: 2.4/2.8 A", "current: 2.6/3.0 A")],
+    "mixer of lower volts": [
+        ("400 V\n          current: 2.4/2.8 A", "380 V\n          current: 2.4/2.8 A")
+    ],
+    "mixer of fewer poles": [("speed: 700/1400 rpm", "speed: 1400/2800 rpm")],
+    "mixer at 60 Hz": [
+        ("50 Hz", "60 Hz"), ("speed: 1420", "speed: 1710"), ("700/1400", "850/1700"),
+    ],
+}  # fmt: skip
+"""Changes of what only the wide shop has, by its own text."""
+
 TURNING = ("near", "near, dearer energy")
 
 
+def changed(text, edits, case):
+    for old, new in edits:
+        text, count = re.subn(old, new, text)
+        assert count, f"{case}: {old!r} is not in the shop"
+    return text
+
+
+def exactly(edits):
+    return [(old if ".*" in old else re.escape(old), new) for old, new in edits]
+
+
 def text_of(case):
-    text = BASE
-    for old, new in EDITS[case]:
-        pattern = old if ".*" in old else re.escape(old)
-        text, count = re.subn(pattern, new, text)
-        assert count, f"{case}: {old!r} is not in the base shop"
+    shared = case.removeprefix(WIDE)
+    text = changed(BASE, exactly(EDITS.get(shared, [])), case)
+    if case.startswith(WIDE):
+        text = changed(text, WIDENING, case)
+        text = changed(text, exactly(MIXER_EDITS.get(shared, [])), case)
     return text
 
 

@@ -100,6 +100,8 @@ def on_torque(prefix):
         # the crest of the highest mains is what the edges are high
         *rows(prefix, "higher mains", "+", "insulation/link_peak_v", "insulation/peak_v",
               "insulation/steepness_v_per_s"),
+        # an old winding bears less
+        *rows(prefix, "an old winding", "-", "insulation/longest_lead_m"),
     ]  # fmt: skip
 
 
@@ -560,7 +562,6 @@ IDENTITIES = {
             "insulation/lead_m": "a usual lead where nobody told",
             "insulation/rise_s": "one figure of any drive's edges",
             "insulation/allowed_peak_v": "one figure of any ordinary winding",
-            "insulation/longest_lead_m": "what a small drive feeds, below what 230 V windings bear",
         }.items()
     },
     "motors/*/equivalent_circuit/saturation/k": "one published law of iron for all motors",
@@ -569,11 +570,9 @@ IDENTITIES = {
     "plans/*/equipment/*/equivalent_circuit/saturation/s": "the same law for idlers",
     "motors/*/ways/drive_per_motor/figures/idle_power_w": "one figure of standby for any drive",
     "motors/*/ways/shared_drive/figures/idle_power_w": "one figure of standby for any drive",
-    "motors/*/ways/electronic_converter/figures/idle_power_w": "one figure of standby for any",
     "motors/*/ways/electronic_converter/figures/input_power_factor":
         "a sine in phase with the volts and one distortion, whatever it gives",
     "motors/*/ways/utility_service/figures/price": "one lump, whatever hangs on it",
-    "motors/*/ways/motor_swap/figures/idle_power_w": "switched off it takes nothing",
     "motors/*/ways/rotary_converter/figures/idler_start/drop_out_ratio": "one setting for all",
     "plans/*/motors/*/figures/idler_start/drop_out_ratio": "one setting for all",
     "motors/*/ways/rotary_converter/figures/run_capacitance_f/c12":
@@ -596,7 +595,6 @@ IDENTITIES = {
             "grouped": "a count of circuits in one pipe, one where nothing is told",
             "isolator/poles": "a count of poles",
             "loaded": "a count of conductors",
-            "length_m": "assumed, for the shop file does not ask for it",
         }.items()
     },
     **{

@@ -3,11 +3,19 @@
 import re
 
 import pytest
-from figures.cases import EDITS, result
-from figures.table import IDENTITIES, ROWS
+from figures import table
+from figures.cases import EDITS, MIXER_EDITS, WIDE, result
+from figures.wide_table import WIDE_IDENTITIES, WIDE_ROWS
 
 # each worker would compute every case anew: all cases go to one, beside what the others do
 pytestmark = pytest.mark.xdist_group("figures")
+
+ROWS = [*table.ROWS, *WIDE_ROWS]
+IDENTITIES = {**table.IDENTITIES, **WIDE_IDENTITIES}
+WHOLE = ("base", "near", f"{WIDE}base")
+CASES = sorted(
+    {*EDITS, *(WIDE + case for case in MIXER_EDITS), *(case for row in ROWS for case in row[1:3])}
+)
 
 EVEN = 1e-7
 """Numbers are written with nine digits; a search for a root stops somewhat before."""
@@ -37,15 +45,15 @@ def patterns_of(paths):
     return found
 
 
-def test_every_figure_of_the_base_shop_has_a_test():
-    there = {pattern for case in ("base", "near") for pattern, _ in result(case).values()}
+def test_every_figure_of_both_shops_has_a_test():
+    there = {pattern for case in WHOLE for pattern, _ in result(case).values()}
     tested = patterns_of(row for row in ROWS if row[0] in result(row[1]))
     left = there - tested - set(IDENTITIES)
     assert not left, f"no cause is known for {sorted(left)}"
 
 
 def test_no_identity_is_left_over_and_none_is_tested_as_well():
-    there = {pattern for pattern, _ in result("base").values()}
+    there = {pattern for case in WHOLE for pattern, _ in result(case).values()}
     assert set(IDENTITIES) <= there
     assert not set(IDENTITIES) & patterns_of(row for row in ROWS if row[0] in result(row[1]))
 
@@ -97,10 +105,14 @@ ONLY = {
 POSITION = re.compile(r"plans/(plan \d+|best)/")
 
 
+def unchanged(case):
+    return f"{WIDE}base" if case.startswith(WIDE) else "base"
+
+
 def moved_by(case):
-    """The paths of the base shop that one case moves, but for those of plans told by their place,
+    """The paths of its shop that one case moves, but for those of plans told by their place,
     where another plan may stand then."""
-    base, other = result("base"), result(case)
+    base, other = result(unchanged(case)), result(case)
     return [
         path
         for path, (_, was) in base.items()
@@ -128,9 +140,11 @@ def test_no_pattern_of_what_may_move_is_left_over():
 
 def test_an_identity_moves_with_no_cause():
     """What moves by a cause is none: its cause belongs into the rows."""
-    patterns = {path: pattern for path, (pattern, _) in result("base").items()}
     moving = {
-        (case, path) for case in EDITS for path in moved_by(case) if patterns[path] in IDENTITIES
+        (case, path)
+        for case in CASES
+        for path in moved_by(case)
+        if result(case)[path][0] in IDENTITIES
     }
     assert not moving
 
@@ -177,7 +191,7 @@ def test_a_turning_point_stands_where_it_stands():
     assert is_ > 0.27
 
 
-def test_every_case_changes_the_base_shop():
-    for case in EDITS:
-        if case != "base":
-            assert result(case) != result("base"), case
+def test_every_case_changes_its_shop():
+    for case in CASES:
+        if case != unchanged(case):
+            assert result(case) != result(unchanged(case)), case

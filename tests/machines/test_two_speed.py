@@ -180,6 +180,16 @@ def test_a_speed_whose_figures_deny_each_other_leaves_the_other() -> None:
     assert {"power_and_amps_disagree", "plate_perhaps_misread", "speed_not_computed"} & rules(of)
 
 
+def test_a_speed_that_no_table_reaches_is_told() -> None:
+    """Twelve poles beside six: the low speed has no figures, which must not come quietly."""
+    of = made(power=(750, 1100), speed=(460, 940), current=(2.4, 2.8))
+    assert [each.name for each in of.speeds] == ["high"]
+    told = [each.words for each in of.findings if each.rule == "speed_not_computed"]
+    assert len(told) == 1
+    assert "Low speed" in told[0]
+    assert "12 poles" in told[0]
+
+
 def test_ids_of_the_questions_are_unlike() -> None:
     of = made(power=(40, 2200))
     ids = [finding.id for finding in of.findings]

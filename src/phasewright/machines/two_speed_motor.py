@@ -47,19 +47,26 @@ def read_two_speeds(
 def _weaker(
     of: SpeedPlate, machine: Machine, load: ShopLoad, where: Where, notes: Notes
 ) -> Reading:
-    """The reading of the weaker speed; without a circuit where its figures contradict."""
+    """The reading of the weaker speed; without a circuit, and told so, where its figures
+    contradict or no table reaches it."""
     own = Notes(notes.subject, notes.path)
     try:
         reading = _told(read_plate(of.plate, machine, load, where, own), of, where)
     except NotComputable as refusal:
-        notes.ask(
-            "speed_not_computed", "caution",
-            f"{of.name.capitalize()} speed: {refusal}. It is left out.",
-            key="plate.speed",
-        )  # fmt: skip
+        _left_out(of, f"{refusal}.", notes)
         return Reading((), None, ())
+    if reading.computed is None:
+        _left_out(of, " ".join(each.words for each in reading.reasons), notes)
     _pass_on(own, of, notes)
     return reading
+
+
+def _left_out(of: SpeedPlate, why: str, notes: Notes) -> None:
+    notes.ask(
+        "speed_not_computed", "caution",
+        f"{of.name.capitalize()} speed: {why} It is left out.",
+        key="plate.speed",
+    )  # fmt: skip
 
 
 def _told(reading: Reading, of: SpeedPlate, where: Where) -> Reading:
