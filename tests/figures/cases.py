@@ -1,7 +1,8 @@
 """The base shop with one cause changed, by text, and the results of each, computed once.
 
 `wide: ` before a name is the same change in the wide shop, made from the base shop's text: what the
-base shop has not, a motor that stays in star and one of two speeds that stands elsewhere.
+base shop has not, a motor that stays in star and one of two speeds that stands elsewhere. `small: `
+is a third shop's, with a single-phase motor and such as run on capacitors alone.
 """
 
 import functools
@@ -19,7 +20,8 @@ QUOTES = "stay the plans to compare\n"
 NEAR = QUOTES + "  - {kind: drive_per_motor, power: 2.2 kW, price: 310}\n"
 SANDER = "power: 1.5 kW\n          voltage: 230/400 V\n          current: 6.3/3.6 A"
 
-WIDE = "wide: "
+WIDE, SMALL = "wide: ", "small: "
+SMALL_SHOP = (Path(__file__).parent / "small_shop.yaml").read_text(encoding="utf-8")
 MIXER = """  - name: Mixer
     hours_per_year: 60
     place: shed
@@ -163,6 +165,26 @@ MIXER_EDITS = {
 }  # fmt: skip
 """Changes of what only the wide shop has, by its own text."""
 
+SMALL_EDITS = {
+    "base": [],
+    "pump of more amps": [("7.4 A", "8.2 A")],
+    "larger pump": [("power: 1.1 kW, voltage: 230 V", "power: 1.5 kW, voltage: 230 V")],
+    "larger lathe": [
+        ("1.1 kW, voltage: 230/400", "1.5 kW, voltage: 230/400"),
+        ("4.7/2.7", "6.2/3.6"),
+    ],
+    "lathe of higher volts": [("230/400 V", "240/415 V")],
+}
+"""Changes of the small shop, by its own text."""
+
+TOGETHER = (
+    ("larger motor", "harder work"),
+    ("larger motor", "a stop in 0.7 s"),
+    ("smaller motor", "softer supply"),
+    ("all at 60 Hz", "impedance at the intake"),
+)
+EDITS |= {f"{one}, {other}": EDITS[one] + EDITS[other] for one, other in TOGETHER}
+
 TURNING = ("near", "near, dearer energy")
 
 
@@ -178,6 +200,8 @@ def exactly(edits):
 
 
 def text_of(case):
+    if case.startswith(SMALL):
+        return changed(SMALL_SHOP, exactly(SMALL_EDITS[case.removeprefix(SMALL)]), case)
     shared = case.removeprefix(WIDE)
     text = changed(BASE, exactly(EDITS.get(shared, [])), case)
     if case.startswith(WIDE):

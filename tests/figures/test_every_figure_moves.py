@@ -1,18 +1,24 @@
 """Every figure moves when its causes move, and only then."""
 
 import re
+from pathlib import Path
 
 import pytest
 from figures import table
-from figures.cases import EDITS, MIXER_EDITS, WIDE, result
-from figures.wide_table import WIDE_IDENTITIES, WIDE_ROWS
+from figures.cases import EDITS, MIXER_EDITS, SMALL, WIDE, result
+from figures.further_table import FURTHER_IDENTITIES, FURTHER_ROWS
+from figures.named_figures import named
+from stories.judged import studied
+
+from phasewright.files.shop_file import read
 
 # each worker would compute every case anew: all cases go to one, beside what the others do
 pytestmark = pytest.mark.xdist_group("figures")
 
-ROWS = [*table.ROWS, *WIDE_ROWS]
-IDENTITIES = {**table.IDENTITIES, **WIDE_IDENTITIES}
-WHOLE = ("base", "near", f"{WIDE}base")
+ROWS = [*table.ROWS, *FURTHER_ROWS]
+IDENTITIES = {**table.IDENTITIES, **FURTHER_IDENTITIES}
+EXAMPLES = sorted((Path(__file__).resolve().parents[2] / "examples").glob("*.shop.yaml"))
+WHOLE = ("base", "near", f"{WIDE}base", f"{SMALL}base")
 CASES = sorted(
     {*EDITS, *(WIDE + case for case in MIXER_EDITS), *(case for row in ROWS for case in row[1:3])}
 )
@@ -45,10 +51,21 @@ def patterns_of(paths):
     return found
 
 
-def test_every_figure_of_both_shops_has_a_test():
+def test_every_figure_of_the_shops_has_a_test():
     there = {pattern for case in WHOLE for pattern, _ in result(case).values()}
     tested = patterns_of(row for row in ROWS if row[0] in result(row[1]))
     left = there - tested - set(IDENTITIES)
+    assert not left, f"no cause is known for {sorted(left)}"
+
+
+SHOPS = (*EXAMPLES, "pond_pump", "off_grid", "threaded_nose", "hoist_and_brake", "dough")
+
+
+@pytest.mark.parametrize("shop", SHOPS, ids=lambda shop: getattr(shop, "stem", shop))
+def test_every_figure_of_the_examples_and_stories_has_a_test(shop):
+    tree = studied(shop if isinstance(shop, str) else read(shop))
+    there = {pattern for pattern, _ in named(tree).values()}
+    left = there - patterns_of(ROWS) - set(IDENTITIES)
     assert not left, f"no cause is known for {sorted(left)}"
 
 
@@ -106,7 +123,7 @@ POSITION = re.compile(r"plans/(plan \d+|best)/")
 
 
 def unchanged(case):
-    return f"{WIDE}base" if case.startswith(WIDE) else "base"
+    return next((f"{shop}base" for shop in (WIDE, SMALL) if case.startswith(shop)), "base")
 
 
 def moved_by(case):

@@ -1,10 +1,11 @@
-"""Which figure moves how, for those that only the wide shop has: one row a figure, as in table.py.
+"""Which figure moves how, for those that the base shop has not: one row a figure, as in table.py.
 
 Its mill stays in star, so that a drive must step up for it; its mixer has two speeds, a plug, and
-stands in a shed with a cable of its own.
+stands in a shed with a cable of its own. The small shop's pump is a single-phase one, and its lathe
+may run on two lines. What the base shop has only by one change moves by another beside it.
 """
 
-from figures.cases import WIDE
+from figures.cases import SMALL, WIDE
 from figures.table import on_drive, on_rectifier, on_rewiring, on_sheet, on_stops
 
 STEP_UP = "motors/Mill/cutter/ways/step_up_drive/"
@@ -134,9 +135,68 @@ IN_THE_SHED = [
           "a far larger mixer", "+", "rating_a"),
 ]  # fmt: skip
 
-WIDE_ROWS = [*STEPPED_UP, *TWO_SPEEDS, *SWAPPED, *FROM_BATTERY, *IN_THE_SHED]
+POND = "motors/Pond/pump/ways/direct/figures/"
+LATHE = "motors/Lathe/main/ways/static_converter/"
+IN_SMALL = [
+    (path, f"{SMALL}base", SMALL + case, moves)
+    for path, case, moves in (
+        # as stamped; a start is a multiple of it
+        (f"{POND}input_current_a/low", "pump of more amps", "+"),
+        (f"{POND}input_current_a/expected", "pump of more amps", "+"),
+        (f"{POND}input_current_a/high", "pump of more amps", "+"),
+        (f"{POND}starting_current_a", "pump of more amps", "+"),
+        (f"{POND}usable_power_w", "larger pump", "+"),
+        (f"{LATHE}figures/price", "larger lathe", "+"),
+        (f"{LATHE}full_load_current_a", "larger lathe", "+"),
+        (f"{LATHE}line_voltage_v", "lathe of higher volts", "+"),
+    )
+]
 
-WIDE_IDENTITIES = {
+
+def after(first, second, moves, *paths):
+    """By `second` in a shop that is changed by `first` both times."""
+    return [(path, first, f"{first}, {second}", moves) for path in paths]
+
+
+ROTARY = "motors/Mill/cutter/ways/rotary_converter/figures/"
+TOO_HOT = "plans/rotary/equipment/converter/wrong_direction/not_turned/too_hot_s/"
+ON_CAPACITORS = ("motors/Mill/cutter", "equipment/capacitor_run Mill/cutter")
+BESIDE = [
+    # more watts want more across 3-1, higher load less across 2-3
+    *after("larger motor", "harder work", "+",
+           f"{ROTARY}travelling_capacitance_f/Mill/cutter/c31"),
+    *after("larger motor", "harder work", "-",
+           f"{ROTARY}travelling_capacitance_f/Mill/cutter/c23"),
+    # a larger idler takes more amps at standstill, of which the resistor leaves the same share
+    (f"{ROTARY}idler_start/resistor_ohm", "hard work without a pause", "larger motor", "-"),
+    # other ohms ahead of an idler that does not turn, other amps, other heat
+    *after("all at 60 Hz", "impedance at the intake", "~",
+           *(f"{TOO_HOT}{name}" for name in ("low", "expected", "high"))),
+    # a larger drive bears more amps through its resistor
+    *(row for of in (f"{STEP_UP.replace('step_up_drive', 'drive_per_motor')}figures",
+                     f"{STEP_UP.replace('step_up_drive', 'shared_drive')}figures",
+                     "plans/drives/motors/Mill/cutter/figures",
+                     "plans/drives/equipment/drive_per_motor Mill/cutter/figures")
+      for row in [(f"{of}/brake_resistor/least_ohm", "a stop in 0.7 s",
+                   "larger motor, a stop in 0.7 s", "-")]),
+    # the capacitor is tuned anew to other ohms ahead, behind which a start takes longer
+    *(row for of in ON_CAPACITORS for row in (
+        *after("smaller motor", "softer supply", "~",
+               f"plans/best/{of}/figures/run_capacitance_f",
+               f"plans/best/{of}/figures/capacitor_voltage_v",
+               f"plans/best/{of}/figures/usable_by_heat_w",
+               f"plans/best/{of}/figures/usable_by_overload_w"),
+        *after("smaller motor", "softer supply", "+", f"plans/best/{of}/figures/starts/time_s",
+               f"plans/best/{of}/figures/starts/dip"),
+        *after("smaller motor", "softer supply", "-",
+               f"plans/best/{of}/figures/starts/supply_peak_a"))),
+]  # fmt: skip
+
+FURTHER_ROWS = [
+    *STEPPED_UP, *TWO_SPEEDS, *SWAPPED, *FROM_BATTERY, *IN_THE_SHED, *IN_SMALL, *BESIDE,
+]  # fmt: skip
+
+FURTHER_IDENTITIES = {
     **{
         f"motors/*/ways/{way}/figures/{name}": words
         for way in ("step_up_drive", "motor_swap")
@@ -165,4 +225,5 @@ WIDE_IDENTITIES = {
     "motors/*/speeds/*/equivalent_circuit/saturation/s": "one published law of iron for all motors",
     "motors/*/speeds/*/on_drive/output_voltage_v": "the supply's rated volts",
     "plans/*/circuits/*/socket/poles": "a count of poles",
+    "motors/*/ways/direct/figures/price": "nothing is bought for it",
 }  # fmt: skip
