@@ -12,6 +12,7 @@ import math
 import numpy as np
 
 from phasewright.machines.circuit import Circuit
+from phasewright.machines.quadrature import gauss_legendre
 from phasewright.machines.shaft_losses import friction_torque_nm
 
 _MOST_FLUX = 4.0
@@ -69,7 +70,7 @@ def injection_stop_s(
     With the motor's own friction, without a load, the currents settled. Gauss-Legendre in the
     logarithm of the speed.
     """
-    nodes, weights = np.polynomial.legendre.leggauss(48)
+    nodes, weights = gauss_legendre(48)
     middle, half = 0.5 * math.log(from_rad_s * to_rad_s), 0.5 * math.log(from_rad_s / to_rad_s)
     speeds = np.exp(middle + half * nodes)
     torques = np.array([injection_torque_nm(circuit, current_a, float(w)) for w in speeds])
