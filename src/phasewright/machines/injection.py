@@ -44,14 +44,12 @@ def _flux_ratio(circuit: Circuit, current_a: float, rotor_rad_s: float, rotor: c
     """
     magnetising_h = circuit.magnetising_ohm / (2.0 * math.pi * circuit.frequency_hz)
     wanted_a = math.sqrt(2.0) * current_a
+    rated_flux_vs, rotor_branch = circuit.rated_flux_vs, rotor * rotor_rad_s
+    law = circuit.saturation
 
     def drawn_a(ratio: float) -> float:
-        knee = 1.0
-        if circuit.saturation is not None:
-            k, s = circuit.saturation.k, circuit.saturation.s
-            knee = (1.0 + k * ratio**s) / (1.0 + k)
-        branch = complex(0.0, -knee / magnetising_h) + rotor * rotor_rad_s
-        return ratio * circuit.rated_flux_vs * abs(branch)
+        knee = 1.0 if law is None else (1.0 + law.k * ratio**law.s) / (1.0 + law.k)
+        return ratio * rated_flux_vs * abs(complex(0.0, -knee / magnetising_h) + rotor_branch)
 
     low, high = 0.0, _MOST_FLUX
     while drawn_a(high) < wanted_a:  # a linear branch carries any flux
