@@ -12,6 +12,7 @@ import math
 import numpy as np
 
 from phasewright.machines.circuit import Circuit
+from phasewright.machines.quadrature import gauss_legendre
 from phasewright.machines.shaft_losses import friction_torque_nm
 
 _MOST_FLUX = 4.0
@@ -43,14 +44,12 @@ def _flux_ratio(circuit: Circuit, current_a: float, rotor_rad_s: float, rotor: c
     """
     magnetising_h = circuit.magnetising_ohm / (2.0 * math.pi * circuit.frequency_hz)
     wanted_a = math.sqrt(2.0) * current_a
+    rated_flux_vs, rotor_branch = circuit.rated_flux_vs, rotor * rotor_rad_s
+    law = circuit.saturation
 
     def drawn_a(ratio: float) -> float:
-        knee = 1.0
-        if circuit.saturation is not None:
-            k, s = circuit.saturation.k, circuit.saturation.s
-            knee = (1.0 + k * ratio**s) / (1.0 + k)
-        branch = complex(0.0, -knee / magnetising_h) + rotor * rotor_rad_s
-        return ratio * circuit.rated_flux_vs * abs(branch)
+        knee = 1.0 if law is None else (1.0 + law.k * ratio**law.s) / (1.0 + law.k)
+        return ratio * rated_flux_vs * abs(complex(0.0, -knee / magnetising_h) + rotor_branch)
 
     low, high = 0.0, _MOST_FLUX
     while drawn_a(high) < wanted_a:  # a linear branch carries any flux
@@ -69,7 +68,7 @@ def injection_stop_s(
     With the motor's own friction, without a load, the currents settled. Gauss-Legendre in the
     logarithm of the speed.
     """
-    nodes, weights = np.polynomial.legendre.leggauss(48)
+    nodes, weights = gauss_legendre(48)
     middle, half = 0.5 * math.log(from_rad_s * to_rad_s), 0.5 * math.log(from_rad_s / to_rad_s)
     speeds = np.exp(middle + half * nodes)
     torques = np.array([injection_torque_nm(circuit, current_a, float(w)) for w in speeds])

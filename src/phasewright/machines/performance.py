@@ -241,6 +241,7 @@ def breakdown(
     return Breakdown(slip, 120.0 * hertz / circuit.poles * (1.0 - slip), torque)
 
 
+@lru_cache(maxsize=4096)
 def at_torque(
     circuit: Circuit,
     shaft_torque_nm: float,
@@ -282,6 +283,7 @@ def at_power(
     return _first_crossing(circuit, ask, peak_slip, line_voltage_v, frequency_hz)
 
 
+@lru_cache(maxsize=4096)
 def no_load(
     circuit: Circuit, line_voltage_v: float | None = None, frequency_hz: float | None = None
 ) -> Operation:

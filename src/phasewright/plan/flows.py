@@ -93,7 +93,8 @@ Sums = tuple[Mapping[Kind, float], Mapping[tuple[int, Kind], float]]
 
 def _sums(choice: Choice, part: Part) -> Sums:
     """The sums of a part's payments, each part reckoned once for all plans."""
-    if part not in choice.sums:
+    found: Sums | None = choice.sums.get(part)
+    if found is None:
         last = math.ceil(choice.terms.years)
         worth: dict[Kind, float] = {}
         years: dict[tuple[int, Kind], float] = {}
@@ -101,8 +102,7 @@ def _sums(choice: Choice, part: Part) -> Sums:
             worth[entry.kind] = worth.get(entry.kind, 0.0) + choice.ledger.worth((entry,))
             at = (min(math.ceil(entry.payment.year), last), entry.kind)
             years[at] = years.get(at, 0.0) + entry.payment.amount
-        choice.sums[part] = (worth, years)
-    found: Sums = choice.sums[part]
+        found = choice.sums[part] = (worth, years)
     return found
 
 

@@ -88,6 +88,7 @@ class SpunBus:
             rows[:, PAIRS] * np.array(speeds_rpm) * math.pi / 30.0
         ).tolist()
         self.inverse_h: Floats = 1.0 / (rows[:, LU] + rows[:, LS])
+        self.inverse_sum = float(np.sum(self.inverse_h))
         c, g = network.capacitance_f, network.conductance_s
         self.capacitances_f = (c.c12, c.c23, c.c31)
         self.conductances_s = (g.c12, g.c23, g.c31)
@@ -100,8 +101,8 @@ class SpunBus:
     def first_guess(self) -> Point:
         """Ideal machines without iron saturation: sum C = sum 1/(w^2 (Lu + Ls))."""
         inverse = self.inverse_h
-        w = float(np.sum(inverse * self.electrical) / np.sum(inverse))
-        factor = float(np.sum(inverse)) / (w * w * sum(self.capacitances_f))
+        w = float(np.sum(inverse * self.electrical)) / self.inverse_sum
+        factor = self.inverse_sum / (w * w * sum(self.capacitances_f))
         return Point(w, factor, 0.0, (1.0,) * (2 * len(self.rows)))
 
     def sides(self, w: float, levels: tuple[float, ...]) -> Sides:
@@ -194,7 +195,7 @@ def _misfit(bus: SpunBus, x: Floats) -> tuple[Floats, Point]:
         y_p, y_n = (y_p + b, y_n + f) if row[REVERSED] != 0.0 else (y_p + f, y_n + b)
     v_p = complex(amplitude * bus.phase_v)
     point = Point(w, factor, amplitude, levels, v_p, -y_np * v_p / y_n)
-    scale = w * float(np.sum(bus.inverse_h)) / w**2
+    scale = w * bus.inverse_sum / w**2
     odd = (y_p - y_pn * y_np / y_n) / scale
     misfit = [odd.real, odd.imag]
     for k, (row, volts) in enumerate(zip(bus.rows, _gap_volts(bus, point, sides), strict=True)):

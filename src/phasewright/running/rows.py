@@ -8,6 +8,7 @@ the circuit is stated for.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -49,7 +50,12 @@ NO_SECOND_CAGE_OHM = 1e12
 
 
 def machine_row(machine: Connected, source: Source) -> Floats:
-    """The row of one machine on this source, shape (COLUMNS,)."""
+    """The row of one machine on this source, shape (COLUMNS,); not to be written to."""
+    return _machine_row(machine, source.voltage_v, source.frequency_hz)
+
+
+@lru_cache(maxsize=4096)
+def _machine_row(machine: Connected, source_v: float, source_hz: float) -> Floats:
     circuit = machine.circuit
     if not 1 <= len(circuit.cages) <= 2:
         raise UsageError(f"{machine.name}: a motor has one or two rotor cages")
@@ -71,11 +77,12 @@ def machine_row(machine: Connected, source: Source) -> Floats:
     row[LOAD], row[LOAD_NM], row[LOAD_RAD_S] = _load(machine.load)
     row[PSI_RATED] = circuit.rated_flux_vs
     row[START_SLIP] = min(max(0.5 * circuit.rated_slip, 0.002), 0.03)
-    at_source = 2.0 * math.pi * source.frequency_hz
+    at_source = 2.0 * math.pi * source_hz
     row[SYNCHRONOUS] = at_source / row[PAIRS]
     ohm = row[RS] + at_source * row[LS] + row[R1]
-    row[PER_NM] = row[SYNCHRONOUS] * ohm / source.voltage_v**2
+    row[PER_NM] = row[SYNCHRONOUS] * ohm / source_v**2
     row[FLUX_UNIT] = 2.0 / (at_source * row[PSI_K]) ** 2
+    row.flags.writeable = False
     return row
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from phasewright.machines.quadrature import gauss_legendre
 from phasewright.quantities.errors import UsageError
 from phasewright.quantities.finding import Reason
 from phasewright.starts.course import FOREVER
@@ -175,7 +176,7 @@ def coasting_s(course: DriveCourse) -> float | None:
     high = drive_waves(
         replace(course, running=True, stop=None, ends="time", seconds=course.step_s)
     ).end_rad_s
-    nodes, weights = np.polynomial.legendre.leggauss(64)
+    nodes, weights = gauss_legendre(64)
     middle, half = 0.5 * math.log(high * low), 0.5 * math.log(high / low)
     speeds = np.exp(middle + half * nodes)
     torques = np.array([load_torque(rows, 0, 1.0, float(speed)) for speed in speeds])

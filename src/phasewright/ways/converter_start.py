@@ -174,6 +174,7 @@ def _rated_nm(circuit: Circuit) -> float:
     return rated(circuit).shaft_torque_nm
 
 
+@lru_cache(maxsize=1024)
 def _start_capacitors(
     source: Source, converter: Converter, resistor_ohm: float
 ) -> tuple[float, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 from phasewright.electronics.reflected_wave import (
@@ -65,6 +66,7 @@ class _Edge:
         )  # fmt: skip
 
 
+@lru_cache(maxsize=512)
 def insulation_of(
     machine: Machine, motor: Motor, power_w: float, output_v: float, site: Site
 ) -> Insulation | None:

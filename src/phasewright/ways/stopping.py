@@ -6,6 +6,7 @@ Common practice, no source, unless the rule that says it names one.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from phasewright.machines.motor import Motor
 from phasewright.quantities.value import Value, figure
@@ -76,6 +77,7 @@ class Stop:
         )
 
 
+@lru_cache(maxsize=512)
 def stop_of(machine: Machine, motor: Motor, on: OnThisDrive, site: Site) -> Stop:
     """How this motor is stopped on this drive."""
     load = motor.load
