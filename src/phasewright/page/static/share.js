@@ -72,16 +72,23 @@ async function share(button) {
   }
 }
 
+let turns = 0;
+
 async function unpack(link) {
+  const turn = ++turns;
   const told = byId("link-told");
   byId("link-open").hidden = true;
   try {
     const text = await textOf(link);
+    if (turn !== turns) return;
     byId("link-text").value = toLetters(new TextEncoder().encode(text));
     byId("link-shown").textContent = text;
-    told.textContent = `The link holds a shop file of ${text.split("\n").length} lines. Nothing of it has left your browser yet.`;
+    told.textContent =
+      `The link holds a file of ${text.trimEnd().split("\n").length} lines. ` +
+      "Nothing of it has left your browser yet.";
     byId("link-open").hidden = false;
   } catch (fault) {
+    if (turn !== turns) return;
     told.textContent = `■ This link cannot be opened: ${fault.message || "it is torn"}.`;
   }
 }
