@@ -64,8 +64,9 @@ async function share(button) {
     const link = await linkOf(await answer.text(), location.origin);
     byId("share-link").value = link;
     look.textContent =
-      `${link.length} letters. Whoever has Phasewright running opens it by pasting it on its ` +
-      "first page. The shop stands behind the # and goes to no server on the way.";
+      `${link.length} letters. Whoever has this program running follows it, or pastes it there ` +
+      "under “Open a shop from a link”. The shop stands behind the # and goes to no server on " +
+      "the way; whoever gets the link can read it.";
     byId("share-link").select();
   } catch (fault) {
     look.textContent = `■ No link was made: ${fault.message}.`;
