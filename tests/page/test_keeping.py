@@ -7,6 +7,7 @@ import io
 import os
 import re
 import zipfile
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from page.conftest import ROOT
@@ -15,7 +16,9 @@ from starlette.testclient import TestClient
 
 from phasewright.files.shop_file import read_text
 from phasewright.files.shop_folder import ShopFolder
+from phasewright.files.yaml_tree import MOST_BYTES
 from phasewright.job.keeping import steps_back, together
+from phasewright.page.open_shop import Overtaken
 from phasewright.page.server import page
 from phasewright.page.shelf import Shelf
 
@@ -347,3 +350,34 @@ def test_a_file_opened_again_at_the_start_goes_on_where_it_stands(folder):
     assert third != first
     for made in (app, again, last):
         made.state.shelf.close()
+
+
+def test_the_largest_shop_file_fits_into_a_form(begun):
+    """What a form carries is a third longer than the text (RFC 4648)."""
+    sent = base64.urlsafe_b64encode(b"#" * MOST_BYTES).decode()
+    told = begun().post("/link", data={"text": sent}, headers=HERE)
+    assert told.status_code == 422
+    assert "was not taken" in told.text
+    assert "larger" not in told.text
+
+
+def test_of_many_changes_at_once_one_is_done_and_the_others_are_asked(folder):
+    shelves = [Shelf(folder), Shelf(folder)]
+    key = shelves[0].put(TEXT).key
+
+    def change(number):
+        shelf = shelves[number % 2]
+        try:
+            shelf.change(shelf.get(key), f"{TEXT}# {number}\n", TEXT)
+        except Overtaken as late:
+            return late.mine
+        return None
+
+    with ThreadPoolExecutor(8) as threads:
+        told = list(threads.map(change, range(16)))
+    assert told.count(None) == 1
+    done = told.index(None)
+    assert [state.text for state in folder.states(key)] == [TEXT, f"{TEXT}# {done}\n"]
+    assert all(shelf.get(key).text == f"{TEXT}# {done}\n" for shelf in shelves)
+    for shelf in shelves:
+        shelf.close()

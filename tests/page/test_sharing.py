@@ -1,11 +1,13 @@
 """In a real browser: a link that carries the whole shop, and a server that was killed."""
 
+import base64
 import os
 import re
 import select
 import signal
 import subprocess
 import sys
+import zlib
 from urllib.parse import urlsplit
 
 import pytest
@@ -49,6 +51,12 @@ def test_a_link_carries_the_whole_shop_and_no_server_sees_it_before(look, addres
     reader.goto(f"{address}/link")
     reader.fill("#link-pasted", link[:-40])
     reader.wait_for_selector("#link-told:has-text('cannot be opened')")
+    assert not reader.is_visible("#link-open")
+    bomb = zlib.compressobj(9, zlib.DEFLATED, -15)
+    packed = bomb.compress(b"#" * 50_000_000) + bomb.flush()
+    letters = base64.urlsafe_b64encode(packed).decode().rstrip("=")
+    reader.fill("#link-pasted", f"{address}/link#shop={letters}")
+    reader.wait_for_selector("#link-told:has-text('larger than any shop file')")
     assert not reader.is_visible("#link-open")
     reader.fill("#link-pasted", f"look at {link}")
     reader.wait_for_selector("#link-open:visible")
