@@ -15,6 +15,12 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 
 
+@pytest.fixture(autouse=True)
+def own_folder(tmp_path, monkeypatch):
+    """Shops of these tests are kept nowhere else."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+
+
 def started(*arguments):
     return subprocess.Popen(
         [sys.executable, "-u", "-m", "phasewright", "page", "--no-browser", *arguments],

@@ -2,6 +2,7 @@
 
 import os
 import shutil
+import socket
 import threading
 import time
 from pathlib import Path
@@ -56,6 +57,13 @@ def address():
     yield f"http://127.0.0.1:{port}"
     server.should_exit = True
     thread.join(10.0)
+
+
+@pytest.fixture
+def free_port():
+    with socket.socket() as door:
+        door.bind(("127.0.0.1", 0))
+        return door.getsockname()[1]
 
 
 @pytest.fixture(scope="session")

@@ -54,7 +54,7 @@ def test_three_answers_lead_to_a_true_answer_in_two_minutes(look, address):
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("page", ["", "/machine/0", "/machine/new", "/supply"])
+@pytest.mark.parametrize("page", ["", "/machine/0", "/machine/new", "/supply", "/history"])
 def test_nobody_is_shut_out(look, studied, scheme, page):
     seen = look(scheme=scheme, bypass_csp=True)
     seen.goto(studied("farm-sawmill") + page)
@@ -72,8 +72,33 @@ def test_nobody_is_shut_out_of_the_first_page_and_of_a_refusal(look, address, sc
     seen.click("text=Show the answer")
     seen.wait_for_selector("#plate-why")
     assert violations(seen) == []
-    seen.goto(f"{address}/shop/nothing")
+    for place in ("shop/nothing", "link"):
+        seen.goto(f"{address}/{place}")
+        assert violations(seen) == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_nobody_is_shut_out_of_what_is_asked_of_a_late_change(look, address, scheme):
+    seen = look(width=360, scheme=scheme, bypass_csp=True)
+    seen.goto(address)
+    seen.fill("#machine", "Lathe")
+    seen.fill("#plate", PLATE)
+    seen.click("text=Show the answer")
+    place = seen.url
+    for name in ("One", "Other"):
+        seen.goto(f"{place}/machine/0")
+        seen.evaluate("document.querySelectorAll('[name=state]').forEach(f => f.value = '1')")
+        seen.fill("#name", name)
+        seen.click("text=Keep and draw")
+    seen.wait_for_selector("text=changed meanwhile")
     assert violations(seen) == []
+    seen.click("text=Do mine")
+    seen.wait_for_url(place)
+    seen.goto(f"{place}/history")
+    seen.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+    assert seen.locator(".history > li").count() == 3
+    assert violations(seen) == []
+    assert seen.evaluate("document.documentElement.scrollWidth") == 360
 
 
 @pytest.mark.parametrize("width", [360, 800, 1440])

@@ -138,3 +138,21 @@ def test_served_publicly_any_name_is_answered_but_no_foreign_change():
         assert client.get("/").status_code == 200
         refused = client.post("/demo/pottery", headers={"origin": "http://example.org"})
         assert refused.status_code == 403
+
+
+@pytest.mark.parametrize(
+    ("path", "how", "status", "back"),
+    [
+        ("/demo/pottery", {"headers": {"origin": "http://example.org"}}, 403, "/"),
+        ("/shop/0123456789abcdef01234567/supply", {"content": b"x" * (MOST_BODY + 1),
+         "headers": ROOM}, 413, "/shop/0123456789abcdef01234567"),
+        ("/first", {"headers": {"host": "example.org"}}, 400, "http://127.0.0.1:"),
+        ("/shop/0123456789abcdef01234567/history", {}, 405, "/"),
+        ("/open", {"headers": {"content-type": "multipart/form-data"}}, 400, "/"),
+    ],
+)  # fmt: skip
+def test_a_refusal_is_a_page_with_a_way_back(client, path, how, status, back):
+    told = client.post(path, **how)
+    assert told.status_code == status
+    assert told.headers["content-type"].startswith("text/html")
+    assert f'class="go" href="{back}' in told.text

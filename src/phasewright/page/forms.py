@@ -9,17 +9,22 @@ from typing import Any
 from starlette.datastructures import FormData
 from starlette.requests import Request
 
+from phasewright.job.texts import MOST_BYTES
 from phasewright.quantities.errors import QuantityError
 from phasewright.shop.questions import Question
 
 Entries = Mapping[str, Any]
 MOST_FIELDS = 2000
 """Fields of the longest form that is read."""
+MOST_IN_A_FIELD = 2 * MOST_BYTES
+"""Bytes of the longest field: the largest shop file in base64url."""
 
 
 async def form_of(request: Request) -> FormData:
     """What was typed into a form; its files are not kept."""
-    async with request.form(max_files=1, max_fields=MOST_FIELDS) as form:
+    async with request.form(
+        max_files=1, max_fields=MOST_FIELDS, max_part_size=MOST_IN_A_FIELD
+    ) as form:
         return form
 
 

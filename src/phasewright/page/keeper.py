@@ -88,17 +88,29 @@ class Keeper:
         make_room(found)
         return Open(key, shop, found, kept=states[-1].number, told=told)
 
+    def key_of(self, text: str) -> str:
+        """The kept shop that stands as this text says, the one changed last first; empty without
+        one. Raises MachineFault where the folder cannot be read."""
+        if self._folder is None:
+            return ""
+        for key in self._folder.keys()[:MOST_LISTED]:
+            if any(each.text == text for each in self._last(key)):
+                return key
+        return ""
+
     def listed(self) -> list[Listed]:
         """The kept shops, the one changed last first; raises MachineFault where the folder cannot
         be read."""
         if self._folder is None:
             return []
-        found = []
-        for key in self._folder.keys()[:MOST_LISTED]:
-            number = self._folder.newest(key)
-            for state in self._folder.states(key, after=number - 1):
-                found.append(Listed(key, _name(state.text), state.at))
-        return found
+        keys = self._folder.keys()[:MOST_LISTED]
+        return [Listed(key, _name(last.text), last.at) for key in keys for last in self._last(key)]
+
+    def _last(self, key: str) -> tuple[State, ...]:
+        """The last state of a kept shop, where there is one."""
+        if self._folder is None:
+            return ()
+        return self._folder.states(key, after=self._folder.newest(key) - 1)
 
 
 def make_room(states: list[State]) -> None:

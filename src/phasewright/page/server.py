@@ -47,7 +47,7 @@ def page(
     kept in `folder`; without one in memory alone.
     """
     shelf = Shelf(folder)
-    start = "/" if text is None else f"/shop/{shelf.put(text).key}"
+    start = "/" if text is None else f"/shop/{shelf.again(text).key}"
 
     @asynccontextmanager
     async def life(_: FastAPI) -> AsyncIterator[None]:

@@ -19,7 +19,7 @@ from phasewright.job.study import study
 from phasewright.job.texts import shop_of
 from phasewright.page.keeper import Keeper, Listed, make_room
 from phasewright.page.open_shop import Open, Overtaken, Seen, Work
-from phasewright.quantities.errors import PhasewrightError
+from phasewright.quantities.errors import MachineFault, PhasewrightError
 from phasewright.shop.model import Shop
 
 _log = logging.getLogger(__name__)
@@ -53,6 +53,14 @@ class Shelf:
         entry = Open(secrets.token_hex(12), shop, [State(1, text, time.time())], own=own)
         self._keeper.keep(entry)
         return self._set_up(entry)
+
+    def again(self, text: str) -> Open:
+        """The kept shop that stands as this text says, else the text opened as a new one."""
+        try:
+            key = self._keeper.key_of(text)
+        except MachineFault:
+            key = ""  # keeping the new one meets the same fault, which is then told
+        return (self.get(key) if key else None) or self.put(text)
 
     def get(self, key: str) -> Open | None:
         """The shop of this name, as another program on the same folder may have left it."""

@@ -64,24 +64,32 @@ async function share(button) {
     const link = await linkOf(await answer.text(), location.origin);
     byId("share-link").value = link;
     look.textContent =
-      `${link.length} letters. Whoever has Phasewright running opens it by pasting it on its ` +
-      "first page. The shop stands behind the # and goes to no server on the way.";
+      `${link.length} letters. Whoever has this program running follows it, or pastes it there ` +
+      "under “Open a shop from a link”. The shop stands behind the # and goes to no server on " +
+      "the way; whoever gets the link can read it.";
     byId("share-link").select();
   } catch (fault) {
     look.textContent = `■ No link was made: ${fault.message}.`;
   }
 }
 
+let turns = 0;
+
 async function unpack(link) {
+  const turn = ++turns;
   const told = byId("link-told");
   byId("link-open").hidden = true;
   try {
     const text = await textOf(link);
+    if (turn !== turns) return;
     byId("link-text").value = toLetters(new TextEncoder().encode(text));
     byId("link-shown").textContent = text;
-    told.textContent = `The link holds a shop file of ${text.split("\n").length} lines. Nothing of it has left your browser yet.`;
+    told.textContent =
+      `The link holds a file of ${text.trimEnd().split("\n").length} lines. ` +
+      "Nothing of it has left your browser yet.";
     byId("link-open").hidden = false;
   } catch (fault) {
+    if (turn !== turns) return;
     told.textContent = `■ This link cannot be opened: ${fault.message || "it is torn"}.`;
   }
 }
