@@ -5,11 +5,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from phasewright.machines.motor import Motor
 from phasewright.plan.reading_study import ReadingExpected
 from phasewright.plan.study import PlanMotor, PlanSide
 from phasewright.quantities.value import Value, figure
 from phasewright.readings.take import DRIVE, LOADED, STARTING, UNCOUPLED, taken
 
+THREE_LINES = ("electronic_converter", "utility_service", "direct")
 LONGER = (
     "Longer: volts too low at the start, a stiff or loaded machine, a slipping belt. Not up to "
     "speed: switch off at once."
@@ -62,6 +64,27 @@ def fed(plan: PlanSide) -> Iterator[ReadingExpected]:
         )  # fmt: skip
         if of.capacitor_voltage_v is not None:
             yield _capacitor(each, of.capacitor_voltage_v)
+
+
+def uncoupled(plan: PlanSide, motors: tuple[Motor, ...]) -> Iterator[ReadingExpected]:
+    """No-load amps of every motor that hangs straight on three even lines."""
+    by_id = {each.id: each for each in motors}
+    for each in plan.motors:
+        motor = by_id[each.motor]
+        links = [link for link in motor.links if link.connection == each.connection]
+        amps, own = motor.no_load_current_a, motor.circuit_link
+        if each.way not in THREE_LINES or not motor.three_phase or motor.speeds:
+            continue
+        if amps is None or own is None or len(links) != 1:
+            continue
+        ratio = motor.current_at(links[0]) / motor.current_at(own)
+        yield taken(
+            UNCOUPLED, "no_load_amps", each.motor, f"each of the three wires to {each.motor}",
+            "on three lines of its rated volts, belt off or coupling open", "clamp",
+            amps.scaled(ratio),
+            "Higher in all: a wrong link or high volts. One line far off: a loose joint, a line "
+            "missing, or turns that touch.",
+        )  # fmt: skip
 
 
 def _capacitor(each: PlanMotor, volts: Value) -> ReadingExpected:

@@ -9,7 +9,7 @@ from phasewright.papers.sheets.sheet import Paragraph, Part, Sheet, Step, Steps,
 
 WIDE = 78
 BLANK = "____"
-_LEAST = 4
+_LEAST, _MOST = 4, 18
 
 
 def text(sheet: Sheet) -> str:
@@ -106,4 +106,5 @@ def _widths(table: Table) -> list[int]:
 
 
 def _longest(cells: Sequence[str]) -> int:
-    return max(_LEAST, *(len(word) for cell in cells for word in cell.split()), _LEAST)
+    """The longest word, but no longer than is worth a column's width."""
+    return min(_MOST, max([_LEAST, *(len(word) for cell in cells for word in cell.split())]))
