@@ -4,11 +4,12 @@ sources; and, of every plan, how long starts take and what the supply gives."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from phasewright.machines.motor import Motor
 from phasewright.plan.reading_study import ReadingExpected
 from phasewright.plan.study import PlanMotor, PlanSide
-from phasewright.quantities.value import Value, figure
+from phasewright.quantities.value import Value
 from phasewright.readings.take import DRIVE, LOADED, STARTING, UNCOUPLED, taken
 
 THREE_LINES = ("electronic_converter", "utility_service", "direct")
@@ -52,10 +53,7 @@ def fed(plan: PlanSide) -> Iterator[ReadingExpected]:
         if each.way in (None, "rotary_converter") or of.input_current_a is None:
             continue
         taken_a, usual = of.input_current_a, of.input_current_a.expected
-        value = figure(
-            usual.number, "A", usual.formula or "ways.figures", _inputs(usual), usual.source,
-            low=taken_a.low, high=taken_a.high,
-        )  # fmt: skip
+        value = replace(usual, low=min(taken_a.low, usual.low), high=max(taken_a.high, usual.high))
         yield taken(
             LOADED, "supply_amps", each.motor, f"line 1 of the feed of {each.motor}",
             f"{each.motor} alone, at its heaviest usual work", "clamp", value,
@@ -101,10 +99,9 @@ def starting(plan: PlanSide) -> Iterator[ReadingExpected]:
         if each.planned or each.time_s is None:
             continue
         high = each.time_high_s or each.time_s
-        value = figure(
-            each.time_s.number, "s", each.time_s.formula, _inputs(each.time_s), each.time_s.source,
-            low=min(each.time_s.low, high.low), high=max(each.time_s.high, high.high),
-        )  # fmt: skip
+        value = replace(
+            each.time_s, low=min(each.time_s.low, high.low), high=max(each.time_s.high, high.high)
+        )
         beside = f" with {', '.join(each.with_)} running" if each.with_ else ""
         yield taken(
             STARTING, "start_seconds", each.motor, f"{each.motor} from start to speed",
@@ -127,11 +124,6 @@ def together(plan: PlanSide) -> Iterator[ReadingExpected]:
 
 def _as_mains(of: Value, mains: Value) -> Value:
     """Volts that follow the supply's, with its spread."""
-    return figure(
-        of.number, "V", of.formula, _inputs(of), of.source,
-        low=of.low * mains.low / mains.number, high=of.high * mains.high / mains.number,
-    )  # fmt: skip
-
-
-def _inputs(of: Value) -> dict[str, tuple[float, str]]:
-    return {each.name: (each.number, each.unit) for each in of.inputs}
+    return replace(
+        of, low=of.low * mains.low / mains.number, high=of.high * mains.high / mains.number
+    )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from phasewright.circuits.cables import ohm_per_m
 from phasewright.machines.motor import Motor
-from phasewright.machines.stator_ohms import HOT
+from phasewright.machines.stator_ohms import HOT, TOLD
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.reading_study import ReadingExpected
 from phasewright.plan.study import PlanMotor, PlanSide
@@ -89,11 +89,12 @@ def windings(plan: PlanSide, motors: tuple[Motor, ...]) -> Iterator[ReadingExpec
         if ohm is None:
             continue
         cold = 2.0 * ohm / HOT
-        off = winding_spread()
+        measured = by_id[each.motor].plate.winding_resistance is not None
+        off = TOLD if measured else winding_spread()
         value = figure(
             cold, "ohm", "readings.dead.windings", {"stator, one phase, warm": (ohm, "ohm")},
-            "two phases of the star equivalent, at 20 °C; a winding that was not measured may lie "
-            f"{100 * off:.0f}% off", low=cold * (1.0 - off), high=cold * (1.0 + off),
+            f"two phases of the star equivalent, at 20 °C; may lie {100 * off:.0f}% off",
+            low=cold * (1.0 - off), high=cold * (1.0 + off),
         )  # fmt: skip
         yield taken(
             WINDING, "winding_ohms", each.motor, f"every two leads of {each.motor}, three pairs",

@@ -41,7 +41,6 @@ def calculations(of: Paper) -> Sheet | str:
         *((f"Start of {each.motor}", _first(each)) for each in plan.starts),
         *((of.named(f"Circuit {each.id}"), _named(each, CIRCUIT)) for each in plan.circuits or ()),
         ("Network", figures(plan.network_effects)),
-        ("Readings", _readings(of)),
         ("Money", _named(plan, MONEY)),
     ]  # fmt: skip
     sections = []
@@ -60,7 +59,7 @@ def calculations(of: Paper) -> Sheet | str:
                 (
                     Paragraph(
                         "Decisive figures of the plan in the order of the job. All figures with "
-                        "their past stand in workings.json."
+                        "their past, those of the readings with them, stand in workings.json."
                     ),
                 ),
             ),
@@ -80,12 +79,6 @@ def _named(tree: object, names: tuple[str, ...]) -> Iterator[tuple[str, Value]]:
 
 def _first(tree: object) -> Iterator[tuple[str, Value]]:
     return ((pointer, value) for pointer, value in figures(tree) if pointer.count("/") == 1)
-
-
-def _readings(of: Paper) -> Iterator[tuple[str, Value]]:
-    for each in of.readings:
-        if not each.limit:
-            yield f"{each.code}, {each.subject}, {each.between}", each.value
 
 
 def _row(of: Paper, name: str, value: Value) -> tuple[str, ...]:
