@@ -12,6 +12,7 @@ from phasewright.command.progress import Steps, compile_once
 from phasewright.command.screen import line, screen
 from phasewright.files.folder import renewed
 from phasewright.job.read import read
+from phasewright.papers.sheets.sheet import LeftOut
 from phasewright.quantities.finding import Reason
 
 
@@ -23,12 +24,14 @@ def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
     shop = read(path)
     compile_once()
     from phasewright.files.result_file import write
+    from phasewright.files.sheet_files import write as write_sheets
     from phasewright.files.wiring_files import write as write_wiring
-    from phasewright.job.papers import wiring
+    from phasewright.job.papers import sheets, wiring
     from phasewright.job.study import study
 
     written: tuple[str, ...] = ()
     faults: tuple[Reason, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
     with nullcontext() if out is None else renewed(out) as room:
         with Steps() as steps:
             whole = study(shop, quick=quick, progress=steps)
@@ -36,6 +39,9 @@ def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
             written = write(whole, room)
             wires, wired = wiring(shop, whole)
             faults = write_wiring(wires, wired.title, room)
+            papers = sheets(shop, whole)
+            write_sheets(papers, room)
+            left_out = papers.left_out
     console = screen()
     show(console, whole)
     if out is not None:
@@ -43,6 +49,7 @@ def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
         names = [f"{out}/{name}" for name in written]
         line(console, f"Written: {', '.join(names[:-1])} and {names[-1]}", inset=0)
         _told(console, out, faults)
+        _sheets_told(console, out, left_out)
     plan = chosen(whole)
     return plan is not None and plan.feasible
 
@@ -59,3 +66,10 @@ def _told(console: Console, out: Path, faults: tuple[Reason, ...]) -> None:
         f"electrical check: {words}",
         inset=0,
     )
+
+
+def _sheets_told(console: Console, out: Path, left_out: tuple[LeftOut, ...]) -> None:
+    """Where the sheets are, and which had no figures of this shop."""
+    line(console, f"Sheets: {out}/sheets, in the order of {out}/sheets/contents.txt", inset=0)
+    for each in left_out:
+        line(console, f"Left out: {each.title}: {each.words}.", inset=0)

@@ -4,12 +4,15 @@ sources; and, of every plan, how long starts take and what the supply gives."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from phasewright.machines.motor import Motor
 from phasewright.plan.reading_study import ReadingExpected
 from phasewright.plan.study import PlanMotor, PlanSide
-from phasewright.quantities.value import Value, figure
+from phasewright.quantities.value import Value
 from phasewright.readings.take import DRIVE, LOADED, STARTING, UNCOUPLED, taken
 
+THREE_LINES = ("electronic_converter", "utility_service", "direct")
 LONGER = (
     "Longer: volts too low at the start, a stiff or loaded machine, a slipping belt. Not up to "
     "speed: switch off at once."
@@ -50,10 +53,7 @@ def fed(plan: PlanSide) -> Iterator[ReadingExpected]:
         if each.way in (None, "rotary_converter") or of.input_current_a is None:
             continue
         taken_a, usual = of.input_current_a, of.input_current_a.expected
-        value = figure(
-            usual.number, "A", usual.formula or "ways.figures", _inputs(usual), usual.source,
-            low=taken_a.low, high=taken_a.high,
-        )  # fmt: skip
+        value = replace(usual, low=min(taken_a.low, usual.low), high=max(taken_a.high, usual.high))
         yield taken(
             LOADED, "supply_amps", each.motor, f"line 1 of the feed of {each.motor}",
             f"{each.motor} alone, at its heaviest usual work", "clamp", value,
@@ -62,6 +62,27 @@ def fed(plan: PlanSide) -> Iterator[ReadingExpected]:
         )  # fmt: skip
         if of.capacitor_voltage_v is not None:
             yield _capacitor(each, of.capacitor_voltage_v)
+
+
+def uncoupled(plan: PlanSide, motors: tuple[Motor, ...]) -> Iterator[ReadingExpected]:
+    """No-load amps of every motor that hangs straight on three even lines."""
+    by_id = {each.id: each for each in motors}
+    for each in plan.motors:
+        motor = by_id[each.motor]
+        links = [link for link in motor.links if link.connection == each.connection]
+        amps, own = motor.no_load_current_a, motor.circuit_link
+        if each.way not in THREE_LINES or not motor.three_phase or motor.speeds:
+            continue
+        if amps is None or own is None or len(links) != 1:
+            continue
+        ratio = motor.current_at(links[0]) / motor.current_at(own)
+        yield taken(
+            UNCOUPLED, "no_load_amps", each.motor, f"each of the three wires to {each.motor}",
+            "on three lines of its rated volts, belt off or coupling open", "clamp",
+            amps.scaled(ratio),
+            "Higher in all: a wrong link or high volts. One line far off: a loose joint, a line "
+            "missing, or turns that touch.",
+        )  # fmt: skip
 
 
 def _capacitor(each: PlanMotor, volts: Value) -> ReadingExpected:
@@ -78,10 +99,9 @@ def starting(plan: PlanSide) -> Iterator[ReadingExpected]:
         if each.planned or each.time_s is None:
             continue
         high = each.time_high_s or each.time_s
-        value = figure(
-            each.time_s.number, "s", each.time_s.formula, _inputs(each.time_s), each.time_s.source,
-            low=min(each.time_s.low, high.low), high=max(each.time_s.high, high.high),
-        )  # fmt: skip
+        value = replace(
+            each.time_s, low=min(each.time_s.low, high.low), high=max(each.time_s.high, high.high)
+        )
         beside = f" with {', '.join(each.with_)} running" if each.with_ else ""
         yield taken(
             STARTING, "start_seconds", each.motor, f"{each.motor} from start to speed",
@@ -104,11 +124,6 @@ def together(plan: PlanSide) -> Iterator[ReadingExpected]:
 
 def _as_mains(of: Value, mains: Value) -> Value:
     """Volts that follow the supply's, with its spread."""
-    return figure(
-        of.number, "V", of.formula, _inputs(of), of.source,
-        low=of.low * mains.low / mains.number, high=of.high * mains.high / mains.number,
-    )  # fmt: skip
-
-
-def _inputs(of: Value) -> dict[str, tuple[float, str]]:
-    return {each.name: (each.number, each.unit) for each in of.inputs}
+    return replace(
+        of, low=of.low * mains.low / mains.number, high=of.high * mains.high / mains.number
+    )

@@ -6,10 +6,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from phasewright.circuits.cables import ohm_per_m
-from phasewright.machines.stator_ohms import HOT
+from phasewright.machines.motor import Motor
+from phasewright.machines.stator_ohms import HOT, TOLD
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.reading_study import ReadingExpected
-from phasewright.plan.study import MotorSide, PlanMotor, PlanSide
+from phasewright.plan.study import PlanMotor, PlanSide
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.readings.take import (
     DISCHARGE,
@@ -78,7 +79,7 @@ def insulations(plan: PlanSide) -> Iterator[ReadingExpected]:
         )  # fmt: skip
 
 
-def windings(plan: PlanSide, motors: tuple[MotorSide, ...]) -> Iterator[ReadingExpected]:
+def windings(plan: PlanSide, motors: tuple[Motor, ...]) -> Iterator[ReadingExpected]:
     """Ohms between two leads of every motor that is run, cold, linked as the plan says."""
     by_id = {each.id: each for each in motors}
     for each in plan.motors:
@@ -88,11 +89,12 @@ def windings(plan: PlanSide, motors: tuple[MotorSide, ...]) -> Iterator[ReadingE
         if ohm is None:
             continue
         cold = 2.0 * ohm / HOT
-        off = winding_spread()
+        measured = by_id[each.motor].plate.winding_resistance is not None
+        off = TOLD if measured else winding_spread()
         value = figure(
             cold, "ohm", "readings.dead.windings", {"stator, one phase, warm": (ohm, "ohm")},
-            "two phases of the star equivalent, at 20 °C; a winding that was not measured may lie "
-            f"{100 * off:.0f}% off", low=cold * (1.0 - off), high=cold * (1.0 + off),
+            f"two phases of the star equivalent, at 20 °C; may lie {100 * off:.0f}% off",
+            low=cold * (1.0 - off), high=cold * (1.0 + off),
         )  # fmt: skip
         yield taken(
             WINDING, "winding_ohms", each.motor, f"every two leads of {each.motor}, three pairs",
@@ -102,16 +104,15 @@ def windings(plan: PlanSide, motors: tuple[MotorSide, ...]) -> Iterator[ReadingE
         )  # fmt: skip
 
 
-def _stator_ohm(motor: MotorSide, built: PlanMotor) -> float | None:
-    """One phase of the star equivalent on the link of the plan, warm; None where it is of another
-    link, or of a motor of two speeds."""
-    if motor.speeds is not None:
+def _stator_ohm(motor: Motor, built: PlanMotor) -> float | None:
+    """One phase of the star equivalent on the link of the plan, warm; None where that link is not
+    known, or the motor has two speeds."""
+    if motor.speeds or motor.circuit is None:
         return None
     if built.figures.motor_on_drive is not None:
         return built.figures.motor_on_drive.stator_resistance_ohm.number
-    if motor.equivalent_circuit is None or built.connection != motor.connection:
-        return None
-    return motor.equivalent_circuit.stator_resistance_ohm
+    links = [link for link in motor.links if link.connection == built.connection]
+    return motor.circuit_at(links[0]).stator_resistance_ohm if len(links) == 1 else None
 
 
 def loops(plan: PlanSide) -> Iterator[ReadingExpected]:
@@ -196,7 +197,7 @@ def supplied(mains: Value) -> ReadingExpected:
         SUPPLY, "supply_volts", "supply", "lines 1 and 2", "nothing switched on", "voltmeter",
         mains,
         "Outside: measure at another hour; outside what the contract allows, tell the network "
-        "operator. All volts of line 3 follow this reading.",
+        "operator. All other volts follow this reading.",
     )  # fmt: skip
 
 

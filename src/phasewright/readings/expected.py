@@ -11,7 +11,7 @@ from phasewright.plan.reading_study import ReadingExpected
 from phasewright.plan.starts import converter_of, pairs_of
 from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.value import Value
-from phasewright.readings.alone import fed, on_drives, starting, together
+from phasewright.readings.alone import fed, on_drives, starting, together, uncoupled
 from phasewright.readings.corners import Told
 from phasewright.readings.dead import (
     discharges,
@@ -47,13 +47,14 @@ def readings_of(of: Answered, plan: PlanSide) -> tuple[ReadingExpected, ...]:
     found = [
         *earths(plan),
         *insulations(plan),
-        *windings(plan, of.study.motors),
+        *windings(plan, of.choice.facts.motors),
         supplied(mains),
         *loops(plan),
         *residuals(plan),
         *_of_converter(of),
         *discharges(plan),
         *on_drives(plan, mains),
+        *uncoupled(plan, of.choice.facts.motors),
         *starting(plan),
         *fed(plan),
         *together(plan),

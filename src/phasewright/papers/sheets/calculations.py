@@ -13,7 +13,7 @@ COLUMNS = ("figure", "result", "formula", "put in", "source")
 MOTOR = ("full_load_current_a", "line_voltage_v", "locked_rotor_current_a")
 EQUIPMENT = (
     "idle_power_w", "idler_power_w", "run_capacitance_f", "start_capacitance_f",
-    "line3_earth_fault_a", "supply_lost/self_excites", "lines_to_earth_v",
+    "line3_earth_fault_a", "self_excites",
 )  # fmt: skip
 BUILT = (
     "input_current_a", "input_power_w", "usable_power_w", "starting_torque_ratio",
@@ -24,6 +24,7 @@ CIRCUIT = (
     "design_current_a", "ampacity_a", "loop_ohm", "earth_fault_a", "disconnects_s",
     "fault_at_origin_a", "capacitance_f", "discharge_ohm",
 )  # fmt: skip
+_UNITS = {"v", "a", "w", "f", "s", "ma", "ohm", "nm", "hz"}
 MONEY = ("purchase", "labour", "hours_of_work", "energy_per_year", "lifetime_cost")
 
 
@@ -40,7 +41,6 @@ def calculations(of: Paper) -> Sheet | str:
         *((f"Start of {each.motor}", _first(each)) for each in plan.starts),
         *((of.named(f"Circuit {each.id}"), _named(each, CIRCUIT)) for each in plan.circuits or ()),
         ("Network", figures(plan.network_effects)),
-        ("Readings", _readings(of)),
         ("Money", _named(plan, MONEY)),
     ]  # fmt: skip
     sections = []
@@ -59,7 +59,7 @@ def calculations(of: Paper) -> Sheet | str:
                 (
                     Paragraph(
                         "Decisive figures of the plan in the order of the job. All figures with "
-                        "their past stand in workings.json."
+                        "their past, those of the readings with them, stand in workings.json."
                     ),
                 ),
             ),
@@ -81,16 +81,15 @@ def _first(tree: object) -> Iterator[tuple[str, Value]]:
     return ((pointer, value) for pointer, value in figures(tree) if pointer.count("/") == 1)
 
 
-def _readings(of: Paper) -> Iterator[tuple[str, Value]]:
-    for each in of.readings:
-        if not each.limit:
-            yield f"{each.code}, {each.subject}, {each.between}", each.value
-
-
 def _row(of: Paper, name: str, value: Value) -> tuple[str, ...]:
     result = of.amount(value.number, value.unit)
     if not value.sure:
         result = of.within(value.number, value.low, value.high, value.unit)
     put_in = "; ".join(f"{one.name} {of.amount(one.number, one.unit)}" for one in value.inputs)
-    said = name.strip("/").replace("_", " ").replace("/", " ")
-    return said, result, value.formula or value.origin, put_in, value.source
+    return _said(name), result, value.formula or value.origin, put_in, value.source
+
+
+def _said(name: str) -> str:
+    """A path as words: without places in a list, and without units, which the result has."""
+    words = name.replace("/", " ").replace("_", " ").split()
+    return " ".join(word for word in words if not word.isdigit() and word not in _UNITS)

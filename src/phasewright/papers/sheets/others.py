@@ -190,8 +190,8 @@ def insurer(of: Paper) -> Sheet | str:
                         "equipment bears no maker's mark."
                     ),
                     Paragraph(
-                        "Nothing here is meant to run unattended; every machine has a lockable "
-                        "isolator and does not restart by itself; dust is kept out of boxes."
+                        "What runs while nobody is there, to be written in by the owner: "
+                        "________. What the site must still show is on the inspector's page."
                     ),
                     Paragraph(f"Value of what is bought: {of.money(of.plan.purchase.number)}."),
                 ),

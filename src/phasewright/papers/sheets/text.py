@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from phasewright.papers.sheets.sheet import Paragraph, Part, Sheet, Step, Steps, Table
 
 WIDE = 78
 BLANK = "____"
-_LEAST = 4
+_LEAST, _MOST = 4, 18
 
 
 def text(sheet: Sheet) -> str:
@@ -96,7 +96,15 @@ def _widths(table: Table) -> list[int]:
     natural = [max(len(row[k]) for row in cells) for k in range(len(table.columns))]
     if sum(natural) <= room:
         return [max(each, _LEAST) for each in natural]
-    least = [max(_LEAST, *map(len, name.split())) if name else _LEAST for name in table.columns]
+    least = [_longest([name]) for name in table.columns]
+    whole = [_longest([row[k] for row in cells]) for k in range(len(table.columns))]
+    if sum(whole) <= room:
+        least = whole
     shares = table.widths or tuple(natural)
     free = room - sum(least)
     return [each + free * share // sum(shares) for each, share in zip(least, shares, strict=True)]
+
+
+def _longest(cells: Sequence[str]) -> int:
+    """The longest word, but no longer than is worth a column's width."""
+    return min(_MOST, max([_LEAST, *(len(word) for cell in cells for word in cell.split())]))
