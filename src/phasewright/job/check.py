@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import supply_impedance
+from phasewright.plan.circuit_runs import cable_assumptions
 from phasewright.plan.questions import questions_of
 from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.shop.model import Shop
@@ -56,6 +57,7 @@ def check(shop: Shop) -> Checked:
         (
             *supply.assumed,
             *place_assumptions(shop),
+            *cable_assumptions(shop),
             *(entry for motor in motors for entry in motor.assumed),
         ),
         (
