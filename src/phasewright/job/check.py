@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import supply_impedance
 from phasewright.plan.circuit_runs import cable_assumptions
+from phasewright.plan.measurements import Measurement, measurements
 from phasewright.plan.questions import questions_of
 from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.shop.model import Shop
@@ -22,6 +23,7 @@ class Checked:
     findings: tuple[Finding, ...]
     assumed: tuple[Assumed, ...]
     missing: tuple[Missing, ...]
+    measure: tuple[Measurement, ...]
 
 
 def motors_of(shop: Shop) -> list[Motor]:
@@ -64,4 +66,5 @@ def check(shop: Shop) -> Checked:
             *questions_of(shop, supply.resistance, mains_volts(shop)),
             *(entry for motor in motors for entry in motor.missing),
         ),
+        measurements(shop, motors),
     )
