@@ -462,6 +462,8 @@ PLANS = [
         *rows(f"{plan}cases/Mill/cutter/", "brighter lamp", "-", "room_left_a"),
         *rows(plan, "brighter lamp", "+", "supply_current_a/running"),
         *rows(f"{plan}cases/Mill/cutter/", "larger service", "+", "room_left_a"))),
+    *rows(f"{TURNING}cases/Mill/cutter/", "more beside", "-", "room_left_starting_a"),
+    *rows(f"{TURNING}cases/Mill/cutter/", "larger service", "+", "room_left_starting_a"),
     # the drives of a set together: as one drive
     *rows(f"{DRIVES}cases/Mill/cutter/harmonics/", "harder work", "+", "current_a",
           "service_voltage_thd", "neutral_a", "harmonics_a/0"),

@@ -82,7 +82,7 @@ MONEY = (
     r"plans/[^/]*/starts/Sander/",  # what a machine to come will hang on is a matter of money
 )
 PRICES = (*MONEY, r".*/price$")
-ROOM = (r"supply/headroom_a$", r"plans/[^/]*/cases/.*/room_left_a$")
+ROOM = (r"supply/headroom_a$", r"plans/[^/]*/cases/.*/room_left_(starting_)?a$")
 ONLY = {
     "more beside": ROOM,
     "larger service": ROOM,
@@ -91,7 +91,7 @@ ONLY = {
         r"others/Mill/lamp 1/",
         r"supply/headroom_a$",
         r"plans/[^/]*/supply_current_a/",
-        r"plans/[^/]*/cases/Mill/[^/]*/(supply_current_a|supply_power_w|room_left_a)$",
+        r"plans/[^/]*/cases/Mill/[^/]*/(supply_(current_a|power_w)|room_left_(starting_)?a)$",
         r"plans/[^/]*/cases/Mill/[^/]*/harmonics/",
         r"plans/[^/]*/circuits/supply to Mill/lamp 1/",
     ),

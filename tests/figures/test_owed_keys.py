@@ -192,6 +192,8 @@ def test_every_plan_is_whole_as_built(told):
             on = {motor["motor"]: motor["way"] for motor in hung}
             if "rotary_converter" in {on[name] for name in case["running"]}:
                 assert not owed_missing(case, {"line_voltages_v", "unbalance", "line_currents_a"})
+                left = case["room_left_starting_a"]
+                assert left <= case["room_left_a"]
 
 
 def test_the_plans_hold_every_kind_of_sharing_and_doing_nothing(told):

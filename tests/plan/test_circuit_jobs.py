@@ -11,6 +11,7 @@ from phasewright.network.supply import Source
 from phasewright.plan.circuit_jobs import Job, asked_of, code_amps
 from phasewright.plan.circuit_laid import discharge_ohm, laid
 from phasewright.plan.circuit_residual import residual_of, trips_s
+from phasewright.plan.circuit_runs import Run
 from phasewright.plan.circuit_single import _through
 from phasewright.plan.circuit_supply import Ground, Tap, Upstream
 from phasewright.quantities.value import exact
@@ -22,6 +23,10 @@ from phasewright.ways.site import Limit, Site
 
 def amps(number):
     return exact(number, "A", "stated", "test")
+
+
+def metres(number):
+    return Run(exact(number, "m", "stated", "test"))
 
 
 def tap(earthing="TN-S", rod=None, upstream=None, region="IEC"):
@@ -40,7 +45,7 @@ def job(**more):
     whole = {
         "role": "supply_to_machine", "source": "supply", "to": "Saw/blade", "lines": "1-2",
         "place": "", "kind": "motor", "voltage_v": 230.0, "design": amps(15.2),
-        "length": exact(12.0, "m", "stated", "test"), "tap": tap(), "region": "IEC",
+        "run": metres(12.0), "tap": tap(), "region": "IEC",
     } | more  # fmt: skip
     return Job(**whole)
 
@@ -84,8 +89,8 @@ def test_a_breaker_too_slow_for_a_long_cable_gets_a_residual_device():
     from phasewright.plan.circuit_jobs import motor_start
 
     start = (motor_start(70.0, 0.2),)
-    near, _ = laid(job(starts=start, length=exact(4.0, "m", "stated", "test")))
-    far, _ = laid(job(starts=start, length=exact(70.0, "m", "stated", "test")))
+    near, _ = laid(job(starts=start, run=metres(4.0)))
+    far, _ = laid(job(starts=start, run=metres(70.0)))
     assert near.residual_current is None
     assert near.disconnects_s.high <= near.within_s
     assert far.residual_current is not None

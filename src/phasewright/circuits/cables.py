@@ -83,6 +83,12 @@ def drop_ratio(
     return between_lines(loaded) * volts / voltage_v
 
 
+def standard_size(area_m2: float, region: Region) -> Size | None:
+    """The thickest standard size that is no thicker; None of what is thinner than any."""
+    fits = [size for size in sizes(region) if size.area_m2 <= area_m2 * (1.0 + 1e-3)]
+    return fits[-1] if fits else None
+
+
 def size_named(name: str, region: Region) -> Size:
     """The size of this name (`2.5 mm2`, `12 AWG`, `12`); raises TableEnds without one."""
     for size in sizes(region):

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from phasewright.circuits.cables import Size, ampacity, drop_ratio, ohm_per_m, sizes
 from phasewright.circuits.devices import (
@@ -33,6 +34,8 @@ from phasewright.tables.circuits import (
 )
 
 _ROOM = 1e-9
+Check = Literal["amps", "drop", "short"]
+"""What a conductor is asked: amps for ever, volts lost, heat of a short."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +69,16 @@ def sized(need: Need) -> Sized:
 
 def passes(need: Need, size: Size, device: Device | None) -> bool:
     """Whether a conductor passes every check with this device."""
-    return _amps_pass(need, size, device) and _drop_passes(need, size) and _heat(need, size, device)
+    return failing(need, size, device) is None
+
+
+def failing(need: Need, size: Size, device: Device | None) -> Check | None:
+    """The first check that a conductor fails with this device; None where it passes all."""
+    if not _amps_pass(need, size, device):
+        return "amps"
+    if not _drop_passes(need, size):
+        return "drop"
+    return None if _heat(need, size, device) else "short"
 
 
 def _with(need: Need, chosen: Chosen | None) -> Sized:

@@ -13,6 +13,7 @@ from phasewright.command.drives import drives
 from phasewright.command.facts import assumed, findings, missing
 from phasewright.command.motors import motors
 from phasewright.command.screen import amount, draws, heading, line, money, spread
+from phasewright.command.site import confirm
 from phasewright.command.starts import starts
 from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.codes import WAYS, Severity
@@ -55,6 +56,8 @@ def show(console: Console, study: Study) -> None:
     motors(console, study.motors, study.currency)
     findings(console, _findings_of(study, plan))
     _reasons(console, "Take care", study.answer.cautions)
+    if plan is not None:
+        confirm(console, plan)
     assumed(console, study.assumed)
     missing(console, study.missing, study.currency)
     _changes(console, study)

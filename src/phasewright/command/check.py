@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from phasewright.command.facts import assumed, findings, missing
+from phasewright.command.facts import assumed, findings, measure_first, missing
 from phasewright.command.screen import line, screen
 from phasewright.job.read import read
 
@@ -25,6 +25,7 @@ def check_shop(path: Path) -> None:
     )
     findings(console, judged.findings)
     assumed(console, judged.assumed)
+    measure_first(console, judged.measure)
     missing(console, judged.missing, shop.currency)
 
 

@@ -8,6 +8,7 @@ from rich.console import Console
 from rich.text import Text
 
 from phasewright.command.screen import amount, heading, line, money, shape, spread
+from phasewright.plan.measurements import Measurement
 from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.quantities.value import Value
 from phasewright.quantities.words import SEVERITY_WORDS
@@ -79,6 +80,17 @@ def _together(values: Sequence[Value]) -> str:
     low = amount(min(value.low for value in values), unit)
     high = amount(max(value.high for value in values), unit)
     return f"{least} to {most}, may be {low} to {high}" if least != most else told[0]
+
+
+def measure_first(console: Console, of: Sequence[Measurement]) -> None:
+    """The measurement at the supply that is most worth making, then what others would tell."""
+    if not of:
+        return
+    heading(console, "What to measure first at the supply")
+    for number, each in enumerate(of):
+        decides = " It decides." if each.decides else " It decides nothing by itself."
+        words = f"{each.words}{decides} {each.how}" if number == 0 else f"{each.words}{decides}"
+        line(console, words, mark=Text(f"{number + 1}."))
 
 
 def missing(console: Console, facts: Sequence[Missing], currency: str | None) -> None:

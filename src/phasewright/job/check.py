@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import supply_impedance
+from phasewright.plan.circuit_runs import cable_assumptions
+from phasewright.plan.measurements import Measurement, measurements
 from phasewright.plan.questions import questions_of
 from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.shop.model import Shop
@@ -21,6 +23,7 @@ class Checked:
     findings: tuple[Finding, ...]
     assumed: tuple[Assumed, ...]
     missing: tuple[Missing, ...]
+    measure: tuple[Measurement, ...]
 
 
 def motors_of(shop: Shop) -> list[Motor]:
@@ -56,10 +59,12 @@ def check(shop: Shop) -> Checked:
         (
             *supply.assumed,
             *place_assumptions(shop),
+            *cable_assumptions(shop),
             *(entry for motor in motors for entry in motor.assumed),
         ),
         (
             *questions_of(shop, supply.resistance, mains_volts(shop)),
             *(entry for motor in motors for entry in motor.missing),
         ),
+        measurements(shop, motors),
     )

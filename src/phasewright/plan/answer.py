@@ -12,7 +12,8 @@ from phasewright.network.impedance import fault_current
 from phasewright.plan.arrays import Choice, choice_of, known_beforehand
 from phasewright.plan.built import side_of
 from phasewright.plan.circuit_rules import forbidden, forbids, judged, offered_first
-from phasewright.plan.circuits import installation_of, with_circuits
+from phasewright.plan.circuit_runs import cable_assumptions
+from phasewright.plan.circuits import installation_of, lengths_wanted, with_circuits
 from phasewright.plan.currents import places_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
@@ -114,7 +115,7 @@ def answered(shop: Shop, *, quick: bool = False, progress: Progress | None = Non
         plans=sides,
         findings=(*_shop_findings(facts), *about_others, *findings),
         assumed=_assumed(facts, terms.assumed),
-        missing=missing_of(choice, best),
+        missing=(*missing_of(choice, best), *lengths_wanted(choice, best, side)),
         sources=tuple(
             SourceSide(each.id, each.title, each.edition, each.status) for each in all_sources()
         ),
@@ -270,7 +271,7 @@ def _assumed(facts: Facts, terms: tuple[Assumed, ...]) -> tuple[Assumed, ...]:
         found.append(Assumed("service rating", facts.site.limit.path, facts.site.limit.current_a))
     if facts.shop.supply.measured_voltage is None:
         found.append(Assumed("mains volts", "supply.measured_voltage", facts.site.voltage_v))
-    found += place_assumptions(facts.shop)
+    found += [*place_assumptions(facts.shop), *cable_assumptions(facts.shop)]
     if facts.site.fuel_price is None and any(on.energy_price for on in facts.shared):
         usual = fuel_price(facts.shop.region, None)
         found.append(Assumed("price of a litre of fuel", "tariff.fuel", usual))

@@ -12,6 +12,7 @@ from phasewright.plan.gives import gives_of, gives_up_of
 from phasewright.plan.motor_study import circuit_side
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
+from phasewright.plan.starting_room import with_starting_room
 from phasewright.plan.starts import beside_others, starting_order, starts_of
 from phasewright.plan.study import (
     PlanEquipment,
@@ -62,7 +63,7 @@ def side_of(
         voltage_dip=dip_of(choice, plan, together),
         motors=tuple(_motor(choice, plan, unit) for unit in now),
         equipment=_equipment(choice, plan),
-        cases=cases_of(choice, plan),
+        cases=with_starting_room(choice, plan, cases_of(choice, plan)),
         starts=starts_of(choice, plan),
         starting_order=starting_order(choice, plan),
         findings=findings,

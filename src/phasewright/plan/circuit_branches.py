@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from phasewright.circuits.devices import Start
-from phasewright.plan.circuit_jobs import Job, usual_length
+from phasewright.plan.circuit_jobs import Job
 from phasewright.plan.circuit_plan import ALONE, PlanContext
+from phasewright.plan.circuit_runs import run_to, usual_run
 from phasewright.plan.circuit_single import supply_name
 from phasewright.plan.study import PlanMotor
 from phasewright.quantities.value import Value, figure
@@ -94,7 +95,7 @@ def _branch(
         role="capacitor_branch", source=source, to=to, lines="1-2", place=place, kind="other",
         voltage_v=volts,
         design=figure(amps, "A", "plan.circuit_branches.branches", inputs, words),
-        length=usual_length("inside"), tap=None, region=of.region, code_a=amps,
+        run=usual_run("inside"), tap=None, region=of.region, code_a=amps,
         own_device=False, isolator=False, more_least=capacitor_circuit("conductor"),
         capacitance=capacitance, starts=starts, sources=("nec",),
     )  # fmt: skip
@@ -127,7 +128,8 @@ def _control(of: PlanContext, machine: str, motor: PlanMotor) -> Job:
             {"volt-amperes": (held.number, "VA"), "volts": (volts, "V")}, held.source,
             low=held.low / volts, high=held.high / volts,
         ),
-        length=usual_length("fixed"), tap=tap, region=of.region, isolator=False,
+        run=run_to(of.choice.facts.shop, of.unit(motor.motor).task.machine, conductor=False),
+        tap=tap, region=of.region, isolator=False,
         starts=(Start(rush, seconds, math.sqrt(2.0) * rush),),
         ambient_c=tap.site.surroundings.ambient_c,
     )  # fmt: skip
@@ -152,7 +154,7 @@ def _consumers(of: PlanContext) -> list[Job]:
                     role="supply_to_machine", source=supply_name(machine.place), to=name,
                     lines="1-2", place=machine.place, kind="other",
                     voltage_v=tap.site.source.voltage_v, design=amps,
-                    length=usual_length("fixed"), tap=tap, region=of.region,
+                    run=run_to(shop, machine, conductor=False), tap=tap, region=of.region,
                     socket=other.kind == "socket" or machine.connects_by == "plug",
                     ambient_c=tap.site.surroundings.ambient_c,
                 )

@@ -9,6 +9,7 @@ from phasewright.circuits.cables import Laid
 from phasewright.circuits.devices import Start
 from phasewright.circuits.installation import Device, Lines, PhaseRelay, Role
 from phasewright.network.shortcircuit import peak_current_a
+from phasewright.plan.circuit_runs import Run
 from phasewright.plan.circuit_supply import Tap
 from phasewright.quantities.codes import Region, ResidualType
 from phasewright.quantities.errors import TableEnds
@@ -16,7 +17,7 @@ from phasewright.quantities.value import Value
 from phasewright.rules.motor_circuits import motor_conductor_a, motor_device_a
 from phasewright.rules.phase_converters import variable_loads
 from phasewright.running.line3_fault import Line3Fault
-from phasewright.tables.circuits import length_m, start_power_factor, usual, usual_method
+from phasewright.tables.circuits import start_power_factor, usual
 from phasewright.tables.currents import full_load_current_a
 from phasewright.tables.efficiency import W_PER_HP
 from phasewright.tables.protection import share
@@ -43,7 +44,7 @@ class Job:
     kind: Kind
     voltage_v: float
     design: Value
-    length: Value
+    run: Run
     tap: Tap | None
     region: Region
     code_a: float | None = None
@@ -78,14 +79,19 @@ class Job:
         return f"{self.source} to {self.to}"
 
     @property
+    def length(self) -> Value:
+        """Metres one way."""
+        return self.run.length
+
+    @property
     def laid(self) -> Laid:
-        """As such circuits are usually laid; a cord lies in free air, taken as in a pipe."""
+        """As it is told, else as usual; a cord lies in free air, taken as in a pipe."""
         return Laid(
             self.region,
             3 if self.lines in ("1-2-3", "drive output") else 2,
-            None if self.region == "NEC" else _method(),
+            None if self.region == "NEC" else self.run.laid_as,
             self.ambient_c,
-            int(usual("bunched")),
+            self.run.grouped or int(usual("bunched")),
         )
 
 
@@ -135,12 +141,3 @@ def motor_start(current_a: float, seconds: float) -> Start:
     factor = start_power_factor()
     reactance = (1.0 - factor * factor) ** 0.5
     return Start(current_a, seconds, peak_current_a(current_a, factor, reactance))
-
-
-def usual_length(of: str) -> Value:
-    """How long such a run is taken to be where nobody told."""
-    return length_m(of)
-
-
-def _method() -> Literal["B2", "C"]:
-    return "C" if usual_method() == "C" else "B2"

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from typing import Literal
 
+from phasewright.circuits.cables import standard_size
 from phasewright.circuits.devices import surely_trips_s
 from phasewright.circuits.installation import (
     Device,
@@ -20,6 +21,7 @@ from phasewright.plan.circuit_jobs import Job, asked_of
 from phasewright.plan.circuit_residual import residual_of, trips_s
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.circuit_supply import earth_values
+from phasewright.plan.circuit_there import too_thin
 from phasewright.plan.circuit_words import why_it_holds, why_it_trips
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Finding, Remedy
@@ -48,7 +50,8 @@ def laid(job: Job) -> tuple[PlanCircuit, tuple[Finding, ...]]:
             found = sized(_need(job, residual))
     except TableEnds as ends:
         return _bare(job), (_not_sized(job, str(ends)),)
-    return _told(job, residual, found), _findings(job, found)
+    thin = too_thin(job, _need(job, residual), found)
+    return _told(job, residual, found), (*_findings(job, found), *thin)
 
 
 def _too_slow(job: Job, of: Sized) -> bool:
@@ -79,7 +82,16 @@ def _need(job: Job, residual: ResidualCurrentDevice | None) -> Need:
         relay_protects=job.kind == "motor" and job.overload is not None,
         small_conductors=asked.small,
         residual=residual is not None,
+        smallest_m2=_there_m2(job),
     )
+
+
+def _there_m2(job: Job) -> float:
+    """What lies there already, as the standard size it is at least; 0 where nothing does."""
+    if job.run.conductor_m2 is None:
+        return 0.0
+    there = standard_size(job.run.conductor_m2, job.region)
+    return 0.0 if there is None else there.area_m2
 
 
 def _origin(job: Job) -> Origin:

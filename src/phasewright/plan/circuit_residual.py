@@ -2,9 +2,10 @@
 
 In an IEC shop: sockets have one of their own; so has a circuit whose breaker alone is too slow over
 an earth fault; where the earth is a rod of the shop's own, and on a generated line, nothing else
-opens a fault, so one at the converter's input covers what hangs
-behind it, unless the converter isolates. A device the shop has already is used where it sees
-the fault. In a North American shop none is chosen: the breaker's time is told.
+opens a fault, so one at the converter's input covers what hangs behind it, unless the converter
+isolates. On a farm and in dust every circuit stands behind one. A device the shop has already is
+used where it sees the fault and is fine enough. In a North American shop none is chosen: the
+breaker's time is told.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from __future__ import annotations
 from phasewright.circuits.installation import ResidualCurrentDevice
 from phasewright.network.shortcircuit import LEAST
 from phasewright.plan.circuit_jobs import Job
+from phasewright.plan.circuit_supply import Ground
 from phasewright.tables.circuits import residual, residual_ratings_ma
 from phasewright.tables.limits import standing_leakage_share
 
@@ -43,16 +45,23 @@ def residual_of(job: Job, *, wanted: bool = False) -> ResidualCurrentDevice | No
         or job.isolates
         or job.line3 is not None
         or job.role == "supply_to_converter"
+        or ground.every_circuit_ma is not None
     )
     if not needed:
         return None
-    if ground.upstream is not None and not job.isolates:
+    if ground.upstream is not None and not job.isolates and _fine_enough(ground):
         return ResidualCurrentDevice(
             ground.upstream.rating_ma, ground.upstream.type or "AC", leak, upstream=True
         )
     rating = _rating(job)
     at = None if job.isolates else job.covered_by
     return ResidualCurrentDevice(rating, job.residual_type, leak, at)
+
+
+def _fine_enough(ground: Ground) -> bool:
+    """Whether the device that is there is no coarser than what every circuit here must have."""
+    most, there = ground.every_circuit_ma, ground.upstream
+    return most is None or there is None or there.rating_ma <= most
 
 
 def _rating(job: Job) -> float:

@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from phasewright.circuits.devices import Start
 from phasewright.circuits.installation import Role
-from phasewright.plan.circuit_jobs import Job, code_amps, usual_length
+from phasewright.plan.circuit_jobs import Job, code_amps
 from phasewright.plan.circuit_line3 import return_ohm
 from phasewright.plan.circuit_plan import PlanContext
+from phasewright.plan.circuit_runs import Run, run_to, usual_run
 from phasewright.plan.circuit_single import drive_leads, supply_name
 from phasewright.plan.circuit_supply import Tap
 from phasewright.plan.places import fed_over_feeder
@@ -59,7 +60,7 @@ def _converter_supply(of: PlanContext, on: Shared, hung: tuple[PlanMotor, ...]) 
             drawn, "A", "plan.admit.Admission.turning", {"supply": (volts, "V")},
             "network of each set that turns together, harmonics as if in phase",
         ),
-        length=usual_length("beside"), tap=tap, region=of.region, code_a=drawn,
+        run=usual_run("beside"), tap=tap, region=of.region, code_a=drawn,
         starts=_supply_starts(of, on, hung), nameplate_input_a=drawn, equipment=on.name,
         leakage_ma=_leakage(hung), in_series=True, release=on.design is not None,
         residual_type="B" if rectified or on.design is None else "A",
@@ -111,7 +112,7 @@ def _to_machine(
     job = Job(
         role=role, source=name, to=f"{unit.machine} socket" if plugged else motor.motor,
         lines="1-2-3", place=unit.place, kind="motor", voltage_v=volts, design=design,
-        length=_length(of, on, unit), tap=tap, region=of.region, code_a=code,
+        run=_run(of, on, unit), tap=tap, region=of.region, code_a=code,
         starts=of.start_of(motor.motor, locked), line3=of.fault(on.name),
         return_ohm=return_ohm(of.choice.facts, of.tap(on.place)), socket=plugged,
         isolates=on.neutral and on.phases is None, covered_by=covered, overload=full, release=True,
@@ -125,7 +126,7 @@ def _to_machine(
         return (job,)
     cord = replace(
         job, role="outlet_to_machine", source=job.to, to=motor.motor, socket=False, cord=True,
-        length=usual_length("cord"), own_device=False, isolator=False, covered_by=job.id,
+        run=usual_run("cord"), own_device=False, isolator=False, covered_by=job.id,
     )  # fmt: skip
     return replace(job, overload=None, release=False), cord
 
@@ -165,18 +166,21 @@ def _watts(unit: Unit) -> float | None:
     return None if unit.motor.power_w is None else unit.motor.power_w.number
 
 
-def _length(of: PlanContext, on: Shared, unit: Unit) -> Value:
+def _run(of: PlanContext, on: Shared, unit: Unit) -> Run:
     """Along the feeder of the machine's place too, where the three lines run over it."""
-    own = usual_length("fixed")
     facts = of.choice.facts
+    own = run_to(facts.shop, unit.task.machine)
     there = facts.site_at(unit.place)
     if not fed_over_feeder(on, unit, there, facts.site):
         return own
     feeder = facts.shop.place(unit.place).feeder
     if feeder is None or feeder.length is None:
         return own
-    more = feeder.length.number
-    return replace(own, number=own.number + more, low=own.low + more, high=own.high + more)
+    more, to_it = feeder.length.number, own.length
+    whole = replace(
+        to_it, number=to_it.number + more, low=to_it.low + more, high=to_it.high + more
+    )  # fmt: skip
+    return replace(own, length=whole)
 
 
 def _shared_drive(of: PlanContext, on: Shared, hung: tuple[PlanMotor, ...]) -> tuple[Job, ...]:
@@ -196,7 +200,7 @@ def _shared_drive(of: PlanContext, on: Shared, hung: tuple[PlanMotor, ...]) -> t
         voltage_v=tap.site.source.voltage_v,
         design=figure(max(amps), "A", "electronics.drive.drive_input", inputs,
                       "rectifier and link, the motor that takes most"),
-        length=usual_length("fixed"), tap=tap, region=of.region, code_a=plate,
+        run=usual_run("fixed"), tap=tap, region=of.region, code_a=plate,
         nameplate_input_a=plate, equipment=on.name, residual_type="F",
         leakage_ma=max((f.number for each in hung if (f := each.figures.leakage_ma)), default=0.0),
         in_series=True, ambient_c=tap.site.surroundings.ambient_c,

@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from phasewright.circuits.devices import Start
 from phasewright.circuits.installation import Lines
-from phasewright.plan.circuit_jobs import Job, code_amps, motor_start, usual_length
+from phasewright.plan.circuit_jobs import Job, code_amps, motor_start
 from phasewright.plan.circuit_plan import PlanContext
+from phasewright.plan.circuit_runs import Run, run_to, usual_run
 from phasewright.plan.circuit_supply import Tap
 from phasewright.plan.study import PlanMotor
 from phasewright.quantities.value import Value, figure
@@ -55,7 +56,8 @@ def _on_drive(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...]:
     supply = Job(
         role="supply_to_drive", source=supply_name(unit.place), to=name,
         lines=_lines(tap, three=tap.three_phase), place=unit.place, kind="drive",
-        voltage_v=tap.site.source.voltage_v, design=design, length=usual_length("fixed"),
+        voltage_v=tap.site.source.voltage_v, design=design,
+        run=run_to(of.choice.facts.shop, unit.task.machine),
         tap=tap, region=of.region, code_a=plate, nameplate_input_a=plate, equipment=name,
         starts=_inrush(motor), socket=plugged, residual_type="F", in_series=True,
         leakage_ma=0.0 if leak is None else leak.number,
@@ -83,7 +85,7 @@ def drive_leads(of: PlanContext, motor: PlanMotor, drive: str) -> Job | None:
     return Job(
         role="drive_to_motor", source=drive, to=motor.motor, lines="drive output",
         place=unit.place, kind="motor", voltage_v=volts, design=design,
-        length=lead_of(unit.task.machine, unit.motor), tap=None, region=of.region,
+        run=Run(lead_of(unit.task.machine, unit.motor)), tap=None, region=of.region,
         code_a=code_amps(None if power is None else power.number, volts, 3, of.region),
         own_device=False, early_break=True, overload=full, in_series=True,
         full_load_a=() if full is None else (full.number,),
@@ -130,7 +132,7 @@ def _through(supply: Job, of: Part, motor: str) -> tuple[Job, Job]:
     )  # fmt: skip
     behind = replace(
         supply, role="transformer_to_drive", source=name, voltage_v=out,
-        design=supply.design.scaled(supply.voltage_v / out), length=usual_length("beside"),
+        design=supply.design.scaled(supply.voltage_v / out), run=usual_run("beside"),
         tap=supply.tap, isolates=True, socket=False, code_a=None, starts=(),
         lines="1-2",
     )  # fmt: skip
@@ -158,7 +160,8 @@ def _straight(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...] | None:
         role="supply_to_machine", source=supply_name(unit.place),
         to=f"{unit.machine} socket" if plugged else motor.motor,
         lines=_lines(tap, three=three), place=unit.place, kind="motor",
-        voltage_v=tap.site.source.voltage_v, design=design, length=usual_length("fixed"),
+        voltage_v=tap.site.source.voltage_v, design=design,
+        run=run_to(of.choice.facts.shop, unit.task.machine),
         tap=tap, region=of.region, code_a=code if motor.way == "direct" else None,
         starts=_starts(of, motor.motor, amps), socket=plugged, overload=full, release=True,
         full_load_a=() if full is None else (full.number,), in_series=plugged,
@@ -168,7 +171,7 @@ def _straight(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...] | None:
         return (job,)
     cord = replace(
         job, role="outlet_to_machine", source=job.to, to=motor.motor, socket=False, cord=True,
-        length=usual_length("cord"), own_device=False, isolator=False, covered_by=job.id,
+        run=usual_run("cord"), own_device=False, isolator=False, covered_by=job.id,
     )  # fmt: skip
     return replace(job, overload=None, release=False), cord
 

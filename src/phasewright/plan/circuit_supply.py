@@ -14,7 +14,9 @@ from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.codes import Earthing, ResidualType
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.running.line3_fault import EarthedPoint
+from phasewright.shop.model import Shop
 from phasewright.tables.circuits import electrode_ohm
+from phasewright.tables.clauses import limit
 from phasewright.tables.protection import disconnection_time_s
 from phasewright.ways.site import Site
 
@@ -37,6 +39,8 @@ class Ground:
     told: bool
     electrode: Value | None
     upstream: Upstream | None
+    every_circuit_ma: float | None = None
+    """Coarsest residual-current device that every circuit here must stand behind; None for none."""
 
     @property
     def through_rods(self) -> bool:
@@ -71,7 +75,28 @@ def ground_of(facts: Facts, place: str) -> Ground:
         supply.earthing is not None,
         electrode,
         _upstream(facts, place),
+        every_circuit_ma(shop, place),
     )
+
+
+def every_circuit_ma(shop: Shop, place: str) -> float | None:
+    """On a farm, and where dust may burn, every circuit of an IEC shop stands behind one [mA].
+
+    Source: IEC 60364-7-705, 705.411.1; IEC 60364-4-42, 422.3.9 (from memory).
+    """
+    if shop.region == "NEC":
+        return None
+    asks = []
+    if shop.supply.farm:
+        asks.append(limit("farms", "everything_ma"))
+    if place in dusty_places(shop):
+        asks.append(limit("fire", "residual_ma"))
+    return min(asks, default=None)
+
+
+def dusty_places(shop: Shop) -> tuple[str, ...]:
+    """Places in which dust may burn, in the order of the file."""
+    return tuple(each.name for each in shop.places if each.dust)
 
 
 def _upstream(facts: Facts, place: str) -> Upstream | None:

@@ -20,11 +20,13 @@ from phasewright.plan.circuit_plan import PlanContext, context_of
 from phasewright.plan.circuit_shared import shared_jobs
 from phasewright.plan.circuit_single import own_jobs
 from phasewright.plan.circuit_study import PlanCircuit, installed
+from phasewright.plan.circuit_supply import dusty_places
+from phasewright.plan.circuit_there import lengths_worth
 from phasewright.plan.circuit_words import seconds_words
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanMotor, PlanSide
 from phasewright.plan.to_earth import earthed_of
-from phasewright.quantities.finding import Finding, Remedy
+from phasewright.quantities.finding import Finding, Missing, Remedy
 from phasewright.quantities.value import figure
 
 LATE_S = 5.0
@@ -108,6 +110,11 @@ def _rated(motor: PlanMotor, circuits: list[PlanCircuit]) -> PlanMotor:
     return replace(motor, figures=replace(motor.figures, circuit_rating_a=rating))
 
 
+def lengths_wanted(choice: Choice, plan: Solution, side: PlanSide) -> tuple[Missing, ...]:
+    """Cable lengths nobody told that decide a circuit of this plan."""
+    return lengths_worth(jobs_of(context_of(choice, plan, side)), laid)
+
+
 def jobs_of(of: PlanContext) -> tuple[Job, ...]:
     """Every circuit of the plan as what it has to do, what is shared first."""
     return (*shared_jobs(of), *own_jobs(of), *branches(of))
@@ -141,6 +148,8 @@ def installation_of(choice: Choice, plan: Solution, side: PlanSide) -> Installat
         earthed=earthed_of(supply),
         service_rating_a=None if supply.service_rating is None else supply.service_rating.number,
         upstream_residual=of.upstream(),
+        farm=supply.farm,
+        dusty=dusty_places(facts.shop),
     )
 
 

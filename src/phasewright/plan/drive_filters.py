@@ -44,7 +44,8 @@ def filter_findings(choice: Choice, plan: Solution) -> Iterator[Finding]:
     if choice.facts.site.region == "IEC":
         professional = not choice.facts.site.wiring_by_owner
         category: Category = radio_category_of(any(kinds))
-        yield from radio_category(category, public, professional, DRIVES).findings
+        dwellings = public and supply.dwelling is not False
+        yield from radio_category(category, dwellings, professional, DRIVES).findings
 
 
 def feed_of(supply: Supply) -> Feed | None:

@@ -167,6 +167,7 @@ def _found(choice: Choice, starts: list[_Start], effects: NetworkEffects) -> lis
             service,
             hardest.running_a,
             hardest.effect.motor,
+            hardest.effect.change_at_intake.number,
         ).findings
     found += operator_told(
         _amps(hardest),

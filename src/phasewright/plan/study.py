@@ -246,6 +246,7 @@ class PlanCase:
     line_currents_a: tuple[MotorAmps, ...] | None
     lines_to_earth_v: tuple[Value, Value, Value] | None
     harmonics: CaseHarmonics | None = None
+    room_left_starting_a: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)

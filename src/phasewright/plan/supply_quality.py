@@ -78,23 +78,26 @@ def _leakage(choice: Choice, plan: Solution) -> Iterator[Finding]:
     facts, drives = choice.facts, list(_leaking(choice, plan))
     if not drives:
         return
-    yield from _device(facts.shop.supply.residual_current, [ma for _, ma in drives], SERVICE)
-    for place in facts.shop.places:
+    whole = [ma for _, ma in drives]
+    yield from _device(facts.shop.supply.residual_current, whole, SERVICE, "supply")
+    for number, place in enumerate(facts.shop.places):
         here = [ma for where, ma in drives if where == place.name]
         if here:
-            yield from _device(place.residual_current, here, place.name)
+            at = f"places[{number}]"
+            yield from _device(place.residual_current, here, place.name, at)
             yield from earth_conductor(sum(here), place.name).findings
 
 
 def _device(
-    device: ResidualCurrent | None, leak_ma: list[float], subject: str
+    device: ResidualCurrent | None, leak_ma: list[float], subject: str, at: str
 ) -> Iterator[Finding]:
     """What a residual-current device that is there says to these drives."""
     if device is None:
         return
     rating_ma = None if device.rating is None else 1000.0 * device.rating.number
     yield from standing_leakage(sum(leak_ma), rating_ma, subject).findings
-    yield from device_type(len(leak_ma), device.type, subject).findings
+    path = f"{at}.residual_current.type"
+    yield from device_type(len(leak_ma), device.type, subject, path).findings
 
 
 def _leaking(choice: Choice, plan: Solution) -> Iterator[tuple[str, float]]:

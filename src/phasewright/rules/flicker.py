@@ -112,13 +112,14 @@ def greatest_impedance_ohm(change_on_reference: float, change_limit: float) -> f
 @iec("61000-3-11", "4", "supply")
 def conditional_connection(
     supply_ohm: float | None, change_on_reference: float | None, change_limit: float,
-    service_a: float | None, rated_a: float, subject: str,
+    service_a: float | None, rated_a: float, subject: str, fall: float = 0.0,
 ) -> Findings:  # fmt: skip
     """What would not meet IEC 61000-3-3 is connected only where the supply is stiff enough.
 
     For things of up to 75 A: at most the impedance at which the change is within its limit, or
     a service of 100 A a line or more. It does not apply to what meets its limit on the reference
-    supply.
+    supply. `fall` is what the start lets the volts fall here: on a stiffer supply it draws as much
+    more, so the remedy asks for so much less.
     """
     if change_on_reference is None or above(
         rated_a, limit("conditional_connection", "most_rated_a")
@@ -135,7 +136,7 @@ def conditional_connection(
         "the network operator must agree to it",
         unit="ohm",
         remedy=Remedy("Soften the start, or ask the operator for a stiffer supply.",
-                      "supply.loop_impedance", most, "ohm"),
+                      "supply.loop_impedance", most * (1.0 - fall), "ohm"),
     )  # fmt: skip
 
 

@@ -44,8 +44,13 @@ def standing_leakage(leakage_ma: float | None, rating_ma: float | None, subject:
     status="from memory",
     looks_at="circuit",
 )
-def device_type(drives: int, type: ResidualType | None, subject: str) -> Findings:
-    """No residual-current device of type AC stands ahead of a drive."""
+def device_type(
+    drives: int, type: ResidualType | None, subject: str, path: str | None = None
+) -> Findings:
+    """No residual-current device of type AC stands ahead of a drive.
+
+    `path` is that of its type in the shop file.
+    """
     if type is None or drives < 1:
         return None
     if type != "AC":
@@ -58,7 +63,9 @@ def device_type(drives: int, type: ResidualType | None, subject: str) -> Finding
         allowed="A, F or B, as the drive's maker says",
         remedy=Remedy(
             "Have it changed for the type the drive's maker asks for: type F is usual for drives "
-            "fed by one phase, type B where the maker says so."
+            "fed by one phase, type B where the maker says so.",
+            path,
+            None if path is None else "F",
         ),
     )
 

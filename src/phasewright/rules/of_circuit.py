@@ -114,6 +114,11 @@ def hangs_on_generated(circuit: Circuit, installation: Installation) -> bool:
     return straight and generated(circuit, installation)
 
 
+def inner(circuit: Circuit) -> bool:
+    """Whether it only goes on from what another circuit feeds: capacitors, leads of a drive."""
+    return circuit.role in ("capacitor_branch", "drive_to_motor")
+
+
 def final(circuit: Circuit) -> bool:
     """Whether the shorter times to disconnect hold: it feeds a thing, and is not too large.
 

@@ -14,6 +14,7 @@ from phasewright.rules.of_circuit import (
     at_end,
     final,
     generated,
+    inner,
     laid,
     live_conductors,
     mm2,
@@ -70,8 +71,8 @@ def _shock(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
         electrode_and_device(
             c.electrode_ohm, residual_ma(c), None if c.electrode_ohm is None else "TT", c.id
         ),
-        farm_circuit(i.farm, socket, residual_ma(c), c.id),
-        fire_protection(c.place in i.dusty, residual_ma(c), c.id),
+        farm_circuit(i.farm and not inner(c), socket, residual_ma(c), c.id),
+        fire_protection(c.place in i.dusty and not inner(c), residual_ma(c), c.id),
     )  # fmt: skip
 
 

@@ -108,6 +108,8 @@ class Supply:
     outlet_rating: Annotated[
         Value | None, Quantity("current", 1, 1000), Says("where only an outlet may be used")
     ] = None
+    farm: Annotated[bool | None, Says("it feeds a farm or market garden")] = None
+    dwelling: Annotated[bool | None, Says("dwellings share its transformer")] = None
     other_loads: tuple[OtherLoad, ...] = ()
 
 
@@ -253,6 +255,22 @@ class Control:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Cable:
+    """The cable from the board, or from what feeds it, to a machine or to its socket."""
+
+    length: Annotated[Value | None, Quantity("length", 0.1, 500), Says("one way")] = None
+    conductor: Annotated[
+        Value | None, Quantity("area", 1e-7, 1e-3), Says("where it lies there already, copper")
+    ] = None
+    method: Annotated[codes.Method | None, Says("how the cable is laid")] = None
+    grouped: Annotated[
+        int | None,
+        Number(1, 20, "a count of circuits", whole=True),
+        Says("circuits that lie in a bunch with it, itself counted"),
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Machine:
     """A machine, owned or planned, with its motors."""
 
@@ -267,6 +285,7 @@ class Machine:
     starts_per_hour: Annotated[float | None, Number(0, 3600, "starts in an hour")] = None
     place: Annotated[str, Text("the name of a place")] = ""
     connects_by: codes.ConnectsBy | None = None
+    cable: Cable | None = None
     starter: codes.Starter | None = None
     brake: Brake | None = None
     own_speeds: OwnSpeeds | None = None
