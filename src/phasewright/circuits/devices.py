@@ -84,7 +84,7 @@ def magnetic_a(device: Device) -> float | None:
 def smallest(
     region: Region, least_a: float, most_a: float, starts: tuple[Start, ...]
 ) -> Chosen:  # fmt: skip
-    """The smallest breaker from `least_a` to `most_a` that holds every start, the largest allowed
+    """The smallest breaker within its bounds that holds every start, the largest allowed
     where none does. Raises TableEnds where none is made so large."""
     largest: Chosen | None = None
     for device in _sold(region, least_a, most_a):

@@ -15,30 +15,15 @@ from phasewright.command.motors import motors
 from phasewright.command.screen import amount, draws, heading, line, money, spread
 from phasewright.command.site import confirm
 from phasewright.command.starts import starts
+from phasewright.papers.plan_words import bought, chosen, findings_of, origins, part_words
 from phasewright.plan.study import PlanSide, Study
-from phasewright.quantities.codes import WAYS, Severity
-from phasewright.quantities.finding import Finding, Reason
+from phasewright.quantities.finding import Reason
 from phasewright.quantities.words import (
-    BROUGHT_WORDS,
     BUYABLE_WORDS,
     CONNECTION_WORDS,
-    PLACE_WORDS,
-    WAY_SHORT,
     WAY_WORDS,
     place_words,
 )
-from phasewright.ways.figures import Buy, Part
-
-_WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
-
-
-OWN_ON_A_DRIVE = {"overload_relay", "shared_place"}
-"""Parts of a place on a shared drive."""
-
-
-def chosen(study: Study) -> PlanSide | None:
-    """The plan the answer names."""
-    return next((plan for plan in study.plans if plan.id == study.answer.plan), None)
 
 
 def show(console: Console, study: Study) -> None:
@@ -54,7 +39,7 @@ def show(console: Console, study: Study) -> None:
         starts(console, plan, study.region)
     _other_plans(console, study)
     motors(console, study.motors, study.currency)
-    findings(console, _findings_of(study, plan))
+    findings(console, findings_of(study, plan))
     _reasons(console, "Take care", study.answer.cautions)
     if plan is not None:
         confirm(console, plan)
@@ -105,17 +90,15 @@ def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
     if not plan.buys:
         line(console, "Nothing.")
         return
-    origins = [origin for buy in plan.buys for origin in _origins(buy)]
-    marks = {origin: f" [{n + 1}]" for n, origin in enumerate(dict.fromkeys(origins))}
+    found = [origin for buy in plan.buys for origin in origins(buy)]
+    marks = {origin: f" [{n + 1}]" for n, origin in enumerate(dict.fromkeys(found))}
     if len(marks) == 1:
         marks = dict.fromkeys(marks, "")
     table = _table(("When", "left"), ("What", "left"), ("For", "left"), ("Price", "right"))
     for buy in sorted(plan.buys, key=lambda buy: buy.year):
-        times = f"{buy.quantity} × " if buy.quantity != 1 else ""
-        what = f"{times}{_what(buy)}, {amount(buy.rating, buy.unit)}"
         table.add_row(
             "now" if buy.year == 0 else f"year {buy.year}",
-            f"{what}, {BUYABLE_WORDS[buy.origin]}",
+            f"{bought(buy)}, {BUYABLE_WORDS[buy.origin]}",
             ", ".join(buy.serves),
             money(buy.price, None) + marks[buy.price_origin],
         )
@@ -123,7 +106,7 @@ def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
             owned = ", already yours" if part.owned else ""
             table.add_row(
                 "",
-                Text(f"  {part.quantity} × {_part(part)}{owned}"),
+                Text(f"  {part_words(part)}{owned}"),
                 "",
                 Text(money(part.price, None) + marks[part.price_origin], style="dim"),
             )
@@ -135,24 +118,6 @@ def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
     line(console, f"{told}:")
     for origin, mark in marks.items():
         line(console, origin, mark=Text(mark.strip()), inset=4)
-
-
-def _what(buy: Buy) -> str:
-    """What is bought: a thing by its way, or what a motor has of its own on a shared one."""
-    if buy.kind == "shared_drive" and {part.kind for part in buy.parts} <= OWN_ON_A_DRIVE:
-        return PLACE_WORDS
-    return BROUGHT_WORDS if buy.unit == "F" else WAY_WORDS[buy.kind]
-
-
-def _origins(buy: Buy) -> list[str]:
-    return [buy.price_origin, *(part.price_origin for part in buy.parts)]
-
-
-def _part(part: Part) -> str:
-    name = next((WAY_SHORT[way] for way in WAYS if way == part.kind), part.kind.replace("_", " "))
-    if part.kind == "drive_per_motor":  # the piece itself, whoever shares it
-        name = "drive"
-    return f"{name}, {amount(part.rating, part.unit)}" if part.unit else name
 
 
 def _costs(console: Console, plan: PlanSide, study: Study) -> None:
@@ -221,13 +186,6 @@ def _other_plans(console: Console, study: Study) -> None:
             stops + " ".join(reason.words for reason in plan.gives_up),
         )
     _print(console, table)
-
-
-def _findings_of(study: Study, plan: PlanSide | None) -> list[Finding]:
-    """What concerns the chosen plan or the shop itself."""
-    wanted = set(plan.findings) if plan is not None else set()
-    kept = [entry for entry in study.findings if entry.plan is None or entry.id in wanted]
-    return sorted(kept, key=lambda entry: _WORST_FIRST.index(entry.severity))
 
 
 def _changes(console: Console, study: Study) -> None:

@@ -6,12 +6,17 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from phasewright.circuits.installation import Device, ResidualCurrentDevice
 from phasewright.command.screen import amount, heading, line
+from phasewright.papers.plan_words import (
+    INSIDE,
+    cable_words,
+    device_words,
+    lengths_words,
+    own_drives,
+    residual_words,
+)  # fmt: skip
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanSide
-
-INSIDE = ("capacitor_branch", "control")
 
 
 def circuits(console: Console, plan: PlanSide) -> None:
@@ -20,12 +25,10 @@ def circuits(console: Console, plan: PlanSide) -> None:
     if not laid:
         return
     heading(console, "Circuits")
-    own = {each.id: f"drive of {each.serves[0]}"
-           for each in plan.equipment if each.id.startswith(f"{each.way} ")}  # fmt: skip
-    _table(console, [each for each in laid if each.role not in INSIDE], own)
+    _table(console, [each for each in laid if each.role not in INSIDE], own_drives(plan))
     line(console, "Each with an earth conductor. Lengths are assumed where you told none (here "
-         f"{_lengths(laid)}): pace them out before you buy. The sizes are a proposal for whoever "
-         "is allowed to wire, not a permission.")  # fmt: skip
+         f"{lengths_words(laid)}): pace them out before you buy. The sizes are a proposal for "
+         "whoever is allowed to wire, not a permission.")  # fmt: skip
     _inside(console, laid)
     _line3(console, plan)
 
@@ -40,9 +43,9 @@ def _table(console: Console, rows: list[PlanCircuit], own: dict[str, str]) -> No
         table.add_row(
             "its drive" if row.from_ in own else row.from_,
             own.get(row.to, row.to),
-            _cable(row),
-            _device(row.device),
-            _residual(row.residual_current),
+            cable_words(row),
+            device_words(row.device),
+            residual_words(row.residual_current),
             "" if row.overload_setting_a is None else amount(row.overload_setting_a.number, "A"),
         )
     with console.capture() as caught:
@@ -50,33 +53,6 @@ def _table(console: Console, rows: list[PlanCircuit], own: dict[str, str]) -> No
     for text in Text.from_ansi(caught.get()).split():
         text.rstrip()
         console.print(Text("  ") + text, soft_wrap=True)
-
-
-def _cable(row: PlanCircuit) -> str:
-    if row.conductor is None:
-        return "none is large enough"
-    return f"{row.loaded} × {row.conductor}"
-
-
-def _device(of: Device | None) -> str:
-    if of is None:
-        return ""
-    return f"{of.curve}{of.rating_a:g}" if of.curve else f"{of.rating_a:g} A"
-
-
-def _residual(of: ResidualCurrentDevice | None) -> str:
-    if of is None:
-        return ""
-    marked = f"{of.rating_ma:g} mA {of.type}"
-    if of.upstream:
-        return f"{marked}, yours"
-    return f"{marked}, ahead" if of.at else marked
-
-
-def _lengths(rows: tuple[PlanCircuit, ...]) -> str:
-    lengths = [row.length_m.number for row in rows if row.role not in INSIDE]
-    least, most = min(lengths), max(lengths)
-    return f"{least:g} m" if least == most else f"{least:g} to {most:g} m"
 
 
 def _inside(console: Console, rows: tuple[PlanCircuit, ...]) -> None:
@@ -97,7 +73,7 @@ def _inside(console: Console, rows: tuple[PlanCircuit, ...]) -> None:
         line(
             console,
             f"Controls of {', '.join(row.to.removesuffix(' controls') for row in controls)}: from "
-            f"lines 1 and 2 behind {_device(one.device)}, {one.conductor}.",
+            f"lines 1 and 2 behind {device_words(one.device)}, {one.conductor}.",
             mark=Text("-"),
         )
 

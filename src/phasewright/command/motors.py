@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from rich.console import Console
 from rich.text import Text
 
-from phasewright.command.screen import amount, heading, line, money, shape, spread
+from phasewright.command.screen import amount, heading, line, shape, spread
 from phasewright.command.verdicts import verdict_table
+from phasewright.papers.plan_words import key_figures, sentence
 from phasewright.plan.study import MotorSide, WaySide
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.words import VERDICT_WORDS, WAY_WORDS
-from phasewright.ways.figures import Figures
 
 _LONG = 60
 
@@ -42,7 +42,7 @@ def motors(console: Console, motors: Sequence[MotorSide], currency: str | None) 
     for words, number in notes.items():
         if number == 1:
             console.print()
-        line(console, _sentence(words), mark=Text(f"({number})"))
+        line(console, sentence(words), mark=Text(f"({number})"))
 
 
 def _everywhere(motors: Sequence[MotorSide]) -> dict[WayName, WaySide]:
@@ -85,16 +85,10 @@ def _words(console: Console, said: Sequence[str], notes: dict[str, int], inset: 
     """Lines of words; those in the notes by their number only."""
     for words in said:
         if words and words not in notes:
-            line(console, _sentence(words), inset=inset)
+            line(console, sentence(words), inset=inset)
     numbers = sorted(notes[words] for words in said if words in notes)
     if numbers:
         line(console, "see " + ", ".join(f"({number})" for number in numbers), inset=inset)
-
-
-def _sentence(words: str) -> str:
-    """Words as a sentence, however short they are."""
-    end = "" if words.endswith((".", "!", "?", ")")) else "."
-    return words[:1].upper() + words[1:] + end
 
 
 def _rated(motor: MotorSide) -> str:
@@ -115,7 +109,7 @@ def _in_order(ways: Sequence[WaySide]) -> list[WaySide]:
 
 def _refused(console: Console, way: WaySide, *, told: str) -> None:
     """A refused way with its reasons in one breath; the figures behind them are in the file."""
-    why = " ".join(_sentence(r.words) for r in way.reasons if r.words != told)
+    why = " ".join(sentence(r.words) for r in way.reasons if r.words != told)
     head = Text.assemble((VERDICT_WORDS[way.verdict], "bold"), f": {WAY_WORDS[way.way]}")
     line(console, head.append(f" - {why}" if why else ""), mark=shape(console, way.verdict))
 
@@ -124,23 +118,8 @@ def _serves(
     console: Console, way: WaySide, notes: dict[str, int], told: str, currency: str | None
 ) -> None:
     """A way that serves: its key figures, then what must be kept to."""
-    key = _key_figures(way.figures, currency)
+    key = key_figures(way.figures, currency)
     head = Text.assemble((VERDICT_WORDS[way.verdict], "bold"), f": {WAY_WORDS[way.way]}")
     line(console, head.append(f" - {key}" if key else ""), mark=shape(console, way.verdict))
     said = [reason.words for reason in (*way.reasons, *way.conditions)]
     _words(console, [words for words in said if words != told], notes, inset=6)
-
-
-def _key_figures(figures: Figures, currency: str | None) -> str:
-    parts = []
-    amps = figures.input_current_a
-    if amps is not None:
-        low, high = amount(amps.low, "A"), amount(amps.high, "A")
-        parts.append(f"draws {low}" if low == high else f"draws {low} to {high}")
-    if figures.usable_power_w is not None:
-        parts.append(f"gives {amount(figures.usable_power_w.number, 'W')} for ever")
-    if figures.starting_torque_ratio is not None:
-        parts.append(f"{figures.starting_torque_ratio.number:.0%} of rated torque at standstill")
-    if figures.price is not None:
-        parts.append(f"about {money(figures.price.number, currency)} for this machine alone")
-    return ", ".join(parts)

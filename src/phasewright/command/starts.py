@@ -7,12 +7,11 @@ from rich.table import Table
 from rich.text import Text
 
 from phasewright.command.screen import heading, line
+from phasewright.papers.plan_words import run_up_words, trip_words
 from phasewright.plan.start_study import LargestStartSide, WrongDirection
-from phasewright.plan.study import PlanSide, PlanStart, StartTrip
+from phasewright.plan.study import PlanSide, PlanStart
 from phasewright.quantities.codes import Region
 from phasewright.tables.sizes import motor_size
-
-VERDICTS = {"may_trip": "may trip", "trips": "trips", "not_judged": "not known"}
 
 
 def starts(console: Console, plan: PlanSide, region: Region) -> None:
@@ -46,29 +45,15 @@ def _table(console: Console, rows: tuple[PlanStart, ...]) -> None:
         table.add_row(
             f"{row.motor} (to come)" if row.planned else row.motor,
             ", ".join(row.with_) or "nothing",
-            _time(row),
+            run_up_words(row),
             f"{row.dip.number:.0%}",
-            ", ".join(_trip(each) for each in row.trips) or "nothing",
+            ", ".join(trip_words(each) for each in row.trips) or "nothing",
         )
     with console.capture() as caught:
         console.print(table, width=console.width - 2)
     for text in Text.from_ansi(caught.get()).split():
         text.rstrip()
         console.print(Text("  ") + text, soft_wrap=True)
-
-
-def _time(row: PlanStart) -> str:
-    """The usual time and the longest, where they differ as printed."""
-    if not row.runs_up or row.time_s is None:
-        return "does not"
-    usual = f"{row.time_s.number:.2g}"
-    longest = usual if row.time_high_s is None else f"{row.time_high_s.number:.2g}"
-    return f"{usual} s" if usual == longest else f"{usual} to {longest} s"
-
-
-def _trip(of: StartTrip) -> str:
-    kind = of.kind.replace("_", " ")
-    return f"{of.device} ({kind}): {VERDICTS.get(of.verdict, of.verdict)}"
 
 
 def _beside(start: PlanStart) -> str:

@@ -7,11 +7,12 @@ from pathlib import Path
 
 from rich.console import Console
 
-from phasewright.command.answer import chosen, show
+from phasewright.command.answer import show
 from phasewright.command.progress import Steps, compile_once
 from phasewright.command.screen import line, screen
 from phasewright.files.folder import renewed
 from phasewright.job.read import read
+from phasewright.papers.plan_words import chosen
 from phasewright.papers.sheets.sheet import LeftOut
 from phasewright.quantities.finding import Reason
 
@@ -23,6 +24,7 @@ def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
     """
     shop = read(path)
     compile_once()
+    from phasewright.files.report_file import write as write_report
     from phasewright.files.result_file import write
     from phasewright.files.sheet_files import write as write_sheets
     from phasewright.files.wiring_files import write as write_wiring
@@ -41,6 +43,7 @@ def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
             faults = write_wiring(wires, wired.title, room)
             papers = sheets(shop, whole)
             write_sheets(papers, room)
+            written += (write_report(shop, whole, wires, wired, papers, room),)
             left_out = papers.left_out
     console = screen()
     show(console, whole)

@@ -6,18 +6,17 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from phasewright.papers.cost_picture import BEST, cost_picture
+from phasewright.papers.plan_words import about, findings_of
 from phasewright.papers.svg import Mark
 from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
-from phasewright.quantities.codes import WAYS, Severity, Verdict
+from phasewright.quantities.codes import Verdict
 from phasewright.quantities.finding import Assumed, Finding, Missing
-from phasewright.quantities.told import amount, spread
-from phasewright.quantities.words import BROUGHT_WORDS, PLACE_WORDS, WAY_SHORT, WAY_WORDS
+from phasewright.quantities.told import spread
+from phasewright.quantities.words import WAY_SHORT
 from phasewright.shop.model import Shop
-from phasewright.ways.figures import Buy, Part
+from phasewright.ways.figures import Buy
 
-_WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
 _BEST_FIRST: tuple[Verdict, ...] = ("suits", "with_conditions", "refused")
-_OWN_ON_A_DRIVE = {"overload_relay", "shared_place"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +66,7 @@ def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
         now=tuple(buy for buy in buys if buy.year == 0),
         later=tuple(buy for buy in buys if buy.year > 0),
         motors=tuple(_row(motor) for motor in study.motors),
-        findings=tuple(_findings(study, plan)),
+        findings=tuple(findings_of(study, plan)),
         asks=tuple(_asks(study.missing, shop)),
         assumed=_assumed(study.assumed),
         costs=_costs(study, plan),
@@ -92,31 +91,12 @@ def _row(motor: MotorSide) -> MotorRow:
     return MotorRow(motor, tuple(ways), {verdict: of for verdict, of in names.items() if of})
 
 
-def _findings(study: Study, plan: PlanSide | None) -> list[Finding]:
-    """What concerns the plan or the shop itself, the worst first."""
-    wanted = set() if plan is None else set(plan.findings)
-    kept = [entry for entry in study.findings if entry.plan is None or entry.id in wanted]
-    return sorted(kept, key=lambda entry: _WORST_FIRST.index(entry.severity))
-
-
 def _asks(facts: Iterable[Missing], shop: Shop) -> list[Ask]:
     groups: dict[tuple[str, str, str], list[Missing]] = {}
     for fact in facts:
         key = fact.words, fact.how_to_measure, fact.would_change
         groups.setdefault(key, []).append(fact)
-    return [Ask(alike[0], tuple(_about(f.path, shop) for f in alike)) for alike in groups.values()]
-
-
-def _about(path: str, shop: Shop) -> str:
-    """Which machine or motor a path lies in; the supply where in none."""
-    for place, machine in enumerate(shop.machines):
-        if not path.startswith(f"machines[{place}]"):
-            continue
-        for seat, motor in enumerate(machine.motors):
-            if path.startswith(f"machines[{place}].motors[{seat}]"):
-                return machine.name if len(machine.motors) == 1 else f"{machine.name}, {motor.name}"
-        return machine.name
-    return "the supply" if path.startswith("supply") else ""
+    return [Ask(alike[0], tuple(about(f.path, shop) for f in alike)) for alike in groups.values()]
 
 
 def _assumed(facts: Iterable[Assumed]) -> tuple[tuple[Assumed, int], ...]:
@@ -126,22 +106,3 @@ def _assumed(facts: Iterable[Assumed]) -> tuple[tuple[Assumed, int], ...]:
         key = fact.field, spread(fact.value), fact.value.origin
         groups.setdefault(key, []).append(fact)
     return tuple((alike[0], len(alike)) for alike in groups.values())
-
-
-def bought(buy: Buy) -> str:
-    """What is bought, as a line of a list."""
-    if buy.kind == "shared_drive" and {part.kind for part in buy.parts} <= _OWN_ON_A_DRIVE:
-        what = PLACE_WORDS
-    else:
-        what = BROUGHT_WORDS if buy.unit == "F" else WAY_WORDS[buy.kind]
-    times = f"{buy.quantity} × " if buy.quantity != 1 else ""
-    return f"{times}{what}, {amount(buy.rating, buy.unit)}"
-
-
-def part_words(part: Part) -> str:
-    """A part of a thing that is bought."""
-    name = next((WAY_SHORT[way] for way in WAYS if way == part.kind), part.kind.replace("_", " "))
-    if part.kind == "drive_per_motor":
-        name = "drive"
-    size = f", {amount(part.rating, part.unit)}" if part.unit else ""
-    return f"{part.quantity} × {name}{size}"

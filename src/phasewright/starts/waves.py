@@ -72,7 +72,9 @@ class Waves:
 
 
 def waves(course: Course, *, every: int = 0) -> Waves:
-    """Run a course. `every`: a record every so many steps, none where 0.
+    """All machines and the supply run in time through a course.
+
+    `every`: a record every so many steps, none where 0.
 
     Raises UsageError for a course that cannot be run: no machine, no inertia at a shaft, steps
     that do not halve, a start branch that watches a machine that is not there.

@@ -1,0 +1,144 @@
+"""The words in which a plan is told, the same on the screen, on the page and on paper."""
+
+from __future__ import annotations
+
+from phasewright.circuits.installation import Device, ResidualCurrentDevice
+from phasewright.plan.circuit_study import PlanCircuit
+from phasewright.plan.study import PlanSide, PlanStart, StartTrip, Study
+from phasewright.quantities.codes import WAYS, Severity
+from phasewright.quantities.finding import Finding
+from phasewright.quantities.told import amount, money
+from phasewright.quantities.words import BROUGHT_WORDS, PLACE_WORDS, WAY_SHORT, WAY_WORDS
+from phasewright.shop.model import Shop
+from phasewright.ways.figures import Buy, Figures, Part
+
+WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
+OWN_ON_A_DRIVE = {"overload_relay", "shared_place"}
+"""Parts of a place on a shared drive."""
+INSIDE = ("capacitor_branch", "control")
+"""Roles of circuits inside a box."""
+TRIPS = {"may_trip": "may trip", "trips": "trips", "not_judged": "not known"}
+
+
+def chosen(study: Study) -> PlanSide | None:
+    """The plan the answer names."""
+    return next((plan for plan in study.plans if plan.id == study.answer.plan), None)
+
+
+def what(buy: Buy) -> str:
+    """What is bought: a thing by its way, or what a motor has of its own on a shared one."""
+    if buy.kind == "shared_drive" and {part.kind for part in buy.parts} <= OWN_ON_A_DRIVE:
+        return PLACE_WORDS
+    return BROUGHT_WORDS if buy.unit == "F" else WAY_WORDS[buy.kind]
+
+
+def bought(buy: Buy) -> str:
+    """What is bought and how large, as a line of a list."""
+    times = f"{buy.quantity} × " if buy.quantity != 1 else ""
+    return f"{times}{what(buy)}, {amount(buy.rating, buy.unit)}"
+
+
+def part_words(part: Part) -> str:
+    """A part of a thing that is bought, as many as there are."""
+    name = next((WAY_SHORT[way] for way in WAYS if way == part.kind), part.kind.replace("_", " "))
+    if part.kind == "drive_per_motor":  # the piece itself, whoever shares it
+        name = "drive"
+    size = f", {amount(part.rating, part.unit)}" if part.unit else ""
+    return f"{part.quantity} × {name}{size}"
+
+
+def origins(buy: Buy) -> list[str]:
+    """Where the prices of a buy come from."""
+    return [buy.price_origin, *(part.price_origin for part in buy.parts)]
+
+
+def findings_of(study: Study, plan: PlanSide | None) -> list[Finding]:
+    """What concerns the plan or the shop itself, the worst first."""
+    wanted = set() if plan is None else set(plan.findings)
+    kept = [entry for entry in study.findings if entry.plan is None or entry.id in wanted]
+    return sorted(kept, key=lambda entry: WORST_FIRST.index(entry.severity))
+
+
+def run_up_words(row: PlanStart) -> str:
+    """The usual time of a start and the longest, where they differ as printed."""
+    if not row.runs_up or row.time_s is None:
+        return "does not"
+    usual = f"{row.time_s.number:.2g}"
+    longest = usual if row.time_high_s is None else f"{row.time_high_s.number:.2g}"
+    return f"{usual} s" if usual == longest else f"{usual} to {longest} s"
+
+
+def trip_words(of: StartTrip) -> str:
+    """What a device does in a start."""
+    return f"{of.device} ({of.kind.replace('_', ' ')}): {TRIPS.get(of.verdict, of.verdict)}"
+
+
+def cable_words(row: PlanCircuit) -> str:
+    """The live conductors of a circuit."""
+    return "none is large enough" if row.conductor is None else f"{row.loaded} × {row.conductor}"
+
+
+def device_words(of: Device | None) -> str:
+    """An overcurrent device as it is marked."""
+    if of is None:
+        return ""
+    return f"{of.curve}{of.rating_a:g}" if of.curve else f"{of.rating_a:g} A"
+
+
+def residual_words(of: ResidualCurrentDevice | None) -> str:
+    """A residual-current device as it is marked, and where it stands."""
+    if of is None:
+        return ""
+    marked = f"{of.rating_ma:g} mA {of.type}"
+    if of.upstream:
+        return f"{marked}, yours"
+    return f"{marked}, ahead" if of.at else marked
+
+
+def own_drives(plan: PlanSide) -> dict[str, str]:
+    """Words for the ids of drives that serve one motor."""
+    return {
+        each.id: f"drive of {each.serves[0]}"
+        for each in plan.equipment if each.id.startswith(f"{each.way} ")
+    }  # fmt: skip
+
+
+def lengths_words(rows: tuple[PlanCircuit, ...]) -> str:
+    """How long the circuits are taken to be."""
+    lengths = [row.length_m.number for row in rows if row.role not in INSIDE]
+    least, most = min(lengths), max(lengths)
+    return f"{least:g} m" if least == most else f"{least:g} to {most:g} m"
+
+
+def key_figures(figures: Figures, currency: str | None) -> str:
+    """What a way draws, gives and costs for a motor, in one line."""
+    parts = []
+    amps = figures.input_current_a
+    if amps is not None:
+        low, high = amount(amps.low, "A"), amount(amps.high, "A")
+        parts.append(f"draws {low}" if low == high else f"draws {low} to {high}")
+    if figures.usable_power_w is not None:
+        parts.append(f"gives {amount(figures.usable_power_w.number, 'W')} for ever")
+    if figures.starting_torque_ratio is not None:
+        parts.append(f"{figures.starting_torque_ratio.number:.0%} of rated torque at standstill")
+    if figures.price is not None:
+        parts.append(f"about {money(figures.price.number, currency)} for this machine alone")
+    return ", ".join(parts)
+
+
+def sentence(words: str) -> str:
+    """Words as a sentence, however short they are."""
+    end = "" if words.endswith((".", "!", "?", ")")) else "."
+    return words[:1].upper() + words[1:] + end
+
+
+def about(path: str, shop: Shop) -> str:
+    """Which machine or motor a path lies in; the supply where in none."""
+    for place, machine in enumerate(shop.machines):
+        if not path.startswith(f"machines[{place}]"):
+            continue
+        for seat, motor in enumerate(machine.motors):
+            if path.startswith(f"machines[{place}].motors[{seat}]"):
+                return machine.name if len(machine.motors) == 1 else f"{machine.name}, {motor.name}"
+        return machine.name
+    return "the supply" if path.startswith("supply") else ""

@@ -1,0 +1,152 @@
+"""What a report consists of, as data: headings, words, lists, tables, pictures, in their order.
+
+Nothing here knows what a block looks like; `report.typ` does. Every text is data: none of it is
+ever part of the template.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+Side = Literal["left", "right"]
+_LONG_WORD = re.compile(r"(\S{22})(?=\S)")
+_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading; those of level 1 stand in the list of contents, `page` begins a page."""
+
+    words: str
+    level: int = 2
+    page: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A paragraph; `lead` stands before it in bold, `look` says how it is set."""
+
+    words: str
+    lead: str = ""
+    look: Literal["plain", "headline", "small", "caution"] = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Bullets:
+    """A list; every entry has words in bold before it (may be empty) and words."""
+
+    entries: tuple[tuple[str, str], ...]
+    look: Literal["plain", "small", "tick"] = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table: its head, the side its words stand on, its share of the width (0: as
+    wide as its words), whether it is left to be written in."""
+
+    head: str
+    share: float = 0.0
+    side: Side = "left"
+    blank: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table; a row whose first cell is `SPAN` is one line over the whole width."""
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    small: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing as SVG text; `about` is read to those who cannot see. One with a title has a page
+    of its own, on its side."""
+
+    drawing: str
+    about: str
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """Every heading of level 1, with its page."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A step with a box to tick: the caution before it, what to do, and what is measured (between,
+    with, expected, what another reading means), each with room for the reading."""
+
+    number: int
+    words: str
+    caution: str
+    measures: tuple[tuple[str, str, str, str], ...]
+
+
+Block = Heading | Words | Bullets | Table | Picture | Step | Contents
+SPAN = "\N{ZERO WIDTH SPACE}"
+"""First cell of a row that is a heading inside a table; the second is its words."""
+
+
+def bullets(
+    entries: Iterable[str | tuple[str, str]], look: Literal["plain", "small", "tick"] = "plain"
+) -> tuple[Block, ...]:
+    """A list, or nothing where there is nothing to say."""
+    pairs = tuple(("", each) if isinstance(each, str) else each for each in entries)
+    return (Bullets(pairs, look),) if pairs else ()
+
+
+def table(
+    columns: Sequence[Column], rows: Iterable[Sequence[str]], *, small: bool = False
+) -> tuple[Block, ...]:
+    """A table, or nothing where it has no rows."""
+    found = tuple(tuple(row) for row in rows)
+    return (Table(tuple(columns), found, small),) if found else ()
+
+
+def written(block: Block) -> dict[str, Any]:
+    """A block as plain data for the template."""
+    match block:
+        case Heading(words, level, page):
+            return {"kind": "heading", "words": shown(words), "level": level, "page": page}
+        case Words(words, lead, look):
+            return {"kind": "words", "words": shown(words), "lead": shown(lead), "look": look}
+        case Bullets(entries, look):
+            told = [{"lead": shown(lead), "words": shown(words)} for lead, words in entries]
+            return {"kind": "bullets", "entries": told, "look": look}
+        case Table(columns, rows, small):
+            return {
+                "kind": "table",
+                "heads": [shown(column.head) for column in columns],
+                "shares": [column.share for column in columns],
+                "sides": [column.side for column in columns],
+                "rows": [[shown(cell) for cell in row] for row in rows],
+                "small": small,
+                "blank": any(column.blank for column in columns),
+            }
+        case Contents():
+            return {"kind": "contents"}
+        case Step(number, words, caution, measures):
+            return {
+                "kind": "step", "number": number, "words": shown(words),
+                "caution": shown(caution),
+                "measures": [[shown(cell) for cell in each] for each in measures],
+            }  # fmt: skip
+        case Picture(drawing, about, title):
+            return {
+                "kind": "picture", "drawing": drawing, "about": shown(about),
+                "title": shown(title),
+            }  # fmt: skip
+
+
+def shown(text: str) -> str:
+    """Text that can be set: no control letters, and long words may break at a slash or anywhere."""
+    if text == SPAN:
+        return text
+    clean = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", text)
+    return _LONG_WORD.sub("\\1\N{ZERO WIDTH SPACE}", clean)

@@ -1,0 +1,144 @@
+"""Circuits, starts and sets of machines of the plan, as tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from phasewright.papers.plan_words import (
+    INSIDE,
+    cable_words,
+    device_words,
+    lengths_words,
+    own_drives,
+    residual_words,
+    run_up_words,
+    trip_words,
+)
+from phasewright.papers.report.blocks import Block, Column, Heading, Words, bullets, table
+from phasewright.plan.circuit_study import PlanCircuit
+from phasewright.plan.study import PlanCase, PlanSide
+from phasewright.quantities.told import amount
+from phasewright.quantities.value import Value
+
+PROPOSAL = (
+    "Each with an earth conductor. The sizes are a proposal for whoever is allowed to wire, not a "
+    "permission. Lengths are assumed where none was told (here {lengths}): pace them out before "
+    "anything is bought."
+)
+
+
+def circuits(plan: PlanSide) -> Iterator[Block]:
+    """What is laid from where to where, what guards it, and that it opens on a fault."""
+    laid = plan.circuits or ()
+    if not laid:
+        return
+    own = own_drives(plan)
+    yield Heading("Circuits", 1)
+    yield Words(PROPOSAL.format(lengths=lengths_words(laid)))
+    columns = (
+        Column("From", 1.2), Column("To", 1.4), Column("Amps", side="right"),
+        Column("Conductor", 1.2), Column("m", side="right"), Column("Bears", side="right"),
+        Column("Breaker"), Column("Residual", 0.8), Column("Overload", side="right"),
+    )  # fmt: skip
+    yield from table(columns, (_row(each, own) for each in laid), small=True)
+    yield from _earth_faults(laid, own)
+
+
+def _earth_faults(laid: tuple[PlanCircuit, ...], own: dict[str, str]) -> Iterator[Block]:
+    yield Heading("What opens an earth fault")
+    columns = (
+        Column("To", 1.4), Column("Loop", side="right"), Column("Earth fault", side="right"),
+        Column("Open within", side="right"), Column("Asked", side="right"),
+        Column("Why", 3.0),
+    )  # fmt: skip
+    yield from table(
+        columns,
+        (
+            (own.get(each.to, each.to), _told(each.loop_ohm), _told(each.earth_fault_a),
+             _told(each.disconnects_s),
+             "" if each.within_s is None else amount(each.within_s, "s"), each.why_it_trips or "")
+            for each in laid if each.role not in INSIDE and each.earth_fault_a is not None
+        ),
+        small=True,
+    )  # fmt: skip
+
+
+def _row(row: PlanCircuit, own: dict[str, str]) -> tuple[str, ...]:
+    return (
+        "its drive" if row.from_ in own else row.from_,
+        own.get(row.to, row.to),
+        _told(row.design_current_a),
+        cable_words(row),
+        f"{row.length_m.number:g}",
+        _told(row.ampacity_a),
+        device_words(row.device),
+        residual_words(row.residual_current),
+        _told(row.overload_setting_a),
+    )
+
+
+def _told(value: Value | None) -> str:
+    return "" if value is None else amount(value.number, value.unit)
+
+
+def starts(plan: PlanSide) -> Iterator[Block]:
+    """How each motor runs up in its hardest case, and in which order."""
+    if not plan.starts:
+        return
+    yield Heading("Starts")
+    columns = (
+        Column("Motor", 1.4), Column("With", 1.4), Column("Runs up in", side="right"),
+        Column("Dip", side="right"), Column("Supply peak", side="right"), Column("What trips", 1.4),
+    )  # fmt: skip
+    yield from table(
+        columns,
+        (
+            (
+                f"{row.motor} (to come)" if row.planned else row.motor,
+                ", ".join(row.with_) or "nothing", run_up_words(row), f"{row.dip.number:.1%}",
+                _told(row.supply_peak_a),
+                ", ".join(trip_words(each) for each in row.trips) or "nothing",
+            )
+            for row in plan.starts
+        ),
+        small=True,
+    )  # fmt: skip
+    if len(plan.starting_order) > 1:
+        yield Words(f"Start them in this order: {', then '.join(plan.starting_order)}.")
+    for equipment in plan.equipment:
+        wrong = equipment.wrong_direction
+        if wrong is not None:
+            harmed = ", ".join(each.motor for each in wrong.motors if each.harms)
+            harm = f"Turning backwards harms {harmed}." if harmed else ""
+            told = (wrong.not_turned.words, wrong.words, harm)
+            yield from bullets(filter(None, told), "small")
+
+
+def cases(plan: PlanSide) -> Iterator[Block]:
+    """What the supply and the lines do for every set that turns together."""
+    if not plan.cases:
+        return
+    yield Heading("Sets that turn together")
+    columns = (
+        Column("Running", 2.6), Column("Supply", side="right"), Column("Takes", side="right"),
+        Column("Room left", side="right"), Column("Volts 1-2, 2-3, 3-1", side="right"),
+        Column("Unbalance", side="right"),
+    )  # fmt: skip
+    yield from table(columns, (_case(case) for case in plan.cases), small=True)
+    yield Words(
+        "Lines 1 and 2 are the two supply lines; line 3 is the generated one. Unbalance: the "
+        "negative sequence over the positive.",
+        look="small",
+    )
+
+
+def _case(case: PlanCase) -> tuple[str, ...]:
+    volts = case.line_voltages_v
+    return (
+        ", ".join(case.running) or "nothing",
+        _told(case.supply_current_a),
+        _told(case.supply_power_w),
+        _told(case.room_left_a),
+        "" if volts is None else " / ".join(f"{each.number:.0f}" for each in volts),
+        "" if case.unbalance is None else f"{case.unbalance.vuf.number:.1%}",
+    )

@@ -1,0 +1,137 @@
+"""What was found, what is to be confirmed, what was assumed, what is missing, and the sources."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from phasewright.papers.plan_words import about, findings_of, sentence
+from phasewright.papers.report.blocks import Block, Column, Heading, Words, bullets, table
+from phasewright.plan.study import PlanSide, Study
+from phasewright.quantities.codes import Severity
+from phasewright.quantities.finding import Assumed, Finding, Missing
+from phasewright.quantities.told import amount, money, spread
+from phasewright.quantities.words import SEVERITY_WORDS
+from phasewright.shop.model import Shop
+
+SHAPES: dict[Severity, str] = {"stop": "■", "condition": "▲", "caution": "△", "info": "·"}
+
+
+def found(study: Study, plan: PlanSide | None) -> Iterator[Block]:
+    """Findings on the plan and the shop, the worst first, like ones of several subjects once."""
+    yield Heading("What was found", 1, page=True)
+    groups: dict[tuple[Severity, str, str, str], list[Finding]] = {}
+    for each in findings_of(study, plan):
+        remedy = "" if each.remedy is None else f" To change it: {sentence(each.remedy.words)}"
+        key = (each.severity, sentence(each.words), remedy, each.source)
+        groups.setdefault(key, []).append(each)
+    if not groups:
+        yield Words("Nothing stands against the plan.")
+    yield from table(
+        (Column("How grave"), Column("Of", 1.2), Column("What", 3.4), Column("Source", 1.4)),
+        (
+            (
+                f"{SHAPES[severity]} {SEVERITY_WORDS[severity]}",
+                ", ".join(dict.fromkeys(each.subject for each in alike)), words + remedy, source,
+            )
+            for (severity, words, remedy, source), alike in groups.items()
+        ),
+        small=True,
+    )  # fmt: skip
+
+
+def to_confirm(plan: PlanSide | None) -> Iterator[Block]:
+    """What only the finished installation shows, to be ticked off before it is used."""
+    confirms = () if plan is None else plan.to_confirm or ()
+    if not confirms:
+        return
+    yield Heading("To confirm on the finished installation")
+    groups: dict[tuple[str, str], list[str]] = {}
+    for each in confirms:
+        groups.setdefault((each.words, each.how or ""), []).append(each.subject)
+    entries = (
+        (f"{', '.join(dict.fromkeys(of))}:", f"{words} {how}".strip())
+        for (words, how), of in groups.items()
+    )
+    yield from bullets(entries, "tick")
+
+
+def assumed(facts: Sequence[Assumed], shop: Shop) -> Iterator[Block]:
+    """Every fact that was taken for granted, the same one of several motors once."""
+    yield Heading("What was assumed", 1)
+    if not facts:
+        yield Words("Nothing: every fact was told.")
+    groups: dict[tuple[str, str, str, str], list[str]] = {}
+    for fact in facts:
+        value = fact.value
+        key = (fact.field.replace("_", " "), spread(value), value.origin, value.source)
+        groups.setdefault(key, []).append(about(fact.path, shop))
+    yield from table(
+        (Column("What", 1.3), Column("Taken as", 1.8), Column("Of", 1.6), Column("Because", 2.4)),
+        (
+            (field, told, ", ".join(dict.fromkeys(filter(None, of))),
+             source if origin in source else f"{source} ({origin})".strip())
+            for (field, told, origin, source), of in groups.items()
+        ),
+        small=True,
+    )  # fmt: skip
+
+
+def missing(facts: Sequence[Missing], currency: str | None) -> Iterator[Block]:
+    """What is worth finding out, and how."""
+    if not facts:
+        return
+    yield Heading("What is worth finding out")
+    groups: dict[tuple[str, str, str], list[Missing]] = {}
+    for fact in facts:
+        groups.setdefault((fact.words, fact.how_to_measure, fact.would_change), []).append(fact)
+    yield from table(
+        (Column("What", 2.0), Column("How", 2.0), Column("What it would change", 1.6),
+         Column("Worth", side="right")),
+        (
+            (words, how, changes, _worth(alike, currency))
+            for (words, how, changes), alike in groups.items()
+        ),
+        small=True,
+    )  # fmt: skip
+
+
+def _worth(alike: Sequence[Missing], currency: str | None) -> str:
+    worth = max((fact.worth or 0.0 for fact in alike), default=0.0)
+    return money(worth, currency) if worth else ""
+
+
+def changes(study: Study) -> Iterator[Block]:
+    """Thresholds at which another plan wins."""
+    if not study.answer.changes_if:
+        return
+    yield Heading("What would change the answer")
+    yield from table(
+        (Column("What", 1.6), Column("From", side="right"), Column("To", side="right"),
+         Column("Then", 2.4)),
+        (
+            (each.what, amount(each.from_, each.unit), amount(each.to, each.unit), each.then)
+            for each in study.answer.changes_if
+        ),
+        small=True,
+    )  # fmt: skip
+
+
+def sources(study: Study) -> Iterator[Block]:
+    """Every published figure in use, and what made these papers."""
+    yield Heading("Sources", 1)
+    yield Words(
+        "From memory: written down without the book at hand, to be checked before it is relied "
+        "on. Common practice: a fact of the trade without one printed source.",
+        look="small",
+    )
+    yield from table(
+        (Column("Source", 3.0), Column("Edition", 1.0), Column("How it is known", 0.8)),
+        ((each.title, each.edition, each.status) for each in study.sources),
+        small=True,
+    )
+    made = study.made
+    yield Words(
+        f"Made by Phasewright {made.version}, tables {made.tables}, from the shop file with the "
+        f"SHA-256 sum {made.shop_sha256}. The same file gives the same papers.",
+        look="small",
+    )
