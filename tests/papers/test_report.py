@@ -14,8 +14,17 @@ import pytest
 import phasewright
 from phasewright.files.report_file import report
 from phasewright.files.result_file import study_text
-from phasewright.job.papers import wiring
-from phasewright.papers.report.blocks import Bullets, Column, Heading, Picture, Step, Table, Words, written
+from phasewright.job.papers import sheets, wiring
+from phasewright.papers.report.blocks import (
+    Bullets,
+    Column,
+    Heading,
+    Picture,
+    Step,
+    Table,
+    Words,
+    written,
+)
 from phasewright.papers.report.calculations import calculations
 from phasewright.papers.report.document import Document, document
 from phasewright.papers.report.pdf import TEMPLATE, pdf
@@ -28,7 +37,6 @@ from phasewright.quantities.told import amount, money
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 SHOPS = ("cider-barn", "furniture-shop", "tight-shop", "pottery")
 POINTS = {"IEC": (595.28, 841.89), "NEC": (612.0, 792.0)}
-NOTHING = of.Sheets((), ())
 NASTY = '#panic("x") *b* $x^2$ @a <b> `c` \\ "q" // /* ] } #eval'
 
 
@@ -39,12 +47,13 @@ class Made:
         self.shop = phasewright.read(EXAMPLES / f"{name}.shop.yaml")
         self.study = phasewright.study(self.shop, quick=True)
         self.wiring, self.plan = wiring(self.shop, self.study)
+        self.sheets = sheets(self.shop, self.study)
         self.bytes = self.report()
         self.pages = pages_of(self.bytes)
         self.text = squeezed(" ".join(self.pages))
 
     def report(self):
-        return report(self.shop, self.study, self.wiring, self.plan, NOTHING)
+        return report(self.shop, self.study, self.wiring, self.plan, self.sheets)
 
 
 def squeezed(text):
@@ -112,7 +121,11 @@ def test_it_holds_the_figures_of_the_result_file(made):
     for other in told["plans"]:
         wanted += [other["title"], money(other["purchase"], None)]
     for circuit in plan.get("circuits", []):
-        wanted += [amount(circuit[key], "A") for key in ("design_current_a", "ampacity_a") if key in circuit]
+        wanted += [
+            amount(circuit[key], "A")
+            for key in ("design_current_a", "ampacity_a")
+            if key in circuit
+        ]
         wanted += [amount(circuit["loop_ohm"], "ohm")] if "loop_ohm" in circuit else []
     for start in plan["starts"]:
         wanted += [f"{start['dip']:.1%}", amount(start["supply_peak_a"], "A")]
@@ -164,7 +177,8 @@ def test_no_letter_leaves_its_page_and_every_letter_is_in_the_font(made):
             text = page.get_textpage()
             for place in range(text.count_rects()):
                 left, bottom, right, top = text.get_rect(place)
-                assert left >= 10 and bottom >= 10 and right <= wide - 10 and top <= high - 10
+                assert 10 <= left <= right <= wide - 10
+                assert 10 <= bottom <= top <= high - 10
     assert "\ufffd" not in made.text
     assert "\x00" not in made.text
 
@@ -201,7 +215,7 @@ def test_a_shop_name_that_is_code_is_only_a_name():
     made = Made("pottery")
     shop = replace(made.shop, shop=NASTY)
     study = replace(made.study, shop=NASTY)
-    told = pages_of(report(shop, study, made.wiring, made.plan, NOTHING))
+    told = pages_of(report(shop, study, made.wiring, made.plan, made.sheets))
     assert squeezed(NASTY) in squeezed(told[0])
 
 
@@ -217,7 +231,10 @@ def test_control_letters_are_shown_as_missing():
 
 
 def test_a_first_page_of_much_stays_one_page():
-    lines = tuple((f"{k}", "A motor with a rather long name hangs on the rotary converter.") for k in range(40))
+    lines = tuple(
+        (f"{k}", "A motor with a rather long name hangs on the rotary converter.")
+        for k in range(40)
+    )
     told = pages_of(pdf(small(Heading("The next", 1, page=True), first=(Bullets(lines),))))
     assert len(told) == 2
     assert told[1].strip().startswith("The next")

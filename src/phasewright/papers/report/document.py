@@ -33,6 +33,7 @@ from phasewright.plan.study import Study
 from phasewright.shop.model import Shop
 
 Paper = Literal["a4", "us-letter"]
+CALCULATIONS = "calculations"
 PERMISSION = (
     "This is a calculation, not a permission. Who may wire, and how, is for your local code and "
     "a licensed electrician to say."
@@ -85,7 +86,8 @@ def _rest(
         yield from chain(buying(plan, study.currency), wiring_parts(wiring))
         yield from chain(circuits(plan), cases(plan), starts(plan))
     for sheet in sheets.sheets:
-        yield from sheet_blocks(sheet)
+        if sheet.name != CALCULATIONS:  # they have a part of their own
+            yield from sheet_blocks(sheet)
     yield from left_out(sheets)
     yield from to_confirm(plan)
     yield from calculations(study, plan)
