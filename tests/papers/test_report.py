@@ -245,7 +245,7 @@ def test_a_tall_drawing_is_made_smaller_not_cut():
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 400" width="100" height="400">'
         '<rect x="1" y="1" width="98" height="398" fill="none" stroke="black" stroke-width="2"/></svg>'
     )
-    made = pdf(small(Heading("Tall", 1), Picture(drawing, "tall"), first=(Words("x"),)))
+    made = pdf(small(Heading("Tall", 1), Picture(drawing, "tall", fills=True), first=(Words("x"),)))
     images = rendered(made)
     assert len(images) <= 3
     dark = images[-1].min(axis=2) < 128
@@ -270,6 +270,15 @@ def test_a_sheet_is_set_with_its_steps_cautions_and_room_to_write():
                   "Over the years", "Date", "Ohm"):  # fmt: skip
         assert squeezed(words) in text, words
     assert all(row[1] == "" for block in blocks if isinstance(block, Table) for row in block.rows)
+
+
+def test_a_step_of_many_readings_goes_on_over_the_page():
+    readings = tuple(
+        (f"point {k}", "voltmeter", f"{k} V", "Something else is wrong.") for k in range(90)
+    )
+    told = pages_of(pdf(small(Step(1, "Measure.", "Live.", readings), first=(Words("x"),))))
+    assert len(told) > 1
+    assert all(squeezed(f"point {k}") in squeezed(" ".join(told)) for k in range(90))
 
 
 def test_sheets_left_out_are_said():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from phasewright.papers.font import FOLDER
+from phasewright.papers.typeset import typeset
 
 DOTS_A_POINT = 2.0
 _SHEET = b"""#set page(width: auto, height: auto, margin: 0pt, fill: white)
@@ -12,19 +12,4 @@ _SHEET = b"""#set page(width: auto, height: auto, margin: 0pt, fill: white)
 
 def png(drawing: str) -> bytes:
     """The picture of an SVG text, two dots for each of its units, on white."""
-    import typst  # loaded where it is used: it is large
-
-    fonts = typst.Fonts(
-        include_system_fonts=False, include_embedded_fonts=False, font_paths=[FOLDER]
-    )
-    made = typst.compile(
-        _SHEET,
-        font_paths=fonts,
-        format="png",
-        ppi=72.0 * DOTS_A_POINT,
-        sys_inputs={"drawing": drawing},
-        timestamp=0,
-    )
-    if not isinstance(made, bytes):
-        raise TypeError("one drawing makes one page")
-    return made
+    return typeset(_SHEET, {"drawing": drawing}, "png", ppi=72.0 * DOTS_A_POINT)

@@ -64,7 +64,7 @@ class Hung:
 def hang(
     source: Source, converter: Converter, motor: Linked, typical: float, demand: float
 ) -> Hung:
-    """Hang a motor on a converter.
+    """A motor hung on a converter: its running points without, at usual and at highest load.
 
     `typical`, `demand` are torques over the rated one. Raises NoOperatingPoint where it does
     not hold its usual load; the demand may be more than it can hold (then None).

@@ -65,11 +65,12 @@ class Table:
 @dataclass(frozen=True, slots=True)
 class Picture:
     """A drawing as SVG text; `about` is read to those who cannot see. One with a title has a page
-    of its own, on its side."""
+    of its own, on its side; one that `fills` takes what its page leaves."""
 
     drawing: str
     about: str
     title: str = ""
+    fills: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +128,7 @@ def written(block: Block) -> dict[str, Any]:
                 "sides": [column.side for column in columns],
                 "rows": [[shown(cell) for cell in row] for row in rows],
                 "small": small,
-                "blank": any(column.blank for column in columns),
+                "blanks": [column.blank for column in columns],
             }
         case Contents():
             return {"kind": "contents"}
@@ -137,10 +138,10 @@ def written(block: Block) -> dict[str, Any]:
                 "caution": shown(caution),
                 "measures": [[shown(cell) for cell in each] for each in measures],
             }  # fmt: skip
-        case Picture(drawing, about, title):
+        case Picture(drawing, about, title, fills):
             return {
                 "kind": "picture", "drawing": drawing, "about": shown(about),
-                "title": shown(title),
+                "title": shown(title), "fills": fills,
             }  # fmt: skip
 
 

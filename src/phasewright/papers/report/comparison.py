@@ -34,7 +34,7 @@ def drawn(shop: Shop, study: Study) -> Iterator[Block]:
     """The shop as a single-line drawing with the answer's plan in it."""
     sheet = shop_sheet(shop, study, chosen(study), width=WIDTHS["tablet"])
     yield Heading("The shop", 1, page=True)
-    yield Picture(svg(styled(sheet, SHOP)), f"The shop drawn: {study.answer.headline}")
+    yield Picture(svg(styled(sheet, SHOP)), f"The shop drawn: {study.answer.headline}", fills=True)
 
 
 def comparison(study: Study) -> Iterator[Block]:
@@ -161,4 +161,5 @@ def _why(way: WaySide, motor: MotorSide, currency: str | None, *, told: bool) ->
         for reason in (*way.reasons, *way.conditions)
         if told and reason.words != motor.connection_words
     )
-    return " ".join(filter(None, (sentence(figures) if figures else "", *said)))
+    marked = said if way.verdict == "refused" else (f"– {each}" for each in said)
+    return "\n".join(filter(None, (sentence(figures) if figures else "", *marked)))

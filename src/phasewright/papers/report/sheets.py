@@ -41,8 +41,16 @@ def _part(part: of.Part) -> Iterator[Block]:
             yield from _table(part)
         case of.Steps(steps, first):
             for number, each in enumerate(steps, start=first):
-                told = tuple((m.between, m.meter, m.expected, m.differs) for m in each.measures)
-                yield Step(number, each.words, each.caution, told)
+                yield Step(number, each.words, each.caution, tuple(_measures(each)))
+
+
+def _measures(step: of.Step) -> Iterator[tuple[str, str, str, str]]:
+    """What is measured in a step; the same meaning of another reading once."""
+    before = ""
+    for each in step.measures:
+        again = each.differs and each.differs == before
+        yield each.between, each.meter, each.expected, "as above" if again else each.differs
+        before = each.differs
 
 
 def _table(table: of.Table) -> Iterator[Block]:
@@ -50,7 +58,7 @@ def _table(table: of.Table) -> Iterator[Block]:
         yield Heading(table.title, 3)
     widths = table.widths or (1,) * len(table.columns)
     columns = tuple(
-        Column(name, float(width), blank=name in table.blank)
+        Column(name[:1].upper() + name[1:], float(width), blank=name in table.blank)
         for name, width in zip(table.columns, widths, strict=True)
     )
     rows = tuple(
