@@ -65,12 +65,14 @@ class Table:
 @dataclass(frozen=True, slots=True)
 class Picture:
     """A drawing as SVG text; `about` is read to those who cannot see. One with a title has a page
-    of its own, on its side; one that `fills` takes what its page leaves."""
+    of its own, on its side; one that `fills` takes what its page leaves. A title that is
+    `listed` stands in the list of contents."""
 
     drawing: str
     about: str
     title: str = ""
     fills: bool = False
+    listed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,10 +140,10 @@ def written(block: Block) -> dict[str, Any]:
                 "caution": shown(caution),
                 "measures": [[shown(cell) for cell in each] for each in measures],
             }  # fmt: skip
-        case Picture(drawing, about, title, fills):
+        case Picture(drawing, about, title, fills, listed):
             return {
                 "kind": "picture", "drawing": drawing, "about": shown(about),
-                "title": shown(title), "fills": fills,
+                "title": shown(title), "fills": fills, "listed": listed,
             }  # fmt: skip
 
 

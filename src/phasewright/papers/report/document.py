@@ -81,7 +81,8 @@ def _rest(
     yield from motors(study)
     for page in drawings:
         told = f"Drawing, sheet {page.number}: {page.title}"
-        yield Picture(svg(page.marks), told, title=f"Drawing {page.number}: {page.title}")
+        title = f"Drawing {page.number}: {page.title}"
+        yield Picture(svg(page.marks), told, title, listed=page is drawings[0])
     if plan is not None:
         yield from chain(buying(plan, study.currency), wiring_parts(wiring))
         yield from chain(circuits(plan), cases(plan), starts(plan))
