@@ -1,8 +1,10 @@
 """The report as PDF: read back by another program, it holds the figures of the result file, nothing
 is cut, nothing is coloured, and what an owner typed is text and nothing else."""
 
+import io
 import json
 import re
+import zipfile
 from dataclasses import replace
 from pathlib import Path
 
@@ -14,7 +16,7 @@ import pytest
 import phasewright
 from phasewright.files.report_file import report
 from phasewright.files.result_file import study_text
-from phasewright.job.papers import sheets, wiring
+from phasewright.job.papers import papers, sheets, wiring, zipped
 from phasewright.papers.report.blocks import (
     Bullets,
     Column,
@@ -26,7 +28,7 @@ from phasewright.papers.report.blocks import (
     written,
 )
 from phasewright.papers.report.calculations import calculations
-from phasewright.papers.report.document import Document, document
+from phasewright.papers.report.document import CALCULATIONS, Document, document
 from phasewright.papers.report.pdf import TEMPLATE, pdf
 from phasewright.papers.report.sheets import sheet_blocks
 from phasewright.papers.sheets import sheet as of
@@ -158,6 +160,24 @@ def test_every_drawing_of_a_sound_wiring_is_in_it(made):
         assert squeezed(unit.title) in made.text
     for device in made.wiring.devices:
         assert squeezed(device.id) in made.text
+
+
+def test_every_sheet_but_the_calculations_is_in_it(made):
+    for sheet in made.sheets.sheets:
+        if sheet.name != CALCULATIONS:
+            assert squeezed(sheet.title) in made.text
+    for each in made.sheets.left_out:
+        assert squeezed(each.title) in made.text
+        assert squeezed(each.words) in made.text
+    for reading in made.plan.readings_expected or ():
+        assert squeezed(reading.between) in made.text
+
+
+def test_the_archive_holds_the_files_that_the_study_writes(made):
+    files = papers(made.shop, made.study)
+    assert files["report.pdf"] == made.bytes
+    with zipfile.ZipFile(io.BytesIO(zipped(files, "all"))) as archive:
+        assert archive.read("all/report.pdf") == made.bytes
 
 
 def test_it_is_black_and_white_and_nothing_reaches_the_edge(made):

@@ -44,7 +44,6 @@ def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
             papers = sheets(shop, whole)
             write_sheets(papers, room)
             written += (write_report(shop, whole, wires, wired, papers, room),)
-            written += (write_report(shop, whole, wires, wired, papers, room),)
             left_out = papers.left_out
     console = screen()
     show(console, whole)

@@ -6,7 +6,7 @@ import io
 import zipfile
 from collections.abc import Mapping
 
-from phasewright.files import result_file, sheet_files, wiring_files
+from phasewright.files import report_file, result_file, sheet_files, wiring_files
 from phasewright.papers.sheets.folder import sheets_of
 from phasewright.papers.sheets.paper import Paper
 from phasewright.papers.sheets.sheet import Sheets
@@ -37,26 +37,28 @@ def _plan(study: Study, plan_id: str | None) -> PlanSide:
     raise KeyError(f"no plan {wanted!r}")
 
 
-def papers(shop: Shop, study: Study) -> dict[str, str]:
-    """The text of every file of an answer by its name, as `study --out` writes them."""
+def papers(shop: Shop, study: Study) -> dict[str, str | bytes]:
+    """What stands in every file of an answer by its name, as `study --out` writes them."""
     wires, plan = wiring(shop, study)
-    return (
-        result_file.texts(study)
-        | dict(wiring_files.files_of(wires, plan.title))
-        | dict(sheet_files.files_of(sheets(shop, study)))
-    )
+    found = sheets(shop, study)
+    return {
+        **result_file.texts(study),
+        **dict(wiring_files.files_of(wires, plan.title)),
+        **dict(sheet_files.files_of(found)),
+        report_file.NAME: report_file.report(shop, study, wires, plan, found),
+    }
 
 
-def zipped(files: Mapping[str, str], folder: str) -> bytes:
-    """An archive of texts in one folder; the same texts give the same bytes, no clock is read.
+def zipped(files: Mapping[str, str | bytes], folder: str) -> bytes:
+    """An archive of files in one folder; the same files give the same bytes, no clock is read.
 
     Source: the ZIP file format, .ZIP File Format Specification 6.3.
     """
     whole = io.BytesIO()
     with zipfile.ZipFile(whole, "w") as archive:
-        for name, text in files.items():
+        for name, holds in files.items():
             entry = zipfile.ZipInfo(f"{folder}/{name}")
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.external_attr = 0o644 << 16
-            archive.writestr(entry, text.encode())
+            archive.writestr(entry, holds.encode() if isinstance(holds, str) else holds)
     return whole.getvalue()
