@@ -27,7 +27,7 @@ from phasewright.papers.report.blocks import (
     Words,
     written,
 )
-from phasewright.papers.report.calculations import calculations
+from phasewright.papers.report.calculations import calculations, first_sentence
 from phasewright.papers.report.document import CALCULATIONS, Document, document
 from phasewright.papers.report.pdf import TEMPLATE, pdf
 from phasewright.papers.report.sheets import sheet_blocks
@@ -210,6 +210,20 @@ def test_every_formula_says_what_it_does(made):
     assert numbers == set(hows)
     assert all(len(how) > 5 for how in hows.values())
     assert any(value.formula for _, value in figures(made.study))
+
+
+def test_every_formula_of_the_source_is_a_function_that_says_what_it_does():
+    root = Path(phasewright.__file__).parent
+    named = {
+        name
+        for path in root.rglob("*.py")
+        for name in re.findall(r'"([a-z_]+(?:\.\w+){2,3})"', path.read_text(encoding="utf-8"))
+        if (root / Path(*name.split(".")[:2])).with_suffix(".py").is_file()
+    }
+    assert len(named) > 60
+    for name in named:
+        assert not first_sentence(name).startswith(name), name
+    assert first_sentence("no.such.thing") == "no.such.thing."
 
 
 def test_a_decisive_figure_moves_its_row(made):

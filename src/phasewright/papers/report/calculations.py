@@ -6,6 +6,8 @@ of the function that computed it, which is the one place where that is written d
 
 from __future__ import annotations
 
+import contextlib
+import functools
 import importlib
 import inspect
 import re
@@ -159,7 +161,7 @@ def _inputs(value: Value) -> str:
 
 def _how(value: Value) -> str:
     """How it was computed and the source; of a figure that was not computed, where it is from."""
-    told = _first_sentence(value.formula) if value.formula else ""
+    told = first_sentence(value.formula) if value.formula else ""
     source = value.source or value.origin
     if value.origin not in ("computed", source) and value.origin not in source:
         source = f"{source} ({value.origin})"
@@ -167,17 +169,20 @@ def _how(value: Value) -> str:
 
 
 @cache
-def _first_sentence(formula: str) -> str:
-    """What the function of this name does, in its own words."""
-    parts = formula.split(".")
+def first_sentence(formula: str) -> str:
+    """What the function of this name does, in its own words; of what is no function's name, the
+    formula itself."""
+    found = _function(formula)
+    words = inspect.cleandoc((found and found.__doc__) or formula).partition("\n\n")[0]
+    first = " ".join(words.split()).partition(". ")[0].partition(";")[0]
+    return _MARKS.sub("", first).rstrip(".:") + "."
+
+
+def _function(name: str) -> object | None:
+    """The function of a dotted name below this package, None where there is none."""
+    parts = name.split(".")
     for cut in range(len(parts) - 1, 0, -1):
-        try:
-            found: object = importlib.import_module(".".join(("phasewright", *parts[:cut])))
-        except ModuleNotFoundError:
-            continue
-        for name in parts[cut:]:
-            found = getattr(found, name)
-        words = inspect.cleandoc(found.__doc__ or formula).partition("\n\n")[0]
-        first = " ".join(words.split()).partition(". ")[0].partition(";")[0]
-        return _MARKS.sub("", first).rstrip(".:") + "."
-    raise ValueError(f"no function is called {formula!r}")
+        module = ".".join(("phasewright", *parts[:cut]))
+        with contextlib.suppress(ModuleNotFoundError, AttributeError):
+            return functools.reduce(getattr, parts[cut:], importlib.import_module(module))
+    return None
