@@ -173,7 +173,8 @@ def first_sentence(formula: str) -> str:
     """What the function of this name does, in its own words; of what is no function's name, the
     formula itself."""
     found = _function(formula)
-    words = inspect.cleandoc((found and found.__doc__) or formula).partition("\n\n")[0]
+    told = None if found is None else inspect.getdoc(found)
+    words = (told or formula).partition("\n\n")[0]
     first = " ".join(words.split()).partition(". ")[0].partition(";")[0]
     return _MARKS.sub("", first).rstrip(".:") + "."
 
