@@ -121,13 +121,14 @@ def cases(plan: PlanSide) -> Iterator[Block]:
     yield Heading("Sets that turn together")
     columns = (
         Column("Running", 2.6), Column("Supply", side="right"), Column("Takes", side="right"),
-        Column("Room left", side="right"), Column("Volts 1-2, 2-3, 3-1", side="right"),
+        Column("Room left", side="right"), Column("At a start", side="right"), Column("Volts 1-2, 2-3, 3-1", side="right"),
         Column("Unbalance", side="right"),
     )  # fmt: skip
     yield from table(columns, (_case(case) for case in plan.cases), small=True)
     yield Words(
-        "Lines 1 and 2 are the two supply lines; line 3 is the generated one. Unbalance: the "
-        "negative sequence over the positive.",
+        "Lines 1 and 2 are the two supply lines; line 3 is the generated one. At a start: the room "
+        "left at the hardest start of the set; below zero the main fuse has to bear it. "
+        "Unbalance: the negative sequence over the positive.",
         look="small",
     )
 
@@ -139,6 +140,7 @@ def _case(case: PlanCase) -> tuple[str, ...]:
         _told(case.supply_current_a),
         _told(case.supply_power_w),
         _told(case.room_left_a),
+        _told(case.room_left_starting_a),
         "" if volts is None else " / ".join(f"{each.number:.0f}" for each in volts),
         "" if case.unbalance is None else f"{case.unbalance.vuf.number:.1%}",
     )
