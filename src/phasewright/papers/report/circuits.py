@@ -121,8 +121,8 @@ def cases(plan: PlanSide) -> Iterator[Block]:
     yield Heading("Sets that turn together")
     columns = (
         Column("Running", 2.6), Column("Supply", side="right"), Column("Takes", side="right"),
-        Column("Room left", side="right"), Column("At a start", side="right"), Column("Volts 1-2, 2-3, 3-1", side="right"),
-        Column("Unbalance", side="right"),
+        Column("Room left", side="right"), Column("At a start", side="right"),
+        Column("Volts 1-2, 2-3, 3-1", side="right"), Column("Unbalance", side="right"),
     )  # fmt: skip
     yield from table(columns, (_case(case) for case in plan.cases), small=True)
     yield Words(
