@@ -46,7 +46,7 @@ def test_every_sheet_is_made_or_left_out_with_a_reason(name):
     names = {each.name for each in found.sheets} | {each.name for each in found.left_out}
     assert names == {name for name, _, _ in MAKERS}
     assert all(each.words for each in found.left_out)
-    contents = dict(files_of(found))["contents.txt"]
+    contents = dict(files_of(found))["sheets/contents.txt"]
     for each in found.left_out:
         assert each.words in contents
 
