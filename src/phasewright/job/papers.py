@@ -1,4 +1,4 @@
-"""The papers of an answer: the wiring of its plan, the sheets to work by, and every file of them."""
+"""The papers of an answer: the wiring of its plan, the sheets to work by, every file of them."""
 
 from __future__ import annotations
 
