@@ -46,7 +46,7 @@ def test_every_sheet_is_made_or_left_out_with_a_reason(name):
     names = {each.name for each in found.sheets} | {each.name for each in found.left_out}
     assert names == {name for name, _, _ in MAKERS}
     assert all(each.words for each in found.left_out)
-    contents = dict(files_of(found))["contents.txt"]
+    contents = dict(files_of(found))["sheets/contents.txt"]
     for each in found.left_out:
         assert each.words in contents
 
@@ -77,12 +77,15 @@ def test_no_line_is_wider_than_the_sheet_and_no_sheet_is_without_a_figure(name):
 def test_every_reading_stands_in_the_commissioning_once(name):
     plan, found = made(name)
     sheet = next(each for each in found.sheets if each.name == "commissioning")
-    steps = [step for part in sheet.sections[0].parts if isinstance(part, Steps)
-             for step in part.steps]  # fmt: skip
+    steps = [step for section in sheet.sections for part in section.parts
+             if isinstance(part, Steps) for step in part.steps]  # fmt: skip
     measures = [each for step in steps for each in step.measures]
     assert len(measures) == len(plan.readings_expected)
     assert all(each.expected and each.meter and each.differs for each in measures)
     assert steps[0].caution
+    told = [int(section.title.split()[1].rstrip(":")) for section in sheet.sections[1:]]
+    assert told == sorted({each.step for each in plan.readings_expected})
+    assert "drive_per_motor" not in text(sheet)
 
 
 @whole_shops
@@ -100,6 +103,17 @@ def test_the_figures_of_the_plan_stand_on_the_sheets():
     assert line3 in by_name["wall-card"]
     for start in plan.network_effects.starts:
         assert f"{start.starting_current_a.number:.3g} A" in by_name["network-operator"]
+
+
+@whole_shops
+def test_the_electrician_is_asked_for_the_circuits_of_every_board():
+    plan, found = made("farm-sawmill.shop.yaml")
+    words = next(flat(each) for each in found.sheets if each.name == "electrician")
+    fed = [each for each in plan.circuits if each.role.startswith("supply_to")]
+    assert fed
+    assert f"{len(fed)} circuit" in words
+    for each in fed:
+        assert f"{each.device.rating_a:.0f} A, {each.conductor}" in words
 
 
 def test_a_plan_that_powers_nothing_leaves_out_what_has_no_figures():

@@ -64,29 +64,43 @@ WORDS: dict[int, tuple[str, str]] = {
 }  # fmt: skip
 
 
+TITLES: dict[int, str] = {
+    take.EARTH: "earth",
+    take.INSULATION: "insulation",
+    take.WINDING: "windings",
+    take.SUPPLY: "supply",
+    take.LOOP: "earth loop",
+    take.RESIDUAL: "residual current",
+    take.IDLING: "the converter idling",
+    take.DISCHARGE: "capacitors at rest",
+    take.DRIVE: "drives",
+    take.UNCOUPLED: "each motor uncoupled",
+    take.STARTING: "starting",
+    take.LOADED: "at work",
+    take.WARM: "warm",
+}
+
+
 def commissioning(of: Paper) -> Sheet | str:
-    """The sheet, or why there is none."""
-    steps = [step for number in WORDS for step in _steps(of, number)]
-    if not steps:
+    """The sheet, or why there is none; its steps bear the numbers of the readings."""
+    stages = [
+        Section(f"Step {number}: {TITLES[number]}", (Steps(steps),))
+        for number in WORDS
+        if (steps := tuple(_steps(of, number)))
+    ]
+    if not stages:
         return "no reading is computed for this plan"
-    return Sheet(
-        "commissioning",
-        "Bringing it into use, step by step",
+    first = Section(
+        "",
         (
-            Section(
-                "",
-                (
-                    Paragraph(
-                        "Go on only while every reading lies within its bounds. Bounds hold what "
-                        "is not known of supply, iron, capacitors and load, and the class of the "
-                        "meter."
-                    ),
-                    Paragraph(f"{BY_CODE} Steps on live parts are for those who may.", "caution"),
-                    Steps(tuple(steps)),
-                ),
+            Paragraph(
+                "Go on only while every reading lies within its bounds. Bounds hold what is not "
+                "known of supply, iron, capacitors and load, and the class of the meter."
             ),
+            Paragraph(f"{BY_CODE} Steps on live parts are for those who may.", "caution"),
         ),
     )
+    return Sheet("commissioning", "Bringing it into use, step by step", (first, *stages))
 
 
 def _steps(of: Paper, number: int) -> Iterator[Step]:
@@ -100,7 +114,8 @@ def _steps(of: Paper, number: int) -> Iterator[Step]:
         yield Step(words, caution)
     for state, read in by_state.items():
         measures = tuple(
-            Measure(each.between, each.meter, of.expected(each), each.words_if_not) for each in read
+            Measure(of.named(each.between), each.meter, of.expected(each), each.words_if_not)
+            for each in read
         )
         if len(by_state) > 1:
             yield Step(f"{state[0].upper()}{state[1:]}:", "", measures)

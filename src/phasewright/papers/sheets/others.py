@@ -23,7 +23,7 @@ def electrician(of: Paper) -> Sheet | str:
     circuits = of.plan.circuits or ()
     if not circuits:
         return "the circuits of this plan are not laid out"
-    fixed = [each for each in circuits if each.from_ == "supply" and each.role != "control"]
+    fixed = _from_the_board(circuits)
     hours = of.amount(of.plan.hours_of_work.number, "h", 2)
     return Sheet(
         "electrician",
@@ -48,6 +48,11 @@ def electrician(of: Paper) -> Sheet | str:
     )
 
 
+def _from_the_board(circuits: tuple[PlanCircuit, ...]) -> list[PlanCircuit]:
+    """Circuits that begin at a board of the shop, those of controls left out."""
+    return [each for each in circuits if each.role.startswith("supply_to")]
+
+
 def _wording(of: Paper, fixed: list[PlanCircuit]) -> str:
     supply = of.shop.supply
     told = "; ".join(
@@ -59,11 +64,15 @@ def _wording(of: Paper, fixed: list[PlanCircuit]) -> str:
     earthing = "" if supply.earthing is None else f", earthing {supply.earthing}"
     return (
         f"Please quote for a supply of {of.amount(supply.voltage.number, 'V')} "
-        f"{of.amount(supply.frequency.number, 'Hz')}{earthing}: {len(fixed)} circuits from the "
+        f"{of.amount(supply.frequency.number, 'Hz')}{earthing}: {_count(fixed)} from the "
         f"board ({told}), each with a lockable isolator, test and certificate included. "
         f"Prospective fault current at the intake about {of.amount(fault.number, 'A')} "
         "(computed; please measure)."
     )
+
+
+def _count(of: list[PlanCircuit]) -> str:
+    return "1 circuit" if len(of) == 1 else f"{len(of)} circuits"
 
 
 def _circuits(of: Paper, circuits: tuple[PlanCircuit, ...]) -> Table:
@@ -205,7 +214,7 @@ def landlord(of: Paper) -> Sheet | str:
     rows = _things(of)
     if not rows:
         return "the plan adds no equipment with a rating"
-    fixed = [each for each in of.plan.circuits or () if each.from_ == "supply"]
+    fixed = _from_the_board(of.plan.circuits or ())
     lengths = sum(each.length_m.number for each in fixed)
     noise = of.plan.noise_dba
     loud = "" if noise is None else (
@@ -220,7 +229,7 @@ def landlord(of: Paper) -> Sheet | str:
                 "What is altered, and how it is undone",
                 (
                     Paragraph(
-                        f"{len(fixed)} circuits from the board, {of.amount(lengths, 'm')} of cable "
+                        f"{_count(fixed)} from the board, {of.amount(lengths, 'm')} of cable "
                         "in all, by whoever the law lets do it. When the shop leaves, machines and "
                         "boxes go with it; the circuits are disconnected at the board and either "
                         f"left labelled or taken out.{loud}"
