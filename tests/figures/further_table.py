@@ -192,7 +192,17 @@ BESIDE = [
                f"plans/best/{of}/figures/starts/supply_peak_a"))),
 ]  # fmt: skip
 
+OPEN = "Mill/cutter alone on it, belt off or coupling open/"
+READINGS = [
+    # a meter sees what the mains give
+    (f"plans/rotary/readings_expected/{lines} at the outlet {OPEN}{name}", "base", "higher mains",
+     "+")
+    for lines in ("lines 1 and 2", "lines 2 and 3", "lines 3 and 1")
+    for name in ("value", "low", "high")
+]  # fmt: skip
+
 FURTHER_ROWS = [
+    *READINGS,
     *STEPPED_UP, *TWO_SPEEDS, *SWAPPED, *FROM_BATTERY, *IN_THE_SHED, *IN_SMALL, *BESIDE,
 ]  # fmt: skip
 
@@ -225,5 +235,6 @@ FURTHER_IDENTITIES = {
     "motors/*/speeds/*/equivalent_circuit/saturation/s": "one published law of iron for all motors",
     "motors/*/speeds/*/on_drive/output_voltage_v": "the supply's rated volts",
     "plans/*/circuits/*/socket/poles": "a count of poles",
+    "plans/*/readings_expected/*/step": "a step's place in the list",
     "motors/*/ways/direct/figures/price": "nothing is bought for it",
 }  # fmt: skip

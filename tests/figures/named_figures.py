@@ -18,6 +18,7 @@ NAMES = {
     "settings": lambda entry: entry["code"],
     "rewiring": lambda entry: entry["code"],
     "circuits": lambda entry: entry["id"],
+    "readings_expected": lambda entry: f"{entry['between']} {entry['state']}",
     "cases": lambda entry: "+".join(entry["running"]),
     "travelling_capacitance_f": lambda entry: entry["motor"],
     "line_currents_a": lambda entry: entry["motor"],
