@@ -20,7 +20,7 @@ def wall_card(of: Paper) -> Sheet | str:
         (
             Section("Start", (Steps(_start(of)),)),
             Section("Stop", (Steps(_stop(of)),)),
-            Section("Live when", (Paragraph(_live(of), "caution"),)),
+            Section("Live when", (Paragraph(f"{_live(of)} {of.own_source}".strip(), "caution"),)),
             Section("Before a box is opened", (Steps(_open(of)),)),
             Section(
                 "Normal here",

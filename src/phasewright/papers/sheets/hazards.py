@@ -49,6 +49,8 @@ def _dangers(of: Paper) -> list[str]:
         found.append(_bank(of))
     if of.drives:
         found.append(_links(of))
+    if of.own_source:
+        found.append(f"A source of its own. {of.own_source}")
     lost = next((each.supply_lost for each in of.plan.equipment if each.supply_lost), None)
     if lost is not None and lost.self_excites.high > 0.0:
         found.append(

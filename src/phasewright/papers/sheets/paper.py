@@ -46,6 +46,17 @@ class Paper:
         return tuple(each for each in self.served if each.figures.settings)
 
     @property
+    def own_source(self) -> str:
+        """What to know of an electronic source, battery or generator; empty without one."""
+        names = [each.id for each in self.plan.equipment if each.way == "electronic_converter"]
+        if not names:
+            return ""
+        return (
+            f"The {', '.join(names)} may feed its lines while the supply is off, and holds charge "
+            "after it is stopped: switch it off, isolate its battery if it has one, wait as marked."
+        )
+
+    @property
     def readings(self) -> tuple[ReadingExpected, ...]:
         """What a meter should show, in the order of the work."""
         return self.plan.readings_expected or ()
