@@ -196,10 +196,11 @@ def test_the_lowest_current_is_that_of_a_sine():
 
 
 def test_a_transformer_adds_its_loss_and_smooths_the_current():
-    of = transformer_of(SOURCE, motor(), 5500.0, 1.0)
+    of = transformer_of(SOURCE, motor(), 5500.0, 1.0, three_phase_type=False)
     behind = transformed_duty(
-        SOURCE, of, motor(), 5500.0, typical=0.5, demand=1.0, room_a=60.0, secondary_v=400.0
-    )
+        SOURCE, of, motor(), 5500.0, typical=0.5, demand=1.0, room_a=60.0, secondary_v=400.0,
+        three_phase_type=False,
+    )  # fmt: skip
     bare = duty_of(SOURCE, motor(), 5500.0, typical=0.5, demand=1.0, choke=usual(), room_a=60.0)
     lost = behind.input_power_w.number - bare.input_power_w.number
     assert of.idle_power_w().number < lost < 0.10 * of.rating_va

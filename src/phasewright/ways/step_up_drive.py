@@ -193,7 +193,10 @@ def _before(case: Case) -> list[Judgement]:
         return [refused(NAME, no_drive(case, what, [share * a for a in amps]))]
     try:
         volts = secondary_volts(site.region, LEAST_BASE_RATIO * base_v)
-        new = transformer_of(site.source, case.circuit, drive.rating_w, case.demand)
+        new = transformer_of(
+            site.source, case.circuit, drive.rating_w, case.demand,
+            three_phase_type=not _low_class(case),
+        )  # fmt: skip
     except NotComputable as refusal:
         return [refused(NAME, Reason("supply_too_weak", f"{BEFORE}: {refusal}."))]
     except TableEnds as refusal:
@@ -219,6 +222,7 @@ def _behind(
         duty = transformed_duty(
             site.source, of, case.circuit, drive.rating_w,
             typical=case.typical, demand=case.demand, room_a=site.room_a, secondary_v=volts,
+            three_phase_type=not _low_class(case),
         )  # fmt: skip
     except NotComputable as refusal:
         return refused(NAME, Reason("supply_too_weak", f"{what}: {refusal}."))

@@ -73,8 +73,9 @@ def boosted_duty(
 
 
 def transformer_of(
-    source: Source, circuit: Circuit, drive_rating_w: float, demand: float
-) -> Transformer:
+    source: Source, circuit: Circuit, drive_rating_w: float, demand: float, *,
+    three_phase_type: bool,
+) -> Transformer:  # fmt: skip
     """The transformer for a drive behind it, by the volt-amperes it draws at its highest load.
 
     Judged without the transformer's own impedance, which only smooths the current. Raises
@@ -82,18 +83,20 @@ def transformer_of(
     """
     bare = duty_of(
         source, circuit, drive_rating_w,
-        typical=demand, demand=demand, choke=usual(), three_phase_type=True, room_a=float("inf"),
+        typical=demand, demand=demand, choke=usual(), three_phase_type=three_phase_type,
+        room_a=float("inf"),
     )  # fmt: skip
     return transformer_for(source.voltage_v * bare.input_current_a.number)
 
 
 def transformed_duty(
     source: Source, of: Transformer, circuit: Circuit, drive_rating_w: float, *,
-    typical: float, demand: float, room_a: float, secondary_v: float,
+    typical: float, demand: float, room_a: float, secondary_v: float, three_phase_type: bool,
 ) -> Duty:  # fmt: skip
     """Work of a drive behind a transformer to `secondary_v`, at the transformer's primary.
 
-    An input choke is fitted, as drives made for three-phase input want on one phase.
+    The usual input choke is fitted, as drives made for three-phase input want on one phase;
+    `three_phase_type`: the drive is of that make and has its smaller link.
     """
     resistance, reactance = of.impedance_ohm(source.voltage_v)
     behind = replace(
@@ -105,7 +108,7 @@ def transformed_duty(
     left_a = room_a - own.current_a(source.voltage_v)
     bare = duty_of(
         behind, circuit, drive_rating_w,
-        typical=typical, demand=demand, choke=usual(), three_phase_type=True,
+        typical=typical, demand=demand, choke=usual(), three_phase_type=three_phase_type,
         room_a=max(0.0, left_a),
     )  # fmt: skip
     whole = {
