@@ -54,7 +54,8 @@ def coasting(on: OnThisDrive, load: Load, inertia: Value) -> Value | None:
     working = on.load.kind == "fan" or load.starts_loaded
     running, breakaway = load.running_torque, load.breakaway_torque
     of = running if working or running.number <= breakaway.number else breakaway
-    least, most = coasts(on, of.high / of.number), coasts(on, of.low / of.number)
+    ends = (of.high / of.number, of.low / of.number) if of.number > 0.0 else (1.0, 1.0)
+    least, most = (coasts(on, share) for share in ends)
     return figure(
         usual, "s", "ways.stop_means.coasting",
         {
