@@ -266,7 +266,14 @@ def test_one_place_costs_no_more_candidates_than_no_place():
 # the answer
 
 
-def figures_of(result, *, titles=True):
+def without_place(circuit):
+    """A circuit without the name of its place."""
+    here = {k: v for k, v in circuit.items() if k != "place"}
+    return {k: v.replace("supply barn", "supply") if isinstance(v, str) else v
+            for k, v in here.items()}  # fmt: skip
+
+
+def figures_of(result):
     """The result without the names of places and without what is told of them."""
     result = {**result}
     for key in ("made", "places", "missing", "findings", "supply", "assumed", "sources"):
@@ -278,6 +285,7 @@ def figures_of(result, *, titles=True):
             "equipment": [
                 {k: v for k, v in one.items() if k != "place"} for one in plan["equipment"]
             ],
+            "circuits": [without_place(each) for each in plan["circuits"]],
         }
         for plan in result["plans"]
     ]
@@ -296,6 +304,22 @@ def test_a_feeder_of_no_length_is_no_place():
     assert "limit_a" not in side
 
 
+def without_earth(result):
+    """Without what an electrode and a device of the barn's own change (circuits, faults of line 3),
+    and without harmonics and effects on the network: those of a barn are told at the intake, ahead
+    of the cable, and there each drive has the cable to itself."""
+    result = figures_of(result)
+    for plan in result["plans"]:
+        plan.pop("circuits")
+        plan.pop("network_effects", None)
+        for case in plan["cases"]:
+            case.pop("harmonics", None)
+        for each in (*plan["motors"], *plan["equipment"]):
+            each.get("figures", {}).pop("line3_earth_fault_a", None)
+            each.get("figures", {}).pop("circuit_rating_a", None)
+    return result
+
+
 def test_all_machines_in_the_barn_are_as_with_the_cable_ahead_of_the_whole_shop():
     place = replace(yard().places[0], dust=False)
     in_barn = moved(replace(yard(), places=(place,)), "barn")
@@ -303,7 +327,7 @@ def test_all_machines_in_the_barn_are_as_with_the_cable_ahead_of_the_whole_shop(
         moved(yard(), ""), places=(), supply=replace(yard().supply, feeder=place.feeder)
     )
     one, other = (answer(shop, quick=True).to_dict() for shop in (in_barn, ahead))
-    assert figures_of(one) == figures_of(other)
+    assert without_earth(one) == without_earth(other)
     assert one["places"][0]["impedance_ohm"] == other["supply"]["impedance_ohm"]
     assert one["supply"]["impedance_ohm"]["r"] < other["supply"]["impedance_ohm"]["r"]
     assert "the barn" in one["plans"][0]["voltage_dip"]["where"]

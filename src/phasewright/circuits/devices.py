@@ -93,7 +93,10 @@ def smallest(
             return Chosen(device, band, holds=True)
         largest = Chosen(device, band, holds=False)
     if largest is None:
-        raise TableEnds(f"no breaker is made between {least_a:.3g} and {most_a:.3g} A")
+        within = f"of {least_a:.3g} A" + (
+            f" to {most_a:.3g} A" if math.isfinite(most_a) else " or more"
+        )
+        raise TableEnds(f"no breaker {within} is in the tables")
     return largest
 
 
