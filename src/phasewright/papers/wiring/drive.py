@@ -166,4 +166,6 @@ def _notes(sheet: Sheet) -> None:
         "The motor cable's screen is clamped to earth at both ends.",
         "The emergency stop has two contacts, on one head: one opens the drive's enable, one the "
         "input contactor. The link stays charged: wait as the drive's plate says.",
+        "Drawn so, it takes the torque away at once (category 0). Where category 1 is asked for, "
+        "a safety relay stops the drive by its ramp first and opens both contacts after it.",
     ]
