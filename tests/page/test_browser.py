@@ -183,6 +183,7 @@ def test_without_scripts_everything_is_reached(look, address):
     assert seen.locator(".headline").count() == 1
     seen.select_option("#plan", index=1)
     seen.click("text=Draw it")
+    seen.wait_for_load_state()  # until the style sheet is there all widths stand in the page
     assert seen.locator("svg.sheet:visible").count() == 1
 
 
