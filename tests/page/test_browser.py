@@ -35,6 +35,7 @@ def violations(seen):
 
 def answered(seen):
     seen.wait_for_selector(".headline", timeout=120_000)
+    seen.wait_for_load_state()
 
 
 def test_three_answers_lead_to_a_true_answer_in_two_minutes(look, address):
