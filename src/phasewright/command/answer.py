@@ -12,7 +12,7 @@ from phasewright.command.circuits import circuits
 from phasewright.command.drives import drives
 from phasewright.command.facts import assumed, findings, missing
 from phasewright.command.motors import motors
-from phasewright.command.screen import amount, draws, heading, line, money, spread
+from phasewright.command.screen import amount, draws, heading, line, money, spread, tabled
 from phasewright.command.site import confirm
 from phasewright.command.starts import starts
 from phasewright.papers.plan_words import bought, chosen, findings_of, origins, part_words
@@ -76,15 +76,6 @@ def _table(*columns: tuple[str, str]) -> Table:
     return table
 
 
-def _print(console: Console, table: Table) -> None:
-    """A table under its heading, no space left at the ends of its lines."""
-    with console.capture() as caught:
-        console.print(table, width=console.width - 2)
-    for row in Text.from_ansi(caught.get()).split():
-        row.rstrip()
-        console.print(Text("  ") + row, soft_wrap=True)
-
-
 def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
     heading(console, "What to buy")
     if not plan.buys:
@@ -110,7 +101,7 @@ def _buys(console: Console, plan: PlanSide, currency: str | None) -> None:
                 "",
                 Text(money(part.price, None) + marks[part.price_origin], style="dim"),
             )
-    _print(console, table)
+    tabled(console, table)
     told = f"Prices in {currency}" if currency else "Prices"
     if len(marks) == 1:
         line(console, f"{told}: {next(iter(marks))}.")
@@ -151,7 +142,7 @@ def _costs(console: Console, plan: PlanSide, study: Study) -> None:
             )
     if plan.noise_dba is not None:
         table.add_row("noise", f"{plan.noise_dba.number:.0f} dB(A)")
-    _print(console, table)
+    tabled(console, table)
 
 
 def _hangs_on(console: Console, plan: PlanSide) -> None:
@@ -168,7 +159,7 @@ def _hangs_on(console: Console, plan: PlanSide) -> None:
             "" if motor.connection is None else CONNECTION_WORDS[motor.connection],
             "" if setting is None else amount(setting.number, setting.unit),
         )
-    _print(console, table)
+    tabled(console, table)
 
 
 def _other_plans(console: Console, study: Study) -> None:
@@ -185,7 +176,7 @@ def _other_plans(console: Console, study: Study) -> None:
             money(plan.lifetime_cost.expected.number, None),
             stops + " ".join(reason.words for reason in plan.gives_up),
         )
-    _print(console, table)
+    tabled(console, table)
 
 
 def _changes(console: Console, study: Study) -> None:

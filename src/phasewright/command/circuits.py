@@ -6,7 +6,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from phasewright.command.screen import amount, heading, line
+from phasewright.command.screen import amount, heading, line, tabled
 from phasewright.papers.plan_words import (
     INSIDE,
     cable_words,
@@ -48,11 +48,7 @@ def _table(console: Console, rows: list[PlanCircuit], own: dict[str, str]) -> No
             residual_words(row.residual_current),
             "" if row.overload_setting_a is None else amount(row.overload_setting_a.number, "A"),
         )
-    with console.capture() as caught:
-        console.print(table, width=console.width - 2)
-    for text in Text.from_ansi(caught.get()).split():
-        text.rstrip()
-        console.print(Text("  ") + text, soft_wrap=True)
+    tabled(console, table)
 
 
 def _inside(console: Console, rows: tuple[PlanCircuit, ...]) -> None:

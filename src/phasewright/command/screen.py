@@ -6,6 +6,7 @@ import io
 import sys
 
 from rich.console import Console
+from rich.table import Table
 from rich.text import Text
 
 from phasewright.quantities.codes import Severity, Verdict
@@ -13,6 +14,7 @@ from phasewright.quantities.told import amount, money, spread
 
 __all__ = [
     "Screen", "amount", "draws", "heading", "line", "money", "screen", "shape", "spread",
+    "tabled",
 ]  # fmt: skip
 WIDEST = 100
 NARROWEST = 60
@@ -69,3 +71,12 @@ def line(console: Console, words: str | Text, *, mark: Text | None = None, inset
         part.rstrip()
         console.print(Text.assemble(lead, part), soft_wrap=True)
         lead = Text(" " * lead.cell_len)
+
+
+def tabled(console: Console, table: Table) -> None:
+    """A table under its heading, no space left at the ends of its lines."""
+    with console.capture() as caught:
+        console.print(table, width=console.width - 2)
+    for row in Text.from_ansi(caught.get()).split():
+        row.rstrip()
+        console.print(Text("  ") + row, soft_wrap=True)

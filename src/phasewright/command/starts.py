@@ -6,7 +6,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from phasewright.command.screen import heading, line
+from phasewright.command.screen import heading, line, tabled
 from phasewright.papers.plan_words import run_up_words, trip_words
 from phasewright.plan.start_study import LargestStartSide, WrongDirection
 from phasewright.plan.study import PlanSide, PlanStart
@@ -49,11 +49,7 @@ def _table(console: Console, rows: tuple[PlanStart, ...]) -> None:
             f"{row.dip.number:.0%}",
             ", ".join(trip_words(each) for each in row.trips) or "nothing",
         )
-    with console.capture() as caught:
-        console.print(table, width=console.width - 2)
-    for text in Text.from_ansi(caught.get()).split():
-        text.rstrip()
-        console.print(Text("  ") + text, soft_wrap=True)
+    tabled(console, table)
 
 
 def _beside(start: PlanStart) -> str:

@@ -8,7 +8,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from phasewright.command.screen import line, shape
+from phasewright.command.screen import line, shape, tabled
 from phasewright.plan.study import MotorSide
 from phasewright.quantities.codes import WAYS, Verdict, WayName
 from phasewright.quantities.words import VERDICT_WORDS, WAY_SHORT
@@ -42,11 +42,7 @@ def _part(
     for motor in motors:
         verdicts = {way.way: way.verdict for way in motor.ways}
         table.add_row(motor.id, *(_cell(console, verdicts.get(name)) for name in names))
-    with console.capture() as caught:
-        console.print(table, width=console.width - 2)
-    for row in Text.from_ansi(caught.get()).split():
-        row.rstrip()
-        console.print(Text("  ") + row, soft_wrap=True)
+    tabled(console, table)
 
 
 def _cell(console: Console, verdict: Verdict | None) -> Text:
