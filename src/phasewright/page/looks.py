@@ -13,6 +13,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from phasewright.papers.plan_words import bought, part_words
+from phasewright.papers.report.calculations import first_sentence
 from phasewright.papers.svg import Mark, svg
 from phasewright.quantities.told import amount, money, spread
 from phasewright.quantities.words import (
@@ -53,6 +54,19 @@ def _sentence(words: str) -> str:
     return _large(_sentence_end(words))
 
 
+def _letters(words: str) -> str:
+    """Words as a name an element can have."""
+    return "".join(c if c.isascii() and c.isalnum() else "-" for c in words)
+
+
+def _short(number: float) -> str:
+    """A number of a table: four digits."""
+    shown = f"{number:.4g}"
+    if "e" in shown:
+        shown = f"{number:.0f}" if abs(number) >= 1.0 else f"{number:.6f}"
+    return shown.replace("-", "\N{MINUS SIGN}")
+
+
 _LOOKS = Environment(
     loader=FileSystemLoader(Path(__file__).parent / "templates"),
     autoescape=True,
@@ -80,6 +94,11 @@ _LOOKS.filters.update(
     bought=bought,
     part=part_words,
     moment=moment,
+    letters=_letters,
+    short=_short,
+    how=first_sentence,
+    plain_name=lambda name: name.replace("_", " "),
+    percent=lambda share: f"{share:.1%}",
 )
 
 

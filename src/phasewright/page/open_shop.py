@@ -14,7 +14,8 @@ from phasewright.shop.model import Shop
 @dataclass(slots=True)
 class Work:
     """A study on its way: what is being done, then the answer or why there is none; `kept` where
-    somebody waits for it who has no shop open."""
+    somebody waits for it who has no shop open; `pointers` leads from a figure (by its `id`) to its
+    place in the result file, empty until it is asked for."""
 
     doing: str = "waiting for its turn"
     done: int = 0
@@ -22,6 +23,7 @@ class Work:
     answer: Study | None = None
     failed: str = ""
     kept: bool = False
+    pointers: dict[int, str] = field(default_factory=dict)
 
     @property
     def ended(self) -> bool:

@@ -14,7 +14,7 @@ from starlette.staticfiles import StaticFiles
 
 from phasewright.job.keeping import ShopFolder
 from phasewright.job.texts import MOST_BYTES
-from phasewright.page import api, editing, opening, settling, supplying, viewing
+from phasewright.page import api, editing, opening, settling, supplying, turning, viewing, workings
 from phasewright.page.guard import LOOPBACK, Guard
 from phasewright.page.looks import no_disk, not_taken, not_there
 from phasewright.page.open_shop import Overtaken
@@ -68,6 +68,6 @@ def page(
     app.state.shelf = shelf
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.mount("/fonts", StaticFiles(directory=FONTS), name="fonts")
-    for part in (opening, viewing, settling, editing, supplying, api):
+    for part in (opening, viewing, workings, turning, settling, editing, supplying, api):
         app.include_router(part.router)
     return app, start

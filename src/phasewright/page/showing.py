@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from phasewright.page.open_shop import Work
 from phasewright.papers.cost_picture import BEST, cost_picture
 from phasewright.papers.plan_words import about, findings_of
 from phasewright.papers.svg import Mark
 from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
 from phasewright.quantities.codes import Verdict
 from phasewright.quantities.finding import Assumed, Finding, Missing
+from phasewright.quantities.plain import figures
 from phasewright.quantities.told import spread
 from phasewright.quantities.words import WAY_SHORT
 from phasewright.shop.model import Shop
@@ -71,6 +73,16 @@ def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
         assumed=_assumed(study.assumed),
         costs=_costs(study, plan),
     )
+
+
+def pointers(work: Work) -> dict[int, str]:
+    """Of every figure, by its `id`, where it stands in the result file."""
+    if not work.pointers and work.answer is not None:
+        found: dict[int, str] = {}
+        for pointer, value in figures(work.answer):
+            found.setdefault(id(value), pointer)
+        work.pointers = found
+    return work.pointers
 
 
 def _costs(study: Study, plan: PlanSide | None) -> dict[str, Mark] | None:

@@ -13,7 +13,8 @@ from phasewright.job.texts import result_text, workings_text
 from phasewright.page.looks import looks, wants_part
 from phasewright.page.open_shop import Open
 from phasewright.page.shelf import Shelf
-from phasewright.page.showing import shown
+from phasewright.page.showing import pointers, shown
+from phasewright.page.turns import turns_of
 from phasewright.papers.shop_sheet import WIDTHS, shop_sheet
 
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
@@ -52,6 +53,8 @@ def facts(entry: Open, plan: str = "", place: str = "") -> dict[str, Any]:
         "here": here, "shop": entry.shop, "work": work, "study": answer, "shown": chosen,
         "sheets": sheets, "can_go_back": bool(entry.before(entry.number)),
         "state": entry.number, "told": entry.told, "place": place,
+        "turns": () if answer is None else turns_of(answer),
+        "pointer": lambda value: pointers(work).get(id(value), ""),
     }  # fmt: skip
 
 

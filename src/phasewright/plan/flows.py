@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from phasewright.plan.arrays import Choice
 from phasewright.plan.payments import Entry, Kind, negated
 from phasewright.plan.problem import Solution
-from phasewright.plan.study import LifetimeCost, YearSide
+from phasewright.plan.study import LifetimeCost, PaidSoFar, YearSide
 from phasewright.plan.worlds import World
 from phasewright.quantities.value import figure
 
@@ -136,15 +136,30 @@ def outcomes_of(choice: Choice, plan: Solution) -> tuple[Outcome, ...]:
 
 
 def years_of(choice: Choice, outcomes: tuple[Outcome, ...]) -> tuple[YearSide, ...]:
-    """Expected payments year by year, not discounted."""
+    """Expected payments year by year, not discounted, and what has been paid until then."""
     last = math.ceil(choice.terms.years)
     table = {year: dict.fromkeys(KINDS, 0.0) for year in range(last + 1)}
     for each in outcomes:
         for (year, kind), amount in each.by_year.items():
             table[year][kind] += each.chance * amount
-    return tuple(
-        YearSide(year, row["buys"], row["energy"], row["upkeep"], row["labour"])
-        for year, row in table.items()
+    paid = [0.0] * len(outcomes)
+    found = []
+    for year, row in table.items():
+        for k, each in enumerate(outcomes):
+            paid[k] += sum(each.by_year.get((year, kind), 0.0) for kind in KINDS)
+        so_far = _so_far(outcomes, paid)
+        found.append(
+            YearSide(year, row["buys"], row["energy"], row["upkeep"], row["labour"], so_far)
+        )
+    return tuple(found)
+
+
+def _so_far(outcomes: tuple[Outcome, ...], paid: list[float]) -> PaidSoFar:
+    """What has been paid, expected and with its 5th and 95th percentile over the futures."""
+    costs = sorted((amount, each.chance) for amount, each in zip(paid, outcomes, strict=True))
+    expected = sum(amount * chance for amount, chance in costs)
+    return PaidSoFar(
+        expected, min(_percentile(costs, 0.05), expected), max(_percentile(costs, 0.95), expected)
     )
 
 

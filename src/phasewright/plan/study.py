@@ -139,13 +139,25 @@ class OtherSide:
 
 @dataclass(frozen=True, slots=True)
 class YearSide:
-    """Expected payments that fall due in a year (0 is today), not discounted."""
+    """Expected payments that fall due in a year (0 is today), not discounted.
+
+    `paid_so_far` is what has been paid until its end, with its 5th and 95th percentile over the
+    futures.
+    """
 
     year: int
     buys: float
     energy: float
     upkeep: float
-    labour: float = 0.0
+    labour: float
+    paid_so_far: PaidSoFar
+
+
+@dataclass(frozen=True, slots=True)
+class PaidSoFar:
+    expected: float
+    low: float
+    high: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -123,6 +123,14 @@ def stalled(network: Network, name: str) -> Settled:
     little lower than at the first moment (`locked`). Raises NoOperatingPoint where one of them
     is pulled down to below half speed.
     """
+    return held_at(network, name, 1.0)
+
+
+def held_at(network: Network, name: str, slip: float) -> Settled:
+    """The named machine kept at a slip (standstill is 1) until the others have settled beside it.
+
+    Raises NoOperatingPoint where one of them is pulled down to below half speed.
+    """
     line, rows = line_row(network), machine_rows(network)
     m = len(network.machines)
     held = np.array([machine.name == name for machine in network.machines])
@@ -131,12 +139,13 @@ def stalled(network: Network, name: str) -> Settled:
     slips, levels = np.empty(m), np.empty((m, 2))
     for pace, steps in ((0.0, newton.MOST_STEPS), (_PACE, _PACED_STEPS)):
         newton.first_guess(line, rows, np.ones(m), slips, levels)
-        slips[held] = 1.0
+        slips[held] = slip
         status = newton.settle_one(line, rows, np.ones(m), held, slips, levels, pace, steps)
         if status == newton.SETTLED:
             return report(network, slips, levels)
+    at = "at standstill" if slip == 1.0 else f"held at a slip of {slip:.3g}"
     raise NoOperatingPoint(
-        f"with {name} at standstill the other machines on this network do not keep running"
+        f"with {name} {at} the other machines on this network do not keep running"
     )
 
 

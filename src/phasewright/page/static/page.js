@@ -16,3 +16,20 @@ for (const name of ["htmx:responseError", "htmx:sendError"]) {
     }
   });
 }
+
+// Where a figure comes from is shown over the page, and closed by Escape or its button.
+document.addEventListener("htmx:afterSwap", (event) => {
+  if (event.target.id === "working-told") document.getElementById("working").showModal();
+});
+
+// A slider tells what it stands at, and which plan is best there; the answer knows the stretches.
+document.addEventListener("input", (event) => {
+  const form = event.target.closest?.(".turn");
+  if (!form) return;
+  const at = Number(event.target.value);
+  const told = `${Number(at.toPrecision(3))} ${form.dataset.unit}`.trim();
+  form.querySelector(".turned").textContent = told;
+  for (const zone of form.querySelectorAll(".zones li")) {
+    zone.classList.toggle("under", Number(zone.dataset.from) <= at && at <= Number(zone.dataset.to));
+  }
+});

@@ -1,0 +1,144 @@
+"""The workings: curves of every motor of a plan, and where every figure comes from."""
+
+from __future__ import annotations
+
+import threading
+from typing import Any
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from phasewright.job.curves.money import money_sheet
+from phasewright.job.curves.sheets import ASKED, TITLES, asked_of, curves
+from phasewright.page.looks import looks, wants_part
+from phasewright.page.open_shop import Open, Work
+from phasewright.page.viewing import opened
+from phasewright.papers.report.calculations import first_sentence
+from phasewright.plan.study import PlanMotor, PlanSide
+from phasewright.quantities.errors import PhasewrightError
+from phasewright.quantities.plain import figures
+from phasewright.quantities.value import Value
+
+router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
+AT_ONCE = 2
+"""Curves computed at the same time; who comes later waits for a turn."""
+PATIENCE_S = 20.0
+MONEY = {"purchase", "labour", "energy_per_year", "lifetime_cost", "regret", "price", "worth"}
+"""Names of figures that are amounts of money, which carry no unit in the result file."""
+_turns = threading.BoundedSemaphore(AT_ONCE)
+
+
+@router.get("/workings")
+def workings(request: Request, key: str, plan: str = "") -> Response:
+    """What there is of curves, motor by motor, for the plan in the drawing."""
+    entry = opened(request, key)
+    if entry is None:
+        return looks("gone.html", 404)
+    chosen = plan_of(entry, plan)
+    if chosen is None:
+        return looks("refused.html", 404, words=_not_yet(entry), back=f"/shop/{key}")
+    rows = [(motor, asked_of(motor)) for motor in chosen.motors]
+    return looks(
+        "workings.html", here=f"/shop/{key}", shop=entry.shop, study=entry.work.answer,
+        plan=chosen, rows=rows, titles=TITLES,
+    )  # fmt: skip
+
+
+@router.get("/curves/{asked}")
+def curve_sheet(
+    request: Request, key: str, asked: str, motor: str = "", plan: str = ""
+) -> Response:
+    """One sheet of curves, a part of a page or a page of its own."""
+    entry = opened(request, key)
+    chosen = None if entry is None else plan_of(entry, plan)
+    one = None if chosen is None else next((m for m in chosen.motors if m.motor == motor), None)
+    kind = next((known for known in ASKED if known == asked), None)
+    if entry is None or chosen is None or one is None or kind is None:
+        return looks("gone.html", 404)
+    facts: dict[str, Any] = {
+        "here": f"/shop/{key}", "shop": entry.shop, "plan": chosen, "sheet": None, "why": "",
+        "title": f"{motor}: {TITLES[kind]}",
+    }  # fmt: skip
+    if not _turns.acquire(timeout=PATIENCE_S):
+        facts["why"] = "Others ask for curves just now. Ask again in a moment."
+    else:
+        facts |= _computed(entry, chosen, one, kind)
+    status = 503 if facts["why"].startswith("Others") else 200
+    return looks("curves.html" if wants_part(request) else "curves_page.html", status, **facts)
+
+
+def _computed(entry: Open, plan: PlanSide, motor: PlanMotor, asked: Any) -> dict[str, Any]:
+    assert entry.work.answer is not None
+    try:
+        return {"sheet": curves(entry.shop, entry.work.answer, plan, motor, asked)}
+    except PhasewrightError as refused:
+        return {"why": str(refused)}
+    finally:
+        _turns.release()
+
+
+@router.get("/years")
+def years(request: Request, key: str, plan: str = "") -> Response:
+    """What the best plans cost year by year."""
+    entry = opened(request, key)
+    chosen = None if entry is None else plan_of(entry, plan)
+    if entry is None or chosen is None or entry.work.answer is None:
+        return looks("gone.html", 404)
+    sheet = money_sheet(entry.work.answer, chosen)
+    return looks(
+        "curves_page.html", here=f"/shop/{key}", shop=entry.shop, plan=chosen, sheet=sheet, why="",
+        title=sheet.title,
+    )  # fmt: skip
+
+
+@router.get("/figure")
+def figure(request: Request, key: str, at: str = "") -> Response:
+    """Where one figure comes from; a part of a page or a page of its own."""
+    entry = opened(request, key)
+    found = None if entry is None else _figure(entry.work, at)
+    if entry is None or found is None:
+        return looks("gone.html", 404)
+    facts: dict[str, Any] = {
+        "here": f"/shop/{key}",
+        "shop": entry.shop,
+        "value": found,
+        "name": said(at),
+        "at": at,
+        "how": first_sentence(found.formula) if found.formula else "",
+        "in_money": not found.unit and bool(MONEY & set(at.split("/"))),
+        "currency": entry.shop.currency,
+    }
+    return looks("figure.html" if wants_part(request) else "figure_page.html", **facts)
+
+
+def plan_of(entry: Open, wanted: str) -> PlanSide | None:
+    """The plan of this id, else the answer's own; None while there is no answer."""
+    study = entry.work.answer
+    if study is None:
+        return None
+    known = {plan.id: plan for plan in study.plans}
+    return known.get(wanted) or known.get(study.answer.plan)
+
+
+def _figure(work: Work, at: str) -> Value | None:
+    if work.answer is None:
+        return None
+    return next((value for pointer, value in figures(work.answer) if pointer == at), None)
+
+
+def said(pointer: str) -> str:
+    """A place in the result file as words: names without their places in lists and units."""
+    names = [name for name in pointer.split("/")[1:] if not name.isdigit()]
+    words = [name.replace("~1", "/").replace("~0", "~").replace("_", " ") for name in names]
+    kept = [word for word in words[-3:] if word not in ("plans", "motors", "figures", "ways")]
+    bare = [" ".join(w for w in word.split() if w not in _UNITS) for word in kept]
+    return ", ".join(filter(None, bare)) or "figure"
+
+
+_UNITS = {"v", "a", "w", "f", "s", "ma", "ohm", "nm", "hz", "dba"}
+
+
+def _not_yet(entry: Open) -> str:
+    if entry.work.failed:
+        return f"There is no answer: {entry.work.failed}"
+    return "The answer is still being worked out."
