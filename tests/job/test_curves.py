@@ -1,5 +1,6 @@
 """The curves of the workings: what must hold between them and the answer they stand beside."""
 
+import itertools
 import math
 
 import pytest
@@ -61,7 +62,7 @@ def test_the_three_line_amps_of_a_winding_without_neutral_close_a_triangle(barn)
 def test_more_load_takes_more_from_the_supply(barn):
     amps = column(charts(barn, MILL, "load")["load-supply"], "supply")
     heavy = amps[len(amps) // 2 :]
-    assert all(one < two for one, two in zip(heavy, heavy[1:], strict=False))
+    assert all(one < two for one, two in itertools.pairwise(heavy))
 
 
 def test_without_run_capacitors_line_3_is_lower_than_with_those_chosen(barn):
