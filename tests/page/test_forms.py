@@ -224,3 +224,50 @@ def test_a_plate_that_is_typed_is_told_back(client, opened):
     wrong = client.post(f"{place}/plate/0/0", data={"motor0.line": "<b>3"}, headers=HERE).text
     assert "not taken" in wrong
     assert "<b>3" not in wrong
+
+
+def test_the_cable_to_a_machine_and_its_room_are_told_and_taken_back(client, opened):
+    place = opened("farm-sawmill")
+    first = text_at(client, place)
+    action, fields = sent_back(client.get(f"{place}/machine/0").text)
+    typed = dict(fields) | {
+        "cable.length": "12 m", "cable.conductor": "6 mm2", "cable.method": "on the wall",
+        "cable.grouped": "2", "place": "",
+    }  # fmt: skip
+    assert post(client, action, typed.items()).status_code == 303
+    machine = read_text(text_at(client, place)).machines[0]
+    assert machine.cable.length.number == 12.0
+    assert machine.cable.conductor.number == pytest.approx(6e-6)
+    assert (machine.cable.method, machine.cable.grouped) == ("on_wall", 2)
+    assert machine.place == ""
+    back = dict(fields)
+    action, fields = sent_back(client.get(f"{place}/machine/0").text)
+    assert (
+        post(
+            client, action, (dict(fields) | back | {"state": dict(fields)["state"]}).items()
+        ).status_code
+        == 303
+    )
+    assert read_text(text_at(client, place)) == read_text(first)
+
+
+def test_a_farm_and_its_neighbours_are_told_at_the_supply(client, opened):
+    place = opened("farm-sawmill")
+    action, fields = sent_back(client.get(f"{place}/supply").text)
+    typed = dict(fields)
+    assert (typed["farm"], typed["dwelling"]) == ("yes", "no")
+    assert (
+        post(client, action, (typed | {"farm": "", "dwelling": "yes"}).items()).status_code == 303
+    )
+    supply = read_text(text_at(client, place)).supply
+    assert supply.farm is None
+    assert supply.dwelling is True
+
+
+def test_each_speed_of_a_two_speed_plate_has_its_own_picture(client, opened):
+    place = opened("cider-barn")
+    data = {"motor0.line": "1.5/2.2 kW 230 V 7.1/9.0 A 1420/2840 rpm 50 Hz D/YY"}
+    told = client.post(f"{place}/plate/0/0", data=data, headers=HERE).text
+    assert told.count('class="terminals"') == 2
+    assert told.index("low speed") < told.index("high speed")
+    assert "1U, 1V, 1W joined" in told

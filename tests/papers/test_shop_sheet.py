@@ -74,7 +74,8 @@ def test_every_machine_stands_there_once_and_leads_to_its_page(shop):
     text = svg(shop_sheet(shop, study, study.plans[0], width=736.0, at="/shop/x"))
     pages = re.findall(r'href="/shop/x/([^"]+)"', text)
     machines = [f"machine/{place}" for place in range(len(shop.machines))]
-    assert sorted(pages) == sorted(["supply", *machines, "machine/new"])
+    sources = ["workings"] * len(scene(shop, study, study.plans[0]).sources)
+    assert sorted(pages) == sorted(["supply", *machines, *sources, "machine/new"])
     on_paper = svg(shop_sheet(shop, study, study.plans[0], width=736.0))
     assert "href" not in on_paper
     assert "Another machine" not in on_paper
@@ -125,6 +126,29 @@ def test_what_stops_is_told_at_its_place(shop):
             dead = any(m.motor in ids and m.way is None for m in plan.motors)
             told_so = any(wrong.severity == "stop" for wrong in stand.wrong)
             assert told_so == (bool(stops) or dead)
+
+
+def test_every_machine_stands_in_its_own_room(shop):
+    told = scene(shop, None, None)
+    assert sorted(s.place for room in told.rooms for s in room.stands) == list(
+        range(len(shop.machines))
+    )
+    for room in told.rooms:
+        for stand in room.stands:
+            assert shop.machines[stand.place].place == room.name
+    text = svg(shop_sheet(shop, None, None, width=736.0))
+    named = [room.name for room in told.rooms if room.name]
+    assert text.count('class="wall"') == 2 * len(named)
+    assert all(f"In the {name}" in text for name in named)
+
+
+def test_chance_and_year_of_a_machine_to_come_stand_on_its_line(shop):
+    told = scene(shop, None, None)
+    for stand in told.stands:
+        machine = shop.machines[stand.place]
+        if machine.have == "planned" and machine.chance is not None:
+            assert f"{machine.chance:.0%}" in stand.to_come
+        assert bool(stand.to_come) == (machine.have == "planned")
 
 
 def test_a_line_that_carries_more_is_thicker():

@@ -28,6 +28,16 @@ _LABELS = {"power_factor": "cos φ", "efficiency": "eff", "service_factor": "SF"
 
 
 @dataclass(frozen=True, slots=True)
+class SpeedTold:
+    """One speed of a two-speed motor: which, how its winding lies in the frame, what to link."""
+
+    name: str
+    winding: str
+    layout: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class PlateTold:
     """A plate as it was read: sentences, the link for this shop's supply, and what is asked.
 
@@ -44,6 +54,7 @@ class PlateTold:
     notes: tuple[str, ...]
     asks: tuple[Missing, ...]
     findings: tuple[Finding, ...]
+    speeds: tuple[SpeedTold, ...] = ()
 
 
 def plate_changes(line: str, path: str, before: dict[str, Any]) -> dict[str, Any]:
@@ -111,6 +122,10 @@ def plate_told(text: str, path: str, line: str) -> PlateTold:
         notes=(*unused, *read.notes),
         asks=asks,
         findings=motor.findings,
+        speeds=tuple(
+            SpeedTold(speed.name, speed.winding, motor.layout or "unknown", speed.words)
+            for speed in motor.speeds
+        ),
     )
 
 

@@ -18,9 +18,10 @@ from phasewright.page.open_shop import Seen
 from phasewright.page.settling import seen_by
 from phasewright.page.shelf import Shelf
 from phasewright.page.viewing import opened
-from phasewright.papers.terminal_picture import terminal_picture
+from phasewright.papers.terminal_picture import drawn, speed_block, terminal_picture
 from phasewright.quantities.errors import QuantityError, ShopFileError, UsageError
 from phasewright.shop import machine_questions as ask
+from phasewright.shop.model import Shop
 from phasewright.shop.questions import Option, Question
 
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
@@ -37,7 +38,7 @@ HAVE = Question(
     needed=True,
 )
 LATER = (CHANCE, YEAR)
-MORE = (*ask.MACHINE_MORE, ask.SPINDLE_NOSE)
+MORE = (*ask.MACHINE_MORE, *ask.CABLE, ask.SPINDLE_NOSE)
 
 
 @router.post("/back")
@@ -148,7 +149,8 @@ def _facts(entry: Seen, place: int, typed: dict[str, str]) -> dict[str, Any]:
     """What was typed about a machine and its motors."""
     at = f"machines[{place}]"
     known = entries(entry.shop.machines[place], entry.shop)
-    made = changes((HAVE, *LATER, *MORE), typed, {"have": "owned"} | known, at)
+    asked = (HAVE, *LATER, *_where(entry.shop), *MORE)
+    made = changes(asked, typed, {"have": "owned"} | known, at)
     for seat, motor in enumerate(known["motors"]):
         where, prefix = f"{at}.motors[{seat}]", f"motor{seat}."
         made |= changes((ask.LOAD_KIND, *ask.MOTOR_MORE), typed, motor, where, prefix)
@@ -161,6 +163,14 @@ def _facts(entry: Seen, place: int, typed: dict[str, str]) -> dict[str, Any]:
     return made
 
 
+def _where(shop: Shop) -> tuple[Question, ...]:
+    """The question where a machine stands, in a shop of several places."""
+    if not shop.places:
+        return ()
+    options = tuple(Option(place.name, place.name) for place in shop.places)
+    return (Question("place", "Where does it stand?", options=options, enter="at the intake"),)
+
+
 def _form(
     entry: Seen,
     place: int,
@@ -171,7 +181,7 @@ def _form(
     this = shop.machines[place]
     known = {"have": "owned"} | entries(this, shop)
     nose = any(motor.load.kind == "spindle" for motor in this.motors)
-    more = MORE if nose or "spindle_nose" in known else ask.MACHINE_MORE
+    more = MORE if nose or "spindle_nose" in known else MORE[:-1]
     motors = []
     for seat, motor in enumerate(known["motors"]):
         prefix = f"motor{seat}."
@@ -195,6 +205,7 @@ def _form(
         machine=this,
         name=(typed or {}).get("name", this.name),
         have=_typed(fields((HAVE, *LATER), known), typed),
+        where=_typed(fields(_where(shop), known), typed),
         more=_typed(fields(more, known), typed),
         motors=motors,
         together=changing.turn_together(shop, place),
@@ -243,8 +254,15 @@ def _plate(entry: Seen, path: str, line: str) -> dict[str, Any]:
             told = plate_told(entry.text, path, line)
         except (QuantityError, ShopFileError, UsageError) as refused:
             why = refusals(refused)
-    picture = None
-    if told is not None:
-        region = entry.shop.region
+    picture, speeds = None, []
+    region = entry.shop.region
+    if told is not None and told.speeds:
+        for speed in told.speeds:
+            block = speed_block(speed.layout, speed.winding, speed.name, region)
+            speeds.append((speed, None if block is None else drawn(block)))
+    elif told is not None:
         picture = terminal_picture(told.connection, told.leads, region, delta=told.delta)
-    return {"told": told, "why": why, "picture": picture, "here": f"/shop/{entry.key}"}
+    return {
+        "told": told, "why": why, "picture": picture, "speeds": speeds,
+        "here": f"/shop/{entry.key}",
+    }  # fmt: skip

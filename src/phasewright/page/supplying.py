@@ -24,7 +24,7 @@ from phasewright.shop.questions import Question
 
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
 SUPPLY = (questions.COUNTRY, questions.VOLTS, questions.HERTZ, questions.FUSE)
-MORE = questions.SUPPLY_MORE
+MORE = (*questions.SUPPLY_MORE, *questions.AROUND)
 WISHES = machine_questions.WISHES
 TARIFF = (machine_questions.ENERGY,)
 TOP = (replace(questions.NAME, enter=""), machine_questions.CURRENCY)

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from phasewright.papers.outlines import BOX, CONVERTER, HIGH, outline, shape_of
 from phasewright.papers.shop_lines import LEADING, MARGIN, SIZE, Sheet, device, dot, wire
-from phasewright.papers.shop_scene import Drop, Source, Stand, Wrong
-from phasewright.papers.svg import Anchor, Mark, group, line, mark, words, wrapped
+from phasewright.papers.shop_parts import Drop, Source, Stand, Wrong
+from phasewright.papers.svg import Anchor, Mark, line, mark, words, wrapped
 from phasewright.quantities.told import amount
 
 CELL = 150.0
@@ -58,6 +58,8 @@ def stand(
         if rail is not None:
             hangs[drop.source] = max(hangs.get(drop.source, 0.0), x)
         _amps(drop, place, len(what.drops), (x, top + 22.0), marks)
+    if what.to_come:
+        marks.append(words(what.to_come, (x + 13.0, top + 38.0), SIZE, look="words small"))
     marks.append(
         outline(shape, (cell.middle, floor), "outline planned" if what.planned else "outline")
     )
@@ -114,7 +116,8 @@ def source_stand(sheet: Sheet, what: Source, cell: Cell, top: float) -> float:
     shape = CONVERTER if what.way == "rotary_converter" else BOX
     marks = [outline(shape, (cell.middle, floor))]
     bottom = _below(sheet, what.name, what.told, what.wrong, cell, floor, marks)
-    sheet.marks.append(group(*marks))
+    touch = sheet.touch(cell.left + 2.0, top + FOOT, cell.wide - 4.0, bottom - top - FOOT)
+    sheet.marks.append(sheet.link("workings", "See its workings.", touch, *marks))
     return bottom + 6.0
 
 

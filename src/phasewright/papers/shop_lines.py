@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from phasewright.papers.shop_scene import Wrong
+from phasewright.papers.shop_parts import Wrong
 from phasewright.papers.svg import Mark, Point, boxes, group, line, mark, polyline, words, wrapped
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.words import SEVERITY_WORDS

@@ -6,16 +6,15 @@ figure is the study's. Where something is wrong its words go with the thing itse
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
 
+from phasewright.papers.shop_parts import Drop, Room, Scene, Source, Stand, Wrong
 from phasewright.plan.study import PlanEquipment, PlanSide, Study
-from phasewright.quantities.codes import Connection, LoadKindName, Severity, WayName
+from phasewright.quantities.codes import Connection, WayName
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.told import amount
-from phasewright.quantities.value import Value
-from phasewright.quantities.words import WAY_SHORT, WAY_WORDS, place_words
-from phasewright.shop.model import Consumer, Machine, Motor, Shop, motor_id
+from phasewright.quantities.words import WAY_SHORT, WAY_WORDS
+from phasewright.shop.model import Consumer, Feeder, Machine, Motor, Place, Shop, motor_id
 
 MOST_WRONG = 2
 """Findings told in the drawing at one place; the rest are counted."""
@@ -41,68 +40,6 @@ _VARIANTS = (
 """Variants of `motor_swap` by the part that makes them."""
 
 
-@dataclass(frozen=True, slots=True)
-class Wrong:
-    """What is wrong at a place, and how badly."""
-
-    severity: Severity
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
-class Drop:
-    """One motor's line: `source` is the equipment it comes from, empty for the supply itself;
-    `way` is None where the motor hangs on nothing."""
-
-    motor: str
-    way: WayName | None
-    source: str
-    amps: Value | None
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
-class Stand:
-    """A machine on the floor; `decided` is False where no plan says yet what it hangs on."""
-
-    place: int
-    name: str
-    kind: LoadKindName
-    drops: tuple[Drop, ...]
-    told: tuple[str, ...]
-    wrong: tuple[Wrong, ...]
-    planned: bool
-    decided: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """What makes three phases for several motors; `amps` is what its lines carry at the most."""
-
-    id: str
-    way: WayName
-    name: str
-    amps: float | None
-    told: tuple[str, ...]
-    wrong: tuple[Wrong, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Scene:
-    """The whole shop as it is drawn; `lines` come in, `amps` is what they carry at the most."""
-
-    name: str
-    plan: str
-    lines: int
-    supply: tuple[str, ...]
-    fuse: str
-    feeder: str
-    amps: Value | None
-    wrong: tuple[Wrong, ...]
-    sources: tuple[Source, ...]
-    stands: tuple[Stand, ...]
-
-
 NO_POWER = Wrong("stop", "left without power. Why, stands below.")
 
 
@@ -110,6 +47,10 @@ def scene(shop: Shop, study: Study | None, plan: PlanSide | None) -> Scene:
     """The shop with what a plan makes of it; without one the machines stand there unconnected."""
     findings = _findings(study, plan)
     sources = () if plan is None else tuple(_source(one, plan, findings) for one in _shared(plan))
+    stands = tuple(
+        _stand(place, machine, study, plan, {s.id for s in sources}, findings)
+        for place, machine in enumerate(shop.machines)
+    )
     return Scene(
         name=shop.shop,
         plan="" if plan is None else plan.title,
@@ -120,11 +61,34 @@ def scene(shop: Shop, study: Study | None, plan: PlanSide | None) -> Scene:
         amps=None if plan is None else plan.supply_current_a.running,
         wrong=_wrong(findings, {"supply", "service", "feeder"}),
         sources=sources,
-        stands=tuple(
-            _stand(place, machine, study, plan, {s.id for s in sources}, findings)
-            for place, machine in enumerate(shop.machines)
-        ),
+        stands=stands,
+        rooms=tuple(_rooms(shop, stands, findings)),
     )
+
+
+def _rooms(shop: Shop, stands: tuple[Stand, ...], findings: list[Finding]) -> Iterator[Room]:
+    """The machines by where they stand: those at the intake first, then place by place."""
+    at_intake = tuple(stand for stand in stands if not stand.room)
+    if at_intake:
+        yield Room("", (), (), at_intake)
+    for place in shop.places:
+        here = tuple(stand for stand in stands if stand.room == place.name)
+        if here:
+            wrong = _wrong(findings, {place.name, f"feeder to {place.name}"})
+            yield Room(place.name, _of_place(place), wrong, here)
+
+
+def _of_place(place: Place) -> tuple[str, ...]:
+    """What is told of a place, in one sentence; none where nothing is."""
+    told = [_cable(place.feeder)] if place.feeder is not None else []
+    if place.electrode is not None:
+        told.append(f"an earth rod of {amount(place.electrode.number, 'ohm')}")
+    device = place.residual_current
+    if device is not None and device.rating is not None:
+        told.append(f"a residual-current device of {1000.0 * device.rating.number:g} mA")
+    told += [word for word, is_so in (("dusty", place.dust), ("damp", place.damp)) if is_so]
+    told = [part for part in told if part]
+    return (_sentence("", told),) if told else ()
 
 
 def _shared(plan: PlanSide) -> Iterable[PlanEquipment]:
@@ -162,9 +126,11 @@ def _fuse(shop: Shop) -> str:
 
 
 def _feeder(shop: Shop) -> str:
-    feeder = shop.supply.feeder
-    if feeder is None:
-        return ""
+    return "" if shop.supply.feeder is None else _cable(shop.supply.feeder)
+
+
+def _cable(feeder: Feeder) -> str:
+    """A feeder in words; empty where nothing is told of it."""
     parts = []
     if feeder.length is not None:
         parts.append(amount(feeder.length.number, "m"))
@@ -235,15 +201,13 @@ def _stand(
     dead = [m.motor for m in (plan.motors if plan else ()) if m.motor in hangs and m.way is None]
     decided = plan is not None and any(entry.motor in hangs for entry in plan.motors)
     told = [drop.words for drop in drops] + [_consumer(other) for other in machine.others]
-    if machine.place:
-        told.insert(0, f"In {place_words(machine.place)}.")
     if planned:
         told.insert(0, _to_come(machine))
     return Stand(
         place, machine.name, machine.motors[0].load.kind if machine.motors else "other", drops,
         tuple(told),
         (*((NO_POWER,) if dead else ()), *_wrong(findings, {machine.name, *hangs})),
-        planned, decided,
+        planned, decided, machine.place, _on_the_line(machine) if planned else "",
     )  # fmt: skip
 
 
@@ -261,6 +225,13 @@ def _to_come(machine: Machine) -> str:
     chance = "" if machine.chance is None else f", {machine.chance:.0%} likely"
     when = "" if machine.year is None else f" in {machine.year:g} years"
     return f"May come{when}{chance}."
+
+
+def _on_the_line(machine: Machine) -> str:
+    """Chance and year of a machine to come, as few letters as stand beside a line."""
+    year = "" if machine.year is None else f"year {machine.year:g}"
+    chance = "" if machine.chance is None else f"{machine.chance:.0%}"
+    return ", ".join(filter(None, (year, chance))) or "may come"
 
 
 def _drop(

@@ -21,9 +21,11 @@ from phasewright.papers.shop_lines import (
     strokes,
     wire,
 )
-from phasewright.papers.shop_scene import Scene, Source, Stand, scene
+from phasewright.papers.shop_parts import Room, Scene, Source, Stand
+from phasewright.papers.shop_scene import scene
 from phasewright.papers.svg import Mark, drawing, line, mark, words, wrapped
 from phasewright.plan.study import PlanSide, Study
+from phasewright.quantities.words import place_words
 from phasewright.shop.model import Shop
 
 WIDTHS = {"phone": 328.0, "tablet": 736.0, "desk": 1120.0}
@@ -47,8 +49,11 @@ def shop_sheet(
     ends: dict[str, float] = {}
     for sources in _rows(what.sources, sheet):
         _sources(sheet, sources, risers, amps, tops, ends)
-    for stands in _rows(what.stands, sheet, extra=1 if at else 0):
-        _stands(sheet, stands, risers, amps, ends)
+    for number, room in enumerate(what.rooms, start=1):
+        begins = _door(sheet, room)
+        for stands in _rows(room.stands, sheet, extra=1 if at and number == len(what.rooms) else 0):
+            _stands(sheet, stands, risers, amps, ends)
+        _walls(sheet, room, begins)
     for source, end in ends.items():
         wire(
             sheet,
@@ -74,6 +79,41 @@ def _rows(
     every: list[Source | Stand | None] = [*things, *([None] * extra)]
     fit = len(cells(sheet, max(1, len(every))))
     return [every[first : first + fit] for first in range(0, len(every), fit)]
+
+
+def _door(sheet: Sheet, room: Room) -> float:
+    """The name of a room and what is said of it; where its walls begin, above that."""
+    begins = sheet.y + 4.0
+    if not room.name:
+        return begins
+    sheet.y += 8.0
+    left, wide = sheet.left + 6.0, sheet.width - sheet.left - MARGIN - 12.0
+    marks: list[Mark] = []
+    named = f"In {place_words(room.name)}"
+    for text, look in ((named, "name"), *((said, "words") for said in room.told)):
+        for row in wrapped(text, SIZE, wide):
+            sheet.y += LEADING
+            marks.append(words(row, (left, sheet.y - 3.0), SIZE, look=look))
+    for entry in room.wrong:
+        sheet.y = sheet.wrong(entry, left, wide, sheet.y, marks)
+    sheet.marks += marks
+    return begins
+
+
+def _walls(sheet: Sheet, room: Room, begins: float) -> None:
+    """The walls of a room around its floors, as a double line; the supply's line goes through."""
+    if not room.name:
+        return
+    sheet.y += 4.0
+    for inset in (0.0, 3.0):
+        sheet.marks.append(
+            mark(
+                "rect", x=sheet.left - 2.0 + inset, y=begins + inset,
+                width=sheet.width - sheet.left - MARGIN + 4.0 - 2.0 * inset,
+                height=sheet.y - begins - 2.0 * inset, look="wall",
+            )
+        )  # fmt: skip
+    sheet.y += 8.0
 
 
 def _head(sheet: Sheet, what: Scene, x: float) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from phasewright.shop.questions import YES_NO, Option, Question
+from phasewright.shop.questions import LAID, YES_NO, Option, Question
 
 LOAD = Question(
     "kind",
@@ -118,6 +118,27 @@ MACHINE_MORE = (
         "Printed on the wheel, blade, chuck or machine, as 2850 rpm.",
     ),
 )
+CABLE = (
+    Question(
+        "cable.length",
+        "How long is the cable to it?",
+        "From the board, or from what makes three phases for it, to the machine or its socket, as "
+        "8 m or 25 ft.",
+    ),
+    Question(
+        "cable.conductor",
+        "How thick is one of its wires, where it lies there already?",
+        "Copper; printed on the cable, as 2.5 mm2 or 14 AWG.",
+        enter="it is still to be laid, or not known",
+    ),
+    replace(LAID, key="cable.method"),
+    Question(
+        "cable.grouped",
+        "How many circuits lie in a bunch with it, itself counted?",
+        "In the same pipe, trunking or bundle; a bare number, as 3.",
+    ),
+)
+"""Asked of a machine on the page."""
 SPINDLE_NOSE = Question(
     "spindle_nose",
     "How does the chuck sit on the spindle?",

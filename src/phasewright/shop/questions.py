@@ -6,7 +6,7 @@ every unknown has an honest default with a spread further up.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from phasewright.quantities.errors import QuantityError
@@ -162,6 +162,33 @@ OTHER_LOAD = Question(
     "One thing a line with its amps, as: kettle 9 A. Think of oven, heat pump, shower, car.",
     enter="no more",
 )
+LAID = Question(
+    "method",
+    "How does that cable lie?",
+    options=(
+        Option("on_wall", "on the wall"),
+        Option("in_pipe", "in a pipe"),
+        Option("buried", "in the ground"),
+        Option("overhead", "through the air"),
+    ),
+)
+AROUND = (
+    Question(
+        "farm",
+        "Does it feed a farm or a market garden?",
+        "Where animals are kept, fire and shock are feared more: every circuit is protected more.",
+        YES_NO,
+        enter="no, or not known",
+    ),
+    Question(
+        "dwelling",
+        "Do dwellings share its transformer?",
+        "Neighbours or your own house on the same lines: radio and lamps may be disturbed.",
+        YES_NO,
+        enter="yes, or not known",
+    ),
+)
+"""Asked of what stands around a supply, on the page."""
 SUPPLY_MORE = (
     Question(
         "outlet_rating",
@@ -182,16 +209,7 @@ SUPPLY_MORE = (
         "Printed on the cable, as 10 mm2 or 6 AWG; else the thickness of one bare wire, squared "
         "times 0.79.",
     ),
-    Question(
-        "feeder.method",
-        "How does that cable lie?",
-        options=(
-            Option("on_wall", "on the wall"),
-            Option("in_pipe", "in a pipe"),
-            Option("buried", "in the ground"),
-            Option("overhead", "through the air"),
-        ),
-    ),
+    replace(LAID, key="feeder.method"),
     Question(
         "earthing",
         "Where does the earth come from?",

@@ -7,6 +7,7 @@ from dataclasses import replace
 from phasewright.papers.svg import Mark, mark
 
 SHOP = """
+.sheet .wall{fill:none;stroke:#555;stroke-width:1.2}
 .sheet .frame{fill:none;stroke:#000;stroke-width:1.2}
 .sheet .wire{fill:none;stroke:#000}
 .sheet .made{stroke-dasharray:9 3}

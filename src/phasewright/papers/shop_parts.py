@@ -1,0 +1,84 @@
+"""What stands in the drawing of a shop, in words and amps: service, rooms, machines, sources."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from phasewright.quantities.codes import LoadKindName, Severity, WayName
+from phasewright.quantities.value import Value
+
+
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """What is wrong at a place, and how badly."""
+
+    severity: Severity
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    """One motor's line: `source` is the equipment it comes from, empty for the supply itself;
+    `way` is None where the motor hangs on nothing."""
+
+    motor: str
+    way: WayName | None
+    source: str
+    amps: Value | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """A machine on the floor; `decided` is False where no plan says yet what it hangs on, `room` is
+    its place, and `to_come` what stands on its line where it is not there yet."""
+
+    place: int
+    name: str
+    kind: LoadKindName
+    drops: tuple[Drop, ...]
+    told: tuple[str, ...]
+    wrong: tuple[Wrong, ...]
+    planned: bool
+    decided: bool
+    room: str = ""
+    to_come: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """A building or room with what is said of it; `name` is empty at the intake."""
+
+    name: str
+    told: tuple[str, ...]
+    wrong: tuple[Wrong, ...]
+    stands: tuple[Stand, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """What makes three phases for several motors; `amps` is what its lines carry at the most."""
+
+    id: str
+    way: WayName
+    name: str
+    amps: float | None
+    told: tuple[str, ...]
+    wrong: tuple[Wrong, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """The whole shop as it is drawn; `lines` come in, `amps` is what they carry at the most."""
+
+    name: str
+    plan: str
+    lines: int
+    supply: tuple[str, ...]
+    fuse: str
+    feeder: str
+    amps: Value | None
+    wrong: tuple[Wrong, ...]
+    sources: tuple[Source, ...]
+    stands: tuple[Stand, ...]
+    rooms: tuple[Room, ...]
