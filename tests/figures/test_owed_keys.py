@@ -87,7 +87,8 @@ def on_converter(plan, motor):
 
 LAID = {
     "id", "role", "from", "to", "design_current_a", "conductor", "length_m", "ampacity_a",
-    "voltage_drop", "protective_conductor", "undervoltage_release", "findings", "sources",
+    "voltage_drop", "protective_conductor", "undervoltage_release", "upstream_blind",
+    "findings", "sources",
 }  # fmt: skip
 
 

@@ -52,6 +52,8 @@ def earth_fault(need: Need, own_ohm: complex) -> Faults:  # fmt: skip
         return None, None, None
     loop = abs(of.earth_ohm + own_ohm) + of.electrode_ohm
     current = of.to_earth_v / loop
+    if of.limit is not None:
+        current = min(current, of.limit.least_a)
     if of.line3 is None:
         return loop, current, None
     through = of.return_ohm + own_ohm + of.electrode_ohm

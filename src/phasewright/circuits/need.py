@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from phasewright.circuits.cables import Laid
 from phasewright.circuits.devices import Start
+from phasewright.circuits.fault_source import Limit
 from phasewright.circuits.installation import Device
 from phasewright.running.line3_fault import Line3Fault
 
@@ -18,7 +19,7 @@ class Origin:
     `lines_ohm` is the loop between its lines, `earth_ohm` that of a line to earth with the way
     back; `to_earth_v` that line's volts to earth (None where nothing is earthed). Of a generated
     line `line3` is the fault current and `return_ohm` the way back of it ahead of this circuit.
-    None stands for what a source of electronics does not let compute.
+    `limit` is the most that the source gives into a fault. None stands for what is not known.
     """
 
     lines_ohm: complex | None
@@ -27,6 +28,7 @@ class Origin:
     line3: Line3Fault | None = None
     return_ohm: complex = 0j
     electrode_ohm: float = 0.0
+    limit: Limit | None = None
 
 
 @dataclass(frozen=True, slots=True)

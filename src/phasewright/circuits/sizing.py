@@ -119,7 +119,10 @@ def _relay_is_enough(need: Need, size: Size, device: Device) -> bool:
     if not need.relay_protects or need.origin.lines_ohm is None:
         return False
     along = 2.0 * ohm_per_m(size.area_m2, usual("fault_c")) * need.length_m
-    heats = (let_through_a2s(device, _fault_a(need, ohm)) for ohm in (0j, along))
+    faults = [_fault_a(need, ohm) for ohm in (0j, along)]
+    if need.origin.limit is not None:
+        faults.append(min(faults[-1], need.origin.limit.least_a))
+    heats = (let_through_a2s(device, amps) for amps in faults)
     return all(
         heat is not None and adiabatic_m2(heat) <= size.area_m2 * (1.0 + _ROOM) for heat in heats
     )
@@ -153,8 +156,12 @@ def _heat(need: Need, size: Size, device: Device | None) -> bool:
 
 
 def _fault_a(need: Need, more_ohm: complex) -> float:
+    """The greatest current of a dead short behind so much cable."""
     assert need.origin.lines_ohm is not None
-    return need.voltage_v / abs(need.origin.lines_ohm + more_ohm)
+    limit = need.origin.limit
+    most = math.inf if limit is None else limit.greatest_a
+    loop = abs(need.origin.lines_ohm + more_ohm)
+    return min(need.voltage_v / loop, most) if loop > 0.0 else most
 
 
 def _told(need: Need, size: Size, device: Device | None, *, holds: bool) -> Sized:

@@ -261,7 +261,7 @@ def _finding(name: str, words: str, path: str) -> Finding:
 def _of_machine(supply: Supply) -> Impedance:
     """A generator or an inverter: reactance over V squared per rating."""
     rows: Table = table("supplies_impedance", "machine_source")
-    rating = _machine_rating_va(supply, rows)
+    rating = machine_rating_va(supply)
     base = supply.voltage.number**2 / rating
     origin: Origin = rows.origin
     return Impedance(
@@ -273,14 +273,15 @@ def _of_machine(supply: Supply) -> Impedance:
     )  # fmt: skip
 
 
-def _machine_rating_va(supply: Supply, rows: Table) -> float:
+def machine_rating_va(supply: Supply) -> float:
+    """Lasting volt-amperes of a generator or an inverter, by what is told of it, else as usual."""
     if supply.contracted_power is not None:
         return supply.contracted_power.number
     if supply.service_rating is not None:
         return supply.service_rating.number * supply.voltage.number
     if supply.surge is not None:
         return 0.5 * supply.surge.rating.number
-    return rows.number("rating_va")
+    return table("supplies_impedance", "machine_source").number("rating_va")
 
 
 def in_series(one: Value, other: Value) -> Value:

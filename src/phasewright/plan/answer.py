@@ -13,6 +13,7 @@ from phasewright.plan.arrays import Choice, choice_of, known_beforehand
 from phasewright.plan.built import side_of
 from phasewright.plan.circuit_rules import forbidden, forbids, judged, offered_first
 from phasewright.plan.circuit_runs import cable_assumptions
+from phasewright.plan.circuit_supply import fault_of_supply
 from phasewright.plan.circuits import installation_of, lengths_wanted, with_circuits
 from phasewright.plan.currents import places_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
@@ -177,7 +178,7 @@ def _supply(facts: Facts, best: PlanSide) -> SupplySide:
     site = facts.site
     return SupplySide(
         Impedance(impedance.resistance, impedance.reactance),
-        fault_current(impedance, site.source.voltage_v),
+        fault_of_supply(facts.shop.supply, fault_current(impedance, site.source.voltage_v)),
         min(rooms, key=lambda room: room.number)
         if rooms
         else figure(

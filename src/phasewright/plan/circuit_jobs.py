@@ -79,6 +79,11 @@ class Job:
         return f"{self.source} to {self.to}"
 
     @property
+    def unseen(self) -> bool:
+        """Whether nothing is known of the earth behind what isolates it."""
+        return self.isolates and (self.tap is None or self.tap.own is None)
+
+    @property
     def length(self) -> Value:
         """Metres one way."""
         return self.run.length

@@ -98,14 +98,14 @@ def _origin(job: Job) -> Origin:
     if job.tap is None:
         return NO_ORIGIN
     origin = job.tap.origin(job.ahead_ohm)
-    if job.isolates:
+    if job.unseen:
         origin = replace(origin, to_earth_v=None)
     return replace(origin, line3=job.line3, return_ohm=job.return_ohm)
 
 
 def _told(job: Job, residual: ResidualCurrentDevice | None, of: Sized) -> PlanCircuit:
     loop = earth = None
-    if job.tap is not None and not job.isolates and job.lines != "drive output":
+    if job.tap is not None and not job.unseen and job.lines != "drive output":
         loop, earth = earth_values(job.tap, of.own_earth_ohm, job.ahead_ohm)
     if job.line3 is not None:
         earth = _line3(job, of)
@@ -156,6 +156,7 @@ def _bare(job: Job) -> PlanCircuit:
         earth_fault_a=None, first_cycles_a=None, disconnects_s=None, within_s=None,
         protective_conductor=None, isolator=None, socket=None, phase_relay=job.relay,
         overload_setting_a=job.overload, undervoltage_release=job.release,
+        upstream_blind=job.isolates,
         capacitance_f=capacitance,
         discharge_ohm=None if capacitance is None else discharge_ohm(capacitance, job.voltage_v),
         why_it_holds=None, why_it_trips=None, findings=(), sources=_sources(job),

@@ -43,6 +43,7 @@ def residual_of(job: Job, *, wanted: bool = False) -> ResidualCurrentDevice | No
         wanted
         or ground.through_rods
         or job.isolates
+        or job.tap.own is not None
         or job.line3 is not None
         or job.role == "supply_to_converter"
         or ground.every_circuit_ma is not None

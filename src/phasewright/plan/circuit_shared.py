@@ -11,6 +11,7 @@ from phasewright.plan.circuit_line3 import return_ohm
 from phasewright.plan.circuit_plan import PlanContext
 from phasewright.plan.circuit_runs import Run, run_to, usual_run
 from phasewright.plan.circuit_single import drive_leads, supply_name
+from phasewright.plan.circuit_sources import tap_behind
 from phasewright.plan.circuit_supply import Tap
 from phasewright.plan.places import fed_over_feeder
 from phasewright.plan.study import PlanMotor
@@ -38,7 +39,8 @@ def shared_jobs(of: PlanContext) -> tuple[Job, ...]:
             for job in _to_machine(of, on, each, tap, None, THREE_PHASE_SERVICE)
         )
     supply = _converter_supply(of, on, hung)
-    behind = of.tap(on.place) if on.design is not None else None
+    here = of.tap(on.place)
+    behind = here if on.design is not None else tap_behind(here, on.fault_source)
     covered = None if supply is None else supply.id
     found = [job for each in hung for job in _to_machine(of, on, each, behind, covered, on.name)]
     return (*(() if supply is None else (supply,)), *found)
@@ -150,7 +152,8 @@ def _design(of: PlanContext, motor: PlanMotor) -> Value | None:
 
 def _type(on: Shared, unit: Unit) -> ResidualType:
     """B where a three-line rectifier or inverter may let smooth current to earth, else A."""
-    smooth = has_drive_inside(unit.task) or (on.design is None and on.phases is None)
+    electronics = on.fault_source is not None and on.fault_source.smooth
+    smooth = has_drive_inside(unit.task) or electronics
     return "B" if smooth else "A"
 
 

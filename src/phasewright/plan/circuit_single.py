@@ -10,6 +10,7 @@ from phasewright.circuits.installation import Lines
 from phasewright.plan.circuit_jobs import Job, code_amps, motor_start
 from phasewright.plan.circuit_plan import PlanContext
 from phasewright.plan.circuit_runs import Run, run_to, usual_run
+from phasewright.plan.circuit_sources import transformer_tap
 from phasewright.plan.circuit_supply import Tap
 from phasewright.plan.study import PlanMotor
 from phasewright.quantities.value import Value, figure
@@ -133,7 +134,9 @@ def _through(supply: Job, of: Part, motor: str) -> tuple[Job, Job]:
     behind = replace(
         supply, role="transformer_to_drive", source=name, voltage_v=out,
         design=supply.design.scaled(supply.voltage_v / out), run=usual_run("beside"),
-        tap=supply.tap, isolates=True, socket=False, code_a=None, starts=(),
+        tap=None if supply.tap is None
+        else transformer_tap(supply.tap, name, of.rating, supply.voltage_v, out),
+        isolates=True, socket=False, code_a=None, starts=(),
         lines="1-2",
     )  # fmt: skip
     return ahead, behind

@@ -26,7 +26,9 @@ class PlanCircuit:
     Currents and volts rms, shares as fractions. `earth_fault_a` is the current of an earth fault at
     its end (on the generated line the least of its lines), `first_cycles_a` what line 3 gives
     before the idler's flux has died away; `disconnects_s` is within how long something has
-    surely opened it, `within_s` what is asked. What was not computed is absent.
+    surely opened it, `within_s` what is asked. `upstream_blind`: an isolating
+    source stands ahead, so no residual-current device before that sees its earth faults.
+    What was not computed is absent.
     """
 
     id: str
@@ -63,6 +65,7 @@ class PlanCircuit:
     phase_relay: PhaseRelay | None
     overload_setting_a: Value | None
     undervoltage_release: bool
+    upstream_blind: bool
     capacitance_f: Value | None
     discharge_ohm: Value | None
     why_it_holds: str | None

@@ -8,15 +8,18 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from phasewright.circuits.fault_source import FaultSource, Limit
 from phasewright.circuits.need import Origin
+from phasewright.network.impedance import machine_rating_va
 from phasewright.plan.facts import Facts
 from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.codes import Earthing, ResidualType
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.running.line3_fault import EarthedPoint
-from phasewright.shop.model import Shop
+from phasewright.shop.model import Shop, Supply
 from phasewright.tables.circuits import electrode_ohm
 from phasewright.tables.clauses import limit
+from phasewright.tables.own_sources import battery_short_time, generator_sustained
 from phasewright.tables.protection import disconnection_time_s
 from phasewright.ways.site import Site
 
@@ -117,6 +120,7 @@ class Tap:
 
     `soft` and `stiff` are the loop between lines at its highest and lowest credible impedance;
     `three_phase` lines stand root three below their volts from earth, or `phase_v` where told.
+    `own` is a source of the shop's own that they begin at, `limit` the most that a fault draws.
     """
 
     site: Site
@@ -126,6 +130,8 @@ class Tap:
     stiff: complex
     three_phase: bool = False
     phase_v: float | None = None
+    own: FaultSource | None = None
+    limit: Limit | None = None
 
     @property
     def line_to_earth_v(self) -> float | None:
@@ -143,6 +149,8 @@ class Tap:
     def earth_share(self) -> float:
         """Share of the loop between lines in that of a line to earth: half of it where the centre
         is earthed, else all of it (protective conductors as thick as a line)."""
+        if self.own is not None and self.own.isolates:
+            return self.own.earth_share
         return 0.5 if self.ground.point == "centre" else 1.0
 
     @property
@@ -158,6 +166,7 @@ class Tap:
             earth_ohm=None if volts is None else self.soft * self.earth_share + 2.0 * more_ohm,
             to_earth_v=volts,
             electrode_ohm=self.electrode_high_ohm,
+            limit=self.limit,
         )
 
 
@@ -168,7 +177,44 @@ def tap_of(facts: Facts, place: str) -> Tap:
     return Tap(
         site, ground_of(facts, place), complex(r.number, x.number), complex(r.high, x.high),
         complex(r.low, x.low), site.supply_kind == "three_phase",
+        limit=limit_of_supply(facts.shop.supply),
     )  # fmt: skip
+
+
+def limit_of_supply(supply: Supply) -> Limit | None:
+    """The most that a fault draws from a generator or an inverter as the supply; None on the grid.
+
+    An inverter gives its surge, where that is told for longer than a breaker needs.
+    """
+    if supply.kind not in ("generator", "inverter"):
+        return None
+    rated = machine_rating_va(supply) / supply.voltage.number
+    if supply.kind == "generator":
+        of = generator_sustained()
+        return Limit(of.low * rated, of.number * rated, math.inf)
+    if supply.surge is not None:
+        surge = supply.surge.rating.number / supply.voltage.number
+        return Limit(surge, surge, surge)
+    of = battery_short_time()
+    return Limit(of.low * rated, of.number * rated, of.high * rated)
+
+
+def fault_of_supply(supply: Supply, behind_impedance: Value) -> Value:
+    """The fault current of a supply: never more than a generator or an inverter gives."""
+    of = limit_of_supply(supply)
+    if of is None:
+        return behind_impedance
+    ends = zip(
+        (behind_impedance.number, behind_impedance.low, behind_impedance.high),
+        (of.usual_a, of.least_a, of.greatest_a), strict=True,
+    )  # fmt: skip
+    usual, low, high = (min(pair) for pair in ends)
+    inputs = {"behind its impedance": (behind_impedance.number, "A"),
+              "it goes on giving": (of.usual_a, "A")}  # fmt: skip
+    words = "V/|Z|, never more than it gives; low: what a breaker may count on"
+    return figure(
+        usual, "A", "plan.circuit_supply.fault_of_supply", inputs, words, low=low, high=high
+    )
 
 
 def electrode_figure(of: Ground) -> Value:
@@ -193,6 +239,12 @@ def earth_values(
         abs(line * tap.earth_share + 2.0 * more_ohm + own_ohm) + rod for line, rod in ends
     ]  # fmt: skip
     usual, least, most = loops
+    of_limit = tap.limit or Limit(math.inf, math.inf, math.inf)
+    faults = (
+        min(volts / usual, of_limit.usual_a),
+        min(volts / most, of_limit.least_a),
+        min(volts / least, of_limit.greatest_a),
+    )
     inputs = {
         "supply loop": (abs(tap.usual), "ohm"),
         "its share to earth": (tap.earth_share, ""),
@@ -201,8 +253,11 @@ def earth_values(
         "to earth": (volts, "V"),
     }
     words = "IEC 60364-4-41, loop of line and protective conductor; hot cable"
+    if tap.limit is not None:
+        inputs["the source gives"] = (tap.limit.usual_a, "A")
+        words += "; never more than the source gives"
     where = "plan.circuit_supply.earth_values"
     return (
         figure(usual, "ohm", where, inputs, words, low=least, high=most),
-        figure(volts / usual, "A", where, inputs, words, low=volts / most, high=volts / least),
+        figure(faults[0], "A", where, inputs, words, low=faults[1], high=faults[2]),
     )

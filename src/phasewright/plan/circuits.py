@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from phasewright.circuits.cables import ohm_per_m
 from phasewright.circuits.installation import Installation
 from phasewright.plan.arrays import Choice
 from phasewright.plan.circuit_branches import branches
@@ -19,6 +20,7 @@ from phasewright.plan.circuit_line3 import motor_with_line3, with_line3
 from phasewright.plan.circuit_plan import PlanContext, context_of
 from phasewright.plan.circuit_shared import shared_jobs
 from phasewright.plan.circuit_single import own_jobs
+from phasewright.plan.circuit_sources import told_of_sources
 from phasewright.plan.circuit_study import PlanCircuit, installed
 from phasewright.plan.circuit_supply import dusty_places
 from phasewright.plan.circuit_there import lengths_worth
@@ -28,6 +30,7 @@ from phasewright.plan.study import PlanMotor, PlanSide
 from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.finding import Finding, Missing, Remedy
 from phasewright.quantities.value import figure
+from phasewright.tables.circuits import usual
 
 LATE_S = 5.0
 """Longest time for a circuit that is no final one (IEC 60364-4-41, from memory); North America
@@ -42,12 +45,13 @@ def with_circuits(
     of = context_of(choice, plan, side)
     told: list[PlanCircuit] = []
     findings: list[Finding] = []
-    for job in jobs_of(of):
-        circuit, found = laid(job)
+    jobs = jobs_of(of)
+    for job in jobs:
+        circuit, found = laid(_after(job, told))
         named = [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in found]
         told.append(replace(circuit, findings=tuple(each.id for each in named)))
         findings += named
-    late = _clears_late(told)
+    late = (*_clears_late(told), *told_of_sources(told, jobs, of.upstream()))
     findings += [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in late]
     whole = replace(
         side,
@@ -62,6 +66,15 @@ def with_circuits(
         ),
     )
     return whole, tuple(findings)
+
+
+def _after(job: Job, told: list[PlanCircuit]) -> Job:
+    """A cord's job with the cable to its socket ahead of it."""
+    fixed = next((each for each in told if job.cord and each.id == job.covered_by), None)
+    if fixed is None or fixed.conductor_m2 is None:
+        return job
+    more = ohm_per_m(fixed.conductor_m2, usual("fault_c")) * fixed.length_m.number
+    return replace(job, ahead_ohm=job.ahead_ohm + more)
 
 
 def _clears_late(circuits: list[PlanCircuit]) -> tuple[Finding, ...]:
@@ -159,7 +172,7 @@ def _to_earth_v(job: Job) -> float | None:
     Of three lines of which one is generated, taken as equal: line 3 stands at the tip of an
     equilateral triangle over lines 1 and 2.
     """
-    if job.tap is None or job.isolates or job.lines == "drive output":
+    if job.tap is None or job.unseen or job.lines == "drive output":
         return None
     of_supply = job.tap.line_to_earth_v
     if of_supply is None or job.lines != "1-2-3" or job.tap.three_phase or job.tap.phase_v:

@@ -83,6 +83,21 @@ def generator_resistance() -> float:
     return table("supplies_impedance", "machine_source").number("resistance")
 
 
+def generator_subtransient() -> Value:
+    """Reactance of the first cycles of a short over volts squared per rated VA."""
+    return _value("generator_faults", "subtransient", "")
+
+
+def generator_zero_sequence() -> Value:
+    """Zero-sequence reactance over volts squared per rated VA."""
+    return _value("generator_faults", "zero_sequence", "")
+
+
+def generator_sustained() -> Value:
+    """Amps a shorted line goes on giving after the first cycles, over the rated ones."""
+    return _value("generator_faults", "sustained", "")
+
+
 def no_load_share() -> Value:
     """Power that would burn what a generator burns running empty, over its rated power."""
     return _value("generator", "no_load_share", "")

@@ -59,6 +59,11 @@ def transformer(rating_va: float) -> Transformer:
     )
 
 
+def transformer_apart() -> Value:
+    """Impedance a transformer may have over that of the table: usual, least and most."""
+    return _value(table("stepping_up", "transformer_impedance"), "apart", "transformer's impedance")
+
+
 def transformer_for(passing_va: float) -> Transformer:
     """The smallest one made with the usual margin over what passes; TableEnds above the largest."""
     margin = transformer_margin().number

@@ -136,6 +136,7 @@ def _shared(site: Site, of: BatteryInverter, served: Verdicts) -> Shared:
         neutral=True,
         always_on=True,
         most_kwh_per_year=of.most_kwh_per_year,
+        fault_source=of.fault_source(BATTERY_INVERTER),
     )
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from phasewright.circuits.fault_source import FaultSource, of_electronics
 from phasewright.machines.performance import Operation
 from phasewright.network.supply import Source
 from phasewright.quantities.codes import Region
@@ -82,6 +83,12 @@ class BatteryInverter:
     def short_time_a(self) -> float:
         """Current of a line that it is taken to give for the seconds of a motor's start."""
         return self.output_a * battery_short_time().number
+
+    def fault_source(self, name: str) -> FaultSource:
+        """What it gives into a fault behind it."""
+        return of_electronics(
+            name, self.line_voltage_v, self.output_a, battery_short_time(), isolates=True
+        )
 
     @property
     def stored_wh(self) -> float:

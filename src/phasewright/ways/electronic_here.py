@@ -112,6 +112,7 @@ def shared(site: Site, work: Work) -> tuple[Shared, ...]:
                     idle_power_w=electronic_standby_w(), efficiency=electronic_efficiency()
                 ),
                 generated_line=False,
+                fault_source=of.fault_source(SOURCE),
             )
         )
         enough = enough or _reach(site, work, of) == most

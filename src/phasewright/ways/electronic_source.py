@@ -12,6 +12,7 @@ import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from phasewright.circuits.fault_source import FaultSource, of_electronics
 from phasewright.electronics.rectifier import Bridge, settle_bridge
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NotComputable
@@ -89,6 +90,12 @@ class ElectronicSource:
     def short_time_a(self) -> float:
         """Output current it is taken to give for the seconds of a motor's start."""
         return self.output_a * electronic_short_time().number
+
+    def fault_source(self, name: str) -> FaultSource:
+        """What it gives into a fault behind it."""
+        return of_electronics(
+            name, self.line_voltage_v, self.output_a, electronic_short_time(), isolates=False
+        )
 
     def takes(self, output: Draw, efficiency: float | None = None) -> Draw:
         """What it takes from lines 1 and 2 for an output of so many watts."""

@@ -134,6 +134,7 @@ def _shared(
         energy_price=price,
         hire=hire,
         few_habits=True,
+        fault_source=of.fault_source(GENERATOR),
     )
 
 

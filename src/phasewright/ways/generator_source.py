@@ -12,13 +12,17 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from phasewright.circuits.fault_source import FaultSource, of_generator
 from phasewright.machines.performance import Operation
 from phasewright.network.supply import Source
 from phasewright.quantities.codes import Region
 from phasewright.tables.own_sources import (
     generator_reactance,
     generator_resistance,
+    generator_subtransient,
+    generator_sustained,
     generator_va,
+    generator_zero_sequence,
     litres_per_kwh,
     no_load_share,
     own_line_v,
@@ -74,6 +78,13 @@ class Generator:
     def output_a(self) -> float:
         """Rated current of a line."""
         return generator_va(self.rating_w) / (math.sqrt(3.0) * self.line_voltage_v)
+
+    def fault_source(self, name: str) -> FaultSource:
+        """What it gives into a fault behind it."""
+        return of_generator(
+            name, self.line_voltage_v, self.output_a, generator_resistance(),
+            generator_subtransient(), generator_zero_sequence(), generator_sustained(),
+        )  # fmt: skip
 
     @property
     def empty_w(self) -> float:

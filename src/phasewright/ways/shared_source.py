@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Protocol
 
+from phasewright.circuits.fault_source import FaultSource
 from phasewright.machines.circuit import Circuit
 from phasewright.machines.link import Link
 from phasewright.network.supply import Source
@@ -163,7 +164,8 @@ class Shared:
     `always_on`: it takes `idle_power_w` the whole year, whatever turns. No motor hangs on it that
     takes more than `most_kwh_per_year`. `hire`: it is hired by the day. `few_habits`: it is weighed
     for a few of the shop's idle habits, the next larger one standing for those between. `in_time`
-    adds figures that are computed only where this stands in a plan.
+    adds figures that are computed only where this stands in a plan. `fault_source` is what it
+    gives into a fault behind it; None where the supply does, or its idler.
     """
 
     way: WayName
@@ -193,6 +195,7 @@ class Shared:
     hire: Hire | None = None
     few_habits: bool = False
     in_time: InTime | None = None
+    fault_source: FaultSource | None = None
 
     def serves(self, unit: int) -> Served | None:
         """What the unit gets, None where it must not hang on this."""
