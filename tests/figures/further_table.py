@@ -129,6 +129,8 @@ IN_THE_SHED = [
     *rows("places/0/", "a larger mixer", "-", "headroom_a"),
     *rows("plans/battery/circuits/battery inverter to Mixer socket/", "a longer way", "+",
           "length_m"),
+    *rows("plans/battery/circuit_parts/cable of battery inverter to Mixer socket/", "a longer way",
+          "+", "quantity"),
     *rows("plans/battery/circuits/battery inverter to Mixer socket/socket/",
           "mixer of lower volts", "-", "voltage_v"),
     *rows("plans/swaps/circuits/supply shed to motor_swap Mixer/bowl/socket/",

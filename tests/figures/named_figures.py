@@ -18,6 +18,7 @@ NAMES = {
     "settings": lambda entry: entry["code"],
     "rewiring": lambda entry: entry["code"],
     "circuits": lambda entry: entry["id"],
+    "circuit_parts": lambda entry: f"{entry['kind']} of {entry['circuit']}",
     "readings_expected": lambda entry: f"{entry['between']} {entry['state']}",
     "cases": lambda entry: "+".join(entry["running"]),
     "travelling_capacitance_f": lambda entry: entry["motor"],

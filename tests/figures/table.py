@@ -386,6 +386,12 @@ CIRCUITS = [
     *rows(TO_MILL, "higher mains", "+", "earth_fault_a", "first_cycles_a"),
     *rows(IDLER, "higher mains", "+", "figures/line3_earth_fault_a"),
     *rows(f"{TURNING}motors/Mill/cutter/", "higher mains", "+", "figures/line3_earth_fault_a"),
+    # thicker copper is dearer, and a larger breaker; a dear drive leaves its circuits as they are
+    *rows(f"{DRIVES}circuit_parts/cable of supply to {DRIVE}/", "larger motor", "+", "rating",
+          "price/low", "price/expected", "price/high"),
+    *rows(DRIVES, "larger motor", "+", "circuits_cost/low", "circuits_cost/expected",
+          "circuits_cost/high"),
+    *rows(DRIVES, "dear drive", "+", "purchase_with_circuits", "lifetime_cost_with_circuits"),
     # what the sets themselves do
     *rows(TO_MILL, "higher mains", "+", "phase_relay/undervoltage_v"),
     *rows(TO_MILL, "harder work", "~", "phase_relay/unbalance"),

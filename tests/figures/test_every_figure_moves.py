@@ -115,7 +115,8 @@ ONLY = {
     ),
     "more hours": MONEY,
     "longer idling": (*MONEY, r"plans/[^/]*/idle_energy_per_year_kwh$"),
-    "dear drive": PRICES,
+    # a source's finding is told by its name, and another size of it is listed first then
+    "dear drive": (*PRICES, r"findings/circuit\.source_limits_fault electronic source/"),
     "dear single-phase motor": PRICES,
     "dear idler": PRICES,
 }

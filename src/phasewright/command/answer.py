@@ -34,7 +34,7 @@ def show(console: Console, study: Study) -> None:
         _buys(console, plan, study.currency)
         _costs(console, plan, study)
         _hangs_on(console, plan)
-        circuits(console, plan)
+        circuits(console, plan, study.currency)
         drives(console, plan)
         starts(console, plan, study.region)
     _other_plans(console, study)
@@ -120,6 +120,14 @@ def _costs(console: Console, plan: PlanSide, study: Study) -> None:
     table.add_column()
     table.add_column(overflow="fold")
     table.add_row("to buy", money(plan.purchase.number, currency))
+    circuits_cost = plan.circuits_cost
+    if circuits_cost is not None:
+        table.add_row(
+            "its circuits",
+            f"{money(circuits_cost.expected.number, currency)}  "
+            f"({money(circuits_cost.low, None)} to {money(circuits_cost.high, None)}) beside that "
+            "and beside the sums below",
+        )
     paid = money(plan.labour.number, currency) if plan.labour.number else "your own"
     table.add_row("work", f"{spread(plan.hours_of_work)}, {paid}")
     idle = plan.idle_energy_per_year_kwh.number

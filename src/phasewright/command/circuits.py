@@ -6,10 +6,11 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from phasewright.command.screen import amount, heading, line, tabled
+from phasewright.command.screen import amount, heading, line, money, tabled
 from phasewright.papers.plan_words import (
     INSIDE,
     cable_words,
+    circuit_parts_words,
     device_words,
     lengths_words,
     own_drives,
@@ -19,7 +20,7 @@ from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanSide
 
 
-def circuits(console: Console, plan: PlanSide) -> None:
+def circuits(console: Console, plan: PlanSide, currency: str | None) -> None:
     """Every circuit but those inside a box, then those in a line each; nothing without any."""
     laid = plan.circuits or ()
     if not laid:
@@ -31,6 +32,26 @@ def circuits(console: Console, plan: PlanSide) -> None:
          "whoever is allowed to wire, not a permission.")  # fmt: skip
     _inside(console, laid)
     _line3(console, plan)
+    _parts(console, plan, currency)
+
+
+def _parts(console: Console, plan: PlanSide, currency: str | None) -> None:
+    """What is to be bought for them, like pieces together."""
+    cost, rows = plan.circuits_cost, circuit_parts_words(plan)
+    if not rows:
+        return
+    whole = "" if cost is None else (
+        f", about {money(cost.expected.number, currency)} ({money(cost.low, None)} to "
+        f"{money(cost.high, None)}, from the shortest lengths to the longest)"
+    )  # fmt: skip
+    origins = " and ".join(sorted({each.price_origin for each in plan.circuit_parts or ()}))
+    line(console, f"To buy for them{whole}; {origins}:")
+    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), show_header=False)
+    table.add_column(overflow="fold")
+    table.add_column(justify="right", no_wrap=True)
+    for words, price in rows:
+        table.add_row(words, "not priced" if price is None else money(price, None))
+    tabled(console, table)
 
 
 def _table(console: Console, rows: list[PlanCircuit], own: dict[str, str]) -> None:

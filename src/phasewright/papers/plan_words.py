@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from phasewright.circuits.installation import Device, ResidualCurrentDevice
+from phasewright.plan.circuit_prices import CircuitPart
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanSide, PlanStart, StartTrip, Study
 from phasewright.quantities.codes import WAYS, Severity
@@ -93,6 +94,26 @@ def residual_words(of: ResidualCurrentDevice | None) -> str:
     if of.upstream:
         return f"{marked}, yours"
     return f"{marked}, ahead" if of.at else marked
+
+
+_CIRCUIT_PARTS = {
+    "cable": "m of cable", "breaker_two_pole": "× breaker", "isolator": "× isolator",
+    "plug_and_socket": "× plug and socket",
+}  # fmt: skip
+
+
+def circuit_parts_words(plan: PlanSide) -> list[tuple[str, float | None]]:
+    """What the circuits of a plan are made of, like pieces together, each with its price."""
+    found: dict[str, list[CircuitPart]] = {}
+    for each in plan.circuit_parts or ():
+        name = _CIRCUIT_PARTS.get(each.kind, "× residual-current device")
+        found.setdefault(f"{name}, {each.size}", []).append(each)
+    rows: list[tuple[str, float | None]] = []
+    for name, parts in found.items():
+        prices = [each.price.expected.number for each in parts if each.price is not None]
+        count = sum(each.quantity for each in parts)
+        rows.append((f"{count:g} {name}", sum(prices) if len(prices) == len(parts) else None))
+    return sorted(rows, key=lambda row: row[0].split(" ", 1)[1])
 
 
 def own_drives(plan: PlanSide) -> dict[str, str]:

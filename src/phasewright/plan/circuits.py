@@ -18,6 +18,7 @@ from phasewright.plan.circuit_jobs import Job
 from phasewright.plan.circuit_laid import laid
 from phasewright.plan.circuit_line3 import motor_with_line3, with_line3
 from phasewright.plan.circuit_plan import PlanContext, context_of
+from phasewright.plan.circuit_prices import CircuitPart, cost_of, parts_of, with_prices
 from phasewright.plan.circuit_shared import shared_jobs
 from phasewright.plan.circuit_single import own_jobs
 from phasewright.plan.circuit_sources import told_of_sources
@@ -53,8 +54,9 @@ def with_circuits(
         findings += named
     late = (*_clears_late(told), *told_of_sources(told, jobs, of.upstream()))
     findings += [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in late]
+    parts = parts_of(told, jobs, side.buys, choice.facts.shop.quotes)
     whole = replace(
-        side,
+        priced(side, parts),
         circuits=tuple(told),
         findings=(*side.findings, *(each.id for each in findings)),
         equipment=tuple(
@@ -66,6 +68,21 @@ def with_circuits(
         ),
     )
     return whole, tuple(findings)
+
+
+def priced(side: PlanSide, parts: tuple[CircuitPart, ...]) -> PlanSide:
+    """A plan with what its circuits cost, beside what the search weighed it by."""
+    cost, life = cost_of(parts), side.lifetime_cost
+    if cost is None:
+        return replace(side, circuit_parts=parts)
+    whole = replace(life.expected, low=life.low, high=life.high)
+    return replace(
+        side,
+        circuit_parts=parts,
+        circuits_cost=cost,
+        purchase_with_circuits=with_prices(cost, side.purchase),
+        lifetime_cost_with_circuits=with_prices(cost, whole),
+    )
 
 
 def _after(job: Job, told: list[PlanCircuit]) -> Job:

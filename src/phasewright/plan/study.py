@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from phasewright.plan.circuit_prices import CircuitPart
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.motor_study import CircuitSide, SpeedSide, Torque
 from phasewright.plan.network_study import NetworkEffects
@@ -361,6 +362,10 @@ class PlanSide:
     network_effects: NetworkEffects | None = None
     to_confirm: tuple[Confirm, ...] | None = None
     readings_expected: tuple[ReadingExpected, ...] | None = None
+    circuit_parts: tuple[CircuitPart, ...] | None = None
+    circuits_cost: Range | None = None
+    purchase_with_circuits: Value | None = None
+    lifetime_cost_with_circuits: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)

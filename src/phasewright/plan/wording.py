@@ -85,6 +85,7 @@ def reasons_of(
                 f"{best.idle_energy_per_year_kwh.number:.0f} kWh a year here.",
             )
         )
+    found += _with_circuits(choice, sides)
     rival = _rival(sides)
     if best.feasible and rival is not None and _close(best, rival):
         found.append(
@@ -95,6 +96,32 @@ def reasons_of(
             )
         )
     return tuple(found)
+
+
+def _with_circuits(choice: Choice, sides: tuple[PlanSide, ...]) -> tuple[Reason, ...]:
+    """What the circuits of the best plan cost, and whether they change which plan is cheapest."""
+    best = sides[0]
+    mine, cost = best.lifetime_cost_with_circuits, best.circuits_cost
+    if mine is None or cost is None or not best.feasible:
+        return ()
+    words = (
+        f"Its cables, breakers, residual-current devices, isolators and outlets cost about "
+        f"{_money(cost.expected.number, choice)} more ({_money(cost.low, choice)} to "
+        f"{_money(cost.high, choice)}, from the shortest lengths to the longest)"
+    )
+    known = [
+        (of.number, side.title) for side in sides[1:]
+        if side.feasible and (of := side.lifetime_cost_with_circuits) is not None
+    ]  # fmt: skip
+    least = min(known, default=None)
+    if least is None or least[0] >= mine.number:
+        order = "of the plans that are listed it stays the cheapest with them."
+    else:
+        order = (
+            f"with them {_lower(least[1])} would cost {_money(mine.number - least[0], choice)} "
+            "less in all."
+        )
+    return (Reason("with_circuits", f"{words}; {order}"),)
 
 
 def _not_proven(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
@@ -121,8 +148,8 @@ def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
         ),
         Reason(
             "illustrative_prices",
-            "Prices without a quote of yours are invented illustrations; cables, breakers and "
-            "outlets are not priced yet.",
+            "Prices without a quote of yours are invented illustrations, those of cables, breakers "
+            "and outlets too; these are no part of the sums that plans are compared by.",
         ),
         *_not_proven(choice, plan),
     ]

@@ -188,6 +188,11 @@ def _service(kind: str) -> Price:
     )
 
 
+def three_poles_ratio() -> float:
+    """Price of a breaker or residual-current device of three poles over that of two (invented)."""
+    return table("prices", "poles").number("three_over_two")
+
+
 def choke_price_ratio(size_ratio: float) -> float:
     """Price of a choke over that of the usual one, by its inductance over the usual one's."""
     fixed = float(_curves().rows["ac_choke"]["fixed_share"])

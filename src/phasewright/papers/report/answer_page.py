@@ -67,6 +67,8 @@ def cost_rows(plan: PlanSide, currency: str | None) -> Iterator[tuple[str, str]]
     years = max((entry.year for entry in plan.years), default=0)
     life = plan.lifetime_cost
     yield "to buy", money(plan.purchase.number, currency)
+    if plan.circuits_cost is not None:
+        yield "its circuits, beside that", money(plan.circuits_cost.expected.number, currency)
     paid = money(plan.labour.number, currency) if plan.labour.number else "your own"
     yield "work", f"{spread(plan.hours_of_work)}, {paid}"
     idle = plan.idle_energy_per_year_kwh.number
