@@ -15,12 +15,12 @@ def value(number: float, unit: str):
     return exact(number, unit, "assumed", "invented")
 
 
-def case(volts: tuple[float, float, float], nema: float):
+def case(volts: tuple[float, float, float], nema: float, vuf: float = 0.009):
     return SimpleNamespace(
         running=("M/m",),
         line_voltages_v=tuple(value(v, "V") for v in volts),
         line_currents_a=(SimpleNamespace(motor="M/m"),),
-        unbalance=SimpleNamespace(nema=value(nema, "")),
+        unbalance=SimpleNamespace(nema=value(nema, ""), vuf=value(vuf, "")),
     )
 
 
@@ -30,10 +30,14 @@ def found(
     way="rotary_converter",
     nec: bool = False,
     load: float = 0.7,
+    usable_w: float | None = None,
 ) -> dict[str, str]:
     of = SimpleNamespace(
         overload_setting_a=None if setting is None else value(setting, "A"), way=way,
-        figures=SimpleNamespace(drive_rating_a=None),
+        figures=SimpleNamespace(
+            drive_rating_a=None,
+            usable_power_w=None if usable_w is None else value(usable_w, "W"),
+        ),
     )  # fmt: skip
     machine = SimpleNamespace(
         power_w=value(2200.0, "W"), full_load_current_a=value(8.0, "A"), plate=Plate(),
@@ -70,3 +74,14 @@ def test_a_motor_without_relay_or_drive_is_found() -> None:
 def test_a_relay_set_too_high_is_found_by_the_code_only() -> None:
     assert found(setting=11.0, nec=True) == {"nec.430.32_a_1": "stop"}
     assert found(setting=11.0) == {}
+
+
+def test_more_than_one_per_cent_of_negative_sequence_is_told_and_its_heat_judged() -> None:
+    """2 % of negative sequence: of 2200 W the winding bears 1760 W, 80 %."""
+    lines = case((231.0, 228.0, 235.0), 0.02, vuf=0.02)
+    told = {"iec.60034_1.7_2_1_1": "info"}
+    assert found(lines, load=0.8, usable_w=1760.0) == told
+    assert found(lines, load=0.85, usable_w=1760.0) == told | {"iec.60034_26.derating": "condition"}
+    assert found(lines, load=0.85, usable_w=1760.0, nec=True) == {}
+    even = case((231.0, 228.0, 235.0), 0.02, vuf=0.01)
+    assert found(even, load=0.85, usable_w=1760.0) == {}

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from installations import iec_shop, nec_circuit, nec_shop
 
-from phasewright.circuits.installation import ResidualCurrentDevice
+from phasewright.circuits.installation import MotorServed, ResidualCurrentDevice
 from phasewright.rules.on_site import to_confirm
 from phasewright.rules.register import all_rules
 
@@ -38,6 +38,42 @@ def test_every_machine_is_asked_for_its_earth_before_power() -> None:
     assert rules_of(iec_shop())["iec.60204_1.18_2"] == {"saw"}
     nec = rules_of(nec_shop())
     assert nec["iec.60204_1.18_2"] == nec["nec.430.102_b"] == {"mill", "press", "saw"}
+
+
+def test_of_electrode_and_bonding_what_nobody_told_is_asked_for() -> None:
+    assert rules_of(iec_shop())["iec.60364_5_54.544_1"] == {"supply"}
+    assert "iec.60364_5_54.544_1" not in rules_of(replace(iec_shop(), bonding_conductor_m2=6e-6))
+    told = replace(nec_shop(), electrode_conductor_m2=8e-6)
+    assert rules_of(told)["nec.250.66"] == {"supply"}  # by which lines it goes is not known
+    assert "nec.250.66" not in rules_of(replace(told, service_conductor_m2=33e-6))
+
+
+def test_a_line_that_stands_higher_is_asked_to_be_orange() -> None:
+    assert "nec.110.15" not in rules_of(nec_shop())
+    assert rules_of(replace(nec_shop(), high_leg=True))["nec.110.15"] == {"supply"}
+
+
+def test_banks_without_fuses_and_what_a_static_converter_serves_are_asked_for() -> None:
+    shop = nec_shop()
+    bank = shop.circuit("capacitors")
+    bare = tuple(replace(c, device=None) if c is bank else c for c in shop.circuits)
+    assert "nec.460.8_b" not in rules_of(shop)
+    assert rules_of(replace(shop, circuits=bare))["nec.460.8_b"] == {"converter"}
+    static = replace(shop.equipment[0], id="box", kind="static_converter", serves=("mill",))
+    asked = rules_of(replace(shop, equipment=(*shop.equipment, static)))
+    assert asked["nec.455.20"] == {"box"}
+
+
+def test_insulation_is_asked_for_where_it_was_not_measured() -> None:
+    shop = iec_shop()
+    lead = shop.circuit("drive to saw")
+
+    def with_motor(ohm: float | None):
+        motor = MotorServed(2200.0, 3, None, insulation_ohm=ohm)
+        return replace(shop, circuits=(replace(lead, motor=motor),))
+
+    assert rules_of(with_motor(None))["iec.60204_1.18_3"] == {"saw"}
+    assert "iec.60204_1.18_3" not in rules_of(with_motor(5e6))
 
 
 def test_a_device_that_is_there_is_to_be_kept() -> None:

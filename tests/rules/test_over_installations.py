@@ -9,8 +9,11 @@ from installations import given, iec_shop, large_shop, nec_shop
 
 from phasewright.circuits.installation import (
     Device,
+    Equipment,
     Installation,
     Isolator,
+    MotorServed,
+    Panel,
     ProtectiveConductor,
     ResidualCurrentDevice,
     Socket,
@@ -63,7 +66,15 @@ IEC = {
     "drive.nothing_opens_behind": ("drive to saw", {"switches": ("reversing_drum",)}),
     "line3.earth_fault": ("outlet", {"residual_current": ResidualCurrentDevice(30.0, "A")}),
     "supply.voltage_drop": ("to drive", {"voltage_drop": VoltageDrop(0.06, 0.1)}),
+    "iec.60364_5_54.543_1_3": (
+        "to drive", {"protective_conductor": ProtectiveConductor("2.5 mm2", 2.5e-6, 1e-6, separate=True)}
+    ),
+    "iec.60204_1.7_8": (
+        "outlet", {"motor": MotorServed(2200.0, 3, 3, wrong_direction_harms=True), "phase_relay": None}
+    ),
+    "iec.60204_1.18_3": ("outlet", {"motor": MotorServed(2200.0, 3, 3, insulation_ohm=0.8e6)}),
 }  # fmt: skip
+FIVE_HP = MotorServed(3728.5, 3, 3)
 NEC = {
     "nec.110.9": ("mill", {"device": Device("breaker", 40.0, None, 2.0)}),
     "nec.240.6": ("mill", {"device": Device("breaker", 38.0, None, 10.0)}),
@@ -87,6 +98,20 @@ NEC = {
     "nec.455.8": ("to converter", {"isolator": Isolator(45.0, 2)}),
     "nec.460.6_a": ("capacitors", {"discharge_ohm": 1e6}),
     "nec.460.8_a": ("capacitors", {"ampacity_a": given(12.0)}),
+    # 5 hp at 230 V: 15.2 A by the table, whatever the plate says
+    "nec.430.6_a": ("mill", {"motor": FIVE_HP, "full_load_a": (13.2,)}),
+    "nec.430.37": (
+        "mill", {"motor": MotorServed(3728.5, 3, 2), "overload_setting_a": given(15.0)}
+    ),
+    # no breaker of 40 A bears thirty times its rating for 8 s
+    "nec.430.52_b": (
+        "mill", {"motor": FIVE_HP, "starting_current_a": given(1200.0), "starting_s": 8.0}
+    ),
+    # 125 % of 15.2 A are 19 A
+    "nec.409.20": ("mill", {"panel": Panel(10.0), "ampacity_a": given(18.9)}),
+    "nec.409.21_c": ("mill", {"panel": Panel(10.0, 30.0)}),
+    "nec.409.22_a": ("mill", {"panel": Panel(), "fault_at_end_a": given(900.0)}),
+    "nec.455.23": ("capacitors", {"behind_overload": True}),
     "nec.460.8_c": ("capacitors", {"isolator": Isolator(12.0, 2)}),
 }  # fmt: skip
 
@@ -103,6 +128,73 @@ def test_what_is_broken_by_the_code_is_found_on_its_circuit(id: str) -> None:
     circuit, change = NEC[id]
     found = [each for each in findings(broken(nec_shop(), circuit, **change)) if each.rule == id]
     assert [each.circuit for each in found] == [circuit]
+
+
+def with_transformer(shared: bool, ahead_a: float, behind_a: float, **of) -> Installation:
+    """The drive behind a transformer of 7.2 kVA, 240 to 480 V: 30 A at its input, 15 A behind."""
+    shop, amps = nec_shop(), 7200.0 / 240.0
+    rest = [each for each in shop.circuits if each.id != "to drive"]
+    supply = replace(
+        shop.circuit("to drive"), role="supply_to_transformer", equipment="transformer",
+        nameplate_input_a=amps, device=Device("breaker", ahead_a, None, 10.0),
+    )  # fmt: skip
+    behind = replace(
+        supply, id="behind it", source="transformer", role="transformer_to_drive", voltage_v=480.0,
+        equipment="drive", nameplate_input_a=15.0, device=Device("breaker", behind_a, None, 10.0),
+        to_earth_v=277.0,
+    )  # fmt: skip
+    stepping = Equipment(
+        "transformer", "transformer", 7200.0, "VA", serves=("drive",), nameplate_input_a=amps,
+        output_current_a=7200.0 / 480.0, output_voltage_v=480.0, input_voltage_v=240.0,
+        isolates=not shared, autotransformer=shared, **of,
+    )  # fmt: skip
+    circuits = (*rest, supply, behind)
+    return replace(shop, circuits=circuits, equipment=(*shop.equipment, stepping))
+
+
+@pytest.mark.parametrize(
+    ("shop", "told"),
+    [
+        # isolating: 250 % of 30 A ahead where 125 % of 15 A stand behind, 18.75, so 20 A
+        (with_transformer(False, 70.0, 20.0), {}),
+        (with_transformer(False, 80.0, 20.0), {"nec.450.3_b": "to drive"}),
+        (with_transformer(False, 70.0, 25.0), {"nec.450.3_b_2": "behind it"}),
+        # one winding: 125 % of 30 A, 37.5, so 40 A; and 240 to 480 V is not 208 to 240 V
+        (with_transformer(True, 40.0, 20.0, grounded_through=True), {}),
+        (with_transformer(True, 45.0, 20.0, grounded_through=True), {"nec.450.4_a": "to drive"}),
+        (with_transformer(True, 40.0, 20.0, grounded_through=False), {"nec.210.9": "to drive"}),
+    ],
+)
+def test_devices_at_transformers(shop: Installation, told: dict[str, str]) -> None:
+    asked = ("nec.450", "nec.210.9", "nec.215")
+    found = {each.rule: each.circuit for each in findings(shop) if each.rule.startswith(asked)}
+    assert found == told
+
+
+def test_several_circuits_on_an_autotransformer_are_a_feeder() -> None:
+    shop = with_transformer(True, 40.0, 20.0, grounded_through=False)
+    second = replace(shop.circuit("behind it"), id="beside it")
+    both = replace(shop, circuits=(*shop.circuits, second))
+    assert "nec.215.11" in {each.rule for each in findings(both)}
+
+
+def test_a_converter_built_at_home_has_no_plate() -> None:
+    shop = nec_shop()
+    converter, drive = shop.equipment
+    for origin, told in (("self_built", True), ("new", False), ("used", False)):
+        made = replace(shop, equipment=(replace(converter, origin=origin), drive))
+        assert ("nec.455.4" in {each.rule for each in findings(made)}) is told
+
+
+def test_electrode_and_bonding_are_judged_where_they_are_told() -> None:
+    """Lines of 2 AWG ask for 8 AWG to the electrode, of 1/0 for 6; bonding for 6 mm2."""
+    shop = replace(nec_shop(), service_conductor_m2=1e-6 * awg_mm2("1/0"))
+    for size, rules in (("6", set()), ("8", {"nec.250.66"})):
+        told = replace(shop, electrode_conductor_m2=1e-6 * awg_mm2(size))
+        assert {each.rule for each in findings(told)} & {"nec.250.66"} == rules
+    for mm2, rules in ((6.0, set()), (4.0, {"iec.60364_5_54.544_1"})):
+        told = replace(iec_shop(), bonding_conductor_m2=1e-6 * mm2)
+        assert {each.rule for each in findings(told)} == rules
 
 
 @pytest.mark.parametrize("id", ["drive.nothing_opens_behind", "line3.earth_fault",

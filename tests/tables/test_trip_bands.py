@@ -44,6 +44,17 @@ def test_more_amps_never_act_later_and_never_early_after_late(
     assert "memory" in band.source or "common practice" in band.source
 
 
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from(BANDS), st.floats(0.02, 20000.0))
+def test_a_shade_less_than_the_amps_of_a_time_is_borne_longer_than_it(
+    band: Band, seconds: float
+) -> None:
+    """Up to those amps the early edge acts later than `seconds`, a shade above no longer so."""
+    amps = band.early.amps(seconds)
+    assert band.early.seconds(0.9999 * amps) >= seconds
+    assert band.early.seconds(1.0001 * amps) <= seconds
+
+
 def test_a_curve_for_higher_inrush_never_acts_sooner() -> None:
     """The late edges are compared where a magnetic release surely acts: beside it each curve has
     a printed point of its own, and nothing says that their bimetals are one."""

@@ -73,6 +73,11 @@ def surely_trips_s(device: Device, current_a: float) -> float:
     return band_of(device).late.seconds(current_a)
 
 
+def surely_carries_a(device: Device, seconds: float) -> float:
+    """Up to how many rms amps it surely carries for so long [A]."""
+    return band_of(device).early.amps(seconds)
+
+
 def magnetic_a(device: Device) -> float | None:
     """From how many amps its magnetic release surely acts; None for one that has none printed."""
     band = band_of(device)

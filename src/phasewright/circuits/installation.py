@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from phasewright.quantities.codes import Region
+from phasewright.quantities.codes import Buyable, Region
 from phasewright.quantities.value import Value
 
 Lines = Literal["1-2", "1-2-3", "drive output", "control"]
@@ -54,6 +54,10 @@ class ProtectiveConductor:
     conductor: str
     area_m2: float
     adiabatic_m2: float | None = None
+    separate: bool = False
+    """True of a wire of its own, which is no core of the circuit's cable."""
+    guarded: bool = False
+    """Of such a wire: in a pipe, or else kept from blows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +79,32 @@ class Socket:
     pattern: str
     poles: int
     voltage_v: float
+
+
+@dataclass(frozen=True, slots=True)
+class MotorServed:
+    """The one motor that a circuit ends at: its rated power, its phases, its overload units.
+
+    `overload_units` counts the heaters or poles that watch its lines; None where nothing is known
+    to, behind a drive for one, which watches all of them.
+    """
+
+    power_w: float | None
+    phases: int
+    overload_units: int | None = None
+    wrong_direction_harms: bool | None = None
+    insulation_ohm: float | None = None
+    """Measured from its windings to its frame."""
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """The control panel that a circuit ends at: the fault current it is marked for, and the largest
+    device in it that guards a single motor; None where that is not known."""
+
+    rating_ka: float | None = None
+    largest_branch_a: float | None = None
+    heating_a: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +160,10 @@ class Circuit:
     nameplate_input_a: float | None = None
     """Input amps on the plate of the converter, drive or transformer it feeds (usual ones until
     it is bought)."""
+    motor: MotorServed | None = None
+    """The motor it ends at; None where it ends at several or at none."""
+    panel: Panel | None = None
+    """The machine's control panel at its end; None where nobody told of one."""
     starting_current_a: Value | None = None
     starting_s: float | None = None
     """The hardest start through it, and how long that lasts."""
@@ -152,6 +186,8 @@ class Circuit:
     """Of a capacitor branch."""
     discharge_ohm: float | None = None
     """Of the resistor across a capacitor branch."""
+    behind_overload: bool | None = None
+    """Whether capacitors that go with one motor hang behind its overload relay; None of others."""
     why_it_holds: str | None = None
     why_it_trips: str | None = None
 
@@ -176,6 +212,13 @@ class Equipment:
     leakage_ma: float | None = None
     rectifier: Literal["two lines", "three lines"] | None = None
     """What a drive's rectifier takes its current from."""
+    origin: Buyable | None = None
+    """How it is come by: what is built at home has no plate but its builder's."""
+    autotransformer: bool = False
+    """True of a transformer whose input and output share a winding."""
+    grounded_through: bool | None = None
+    """Of an autotransformer: whether a grounded conductor goes through from input to output."""
+    input_voltage_v: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,6 +241,13 @@ class Installation:
     """Whether it stands on a farm; None where nobody told."""
     dusty: tuple[str, ...] = ()
     """Places in which dust or stock may burn."""
+    electrode_conductor_m2: float | None = None
+    service_conductor_m2: float | None = None
+    bonding_conductor_m2: float | None = None
+    """What leads to the building's earth electrode, in from the street, and to pipes and steel;
+    None where nobody told."""
+    high_leg: bool = False
+    """Whether three lines here stand at unequal volts to earth: a delta earthed at a centre."""
 
     def circuit(self, id: str) -> Circuit:
         """The circuit of this id; raises KeyError without one."""

@@ -49,6 +49,11 @@ def short_term(changes: Sequence[Change]) -> float:
     return severity(changes, limit("flicker", "short_s"))
 
 
+def long_term(changes: Sequence[Change]) -> float:
+    """Severity over two hours, the changes spread evenly over them."""
+    return severity(changes, limit("flicker", "long_s"))
+
+
 def of_starts(starts: Sequence[Change]) -> tuple[float, float, float]:
     """Least, usual and greatest short-term severity of motor starts, each a fall that comes back.
 

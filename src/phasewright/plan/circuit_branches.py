@@ -51,7 +51,7 @@ def _of_converter(of: PlanContext) -> list[Job]:
             place = of.unit(motor.motor).place
             for pair, capacitance, v in (("2-3", own.c23, volts[1]), ("3-1", own.c31, volts[2])):
                 name = f"run capacitor {pair} of {own.motor}"
-                found.append(_branch(of, on.name, name, place, capacitance, v))
+                found.append(_branch(of, on.name, name, place, capacitance, v, motors=True))
     return [job for job in found if job is not None]
 
 
@@ -69,14 +69,18 @@ def _of_motors(of: PlanContext) -> list[Job]:
         for capacitance, name in ((run, "run capacitor"), (start, "start capacitor")):
             if isinstance(capacitance, Value):
                 found.append(_branch(of, motor.motor, f"{name} of {motor.motor}", place,
-                                     capacitance, v))  # fmt: skip
+                                     capacitance, v, motors=True))  # fmt: skip
     return [job for job in found if job is not None]
 
 
 def _branch(
-    of: PlanContext, source: str, to: str, place: str, capacitance: Value, volts: float
-) -> Job | None:
-    """One capacitor with its leads: they carry more than its current, for volts have harmonics."""
+    of: PlanContext, source: str, to: str, place: str, capacitance: Value, volts: float, *,
+    motors: bool = False,
+) -> Job | None:  # fmt: skip
+    """One capacitor with its leads: they carry more than its current, for volts have harmonics.
+
+    `motors`: it goes with one motor, and is taken off ahead of that motor's overload relay.
+    """
     if not capacitance.number > 0.0:
         return None
     hertz = of.choice.facts.site.source.frequency_hz
@@ -98,6 +102,7 @@ def _branch(
         run=usual_run("inside"), tap=None, region=of.region, code_a=amps,
         own_device=False, isolator=False, more_least=capacitor_circuit("conductor"),
         capacitance=capacitance, starts=starts, sources=("nec",),
+        behind_overload=False if motors else None,
     )  # fmt: skip
 
 

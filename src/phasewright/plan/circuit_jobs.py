@@ -7,7 +7,7 @@ from typing import Literal
 
 from phasewright.circuits.cables import Laid
 from phasewright.circuits.devices import Start
-from phasewright.circuits.installation import Device, Lines, PhaseRelay, Role
+from phasewright.circuits.installation import Device, Lines, MotorServed, Panel, PhaseRelay, Role
 from phasewright.network.shortcircuit import peak_current_a
 from phasewright.plan.circuit_runs import Run
 from phasewright.plan.circuit_supply import Tap
@@ -65,6 +65,9 @@ class Job:
     equipment: str | None = None
     full_load_a: tuple[float, ...] = ()
     nameplate_input_a: float | None = None
+    motor: MotorServed | None = None
+    panel: Panel | None = None
+    behind_overload: bool | None = None
     leakage_ma: float = 0.0
     residual_type: ResidualType = "A"
     isolates: bool = False

@@ -160,6 +160,8 @@ def _bare(job: Job) -> PlanCircuit:
         capacitance_f=capacitance,
         discharge_ohm=None if capacitance is None else discharge_ohm(capacitance, job.voltage_v),
         why_it_holds=None, why_it_trips=None, findings=(), sources=_sources(job),
+        full_load_a=job.full_load_a, motor=job.motor, panel=job.panel,
+        behind_overload=job.behind_overload,
     )  # fmt: skip
 
 
@@ -297,6 +299,11 @@ def _sources(job: Job) -> tuple[str, ...]:
     return (of, devices, *job.sources)
 
 
+def _by_clause(job: Job) -> bool:
+    """Whether NFPA 70, 430.52(B), says of its device that it may not hold the start."""
+    return job.region == "NEC" and job.motor is not None and len(job.full_load_a) == 1
+
+
 def _not_sized(job: Job, why: str) -> Finding:
     return Finding(
         f"circuit.not_sized:{job.id}", "circuit.not_sized", "condition", job.to,
@@ -308,7 +315,7 @@ def _not_sized(job: Job, why: str) -> Finding:
 
 
 def _findings(job: Job, of: Sized) -> tuple[Finding, ...]:
-    if of.device is None or of.device_holds:
+    if of.device is None or of.device_holds or _by_clause(job):
         return ()
     return (
         Finding(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from phasewright.circuits.devices import Start
@@ -19,12 +20,14 @@ from phasewright.plan.circuit_supply import Tap, ground_of, tap_of
 from phasewright.plan.currents import running_sets
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
-from phasewright.plan.study import PlanMotor, PlanSide
+from phasewright.plan.study import PlanEquipment, PlanMotor, PlanSide
 from phasewright.plan.units import Unit
-from phasewright.quantities.codes import Region
+from phasewright.quantities.codes import Buyable, Region
 from phasewright.quantities.value import Value
 from phasewright.running.line3_fault import Line3Fault
 from phasewright.tables.circuits import start_s
+from phasewright.tables.stepping_up import boost_output_v, secondary_volts
+from phasewright.ways.figures import Part
 from phasewright.ways.shared_source import Shared
 
 ALONE = ("static_converter", "capacitor_run")
@@ -114,10 +117,15 @@ class PlanContext:
             return None
         return ResidualCurrentDevice(of.rating_ma, of.type or "AC", upstream=True)
 
+    def transformer_of(self, motor: str) -> Part | None:
+        """The transformer that stands before a motor's own drive, as it is bought or owned."""
+        parts = (part for buy in self.side.buys if motor in buy.serves for part in buy.parts)
+        return next((part for part in parts if part.kind == "transformer"), None)
+
     def installed_equipment(self) -> tuple[Equipment, ...]:
-        """The plan's equipment as the rules look at it."""
+        """The plan's equipment as the rules look at it, transformers before drives at the end."""
         on = self.on
-        return tuple(
+        found = [
             Equipment(
                 each.id, each.way, each.rating, each.unit, each.place, each.serves,
                 output_current_a=_number(each.figures.output_current_a),
@@ -125,9 +133,41 @@ class PlanContext:
                 generates_line3=each.way in (*ALONE, "rotary_converter"),
                 leakage_ma=_number(each.figures.leakage_ma),
                 rectifier="two lines" if each.figures.drive_rating_a is not None else None,
+                origin=self._origin(each),
             )
             for each in self.side.equipment
-        )  # fmt: skip
+        ]  # fmt: skip
+        return (*found, *self._transformers())
+
+    def _origin(self, of: PlanEquipment) -> Buyable | None:
+        """How a thing is come by, as it is bought."""
+        same = (
+            buy.origin
+            for buy in self.side.buys
+            if (buy.kind, buy.rating, buy.unit) == (of.way, of.rating, of.unit)
+        )
+        return next(same, None)
+
+    def _transformers(self) -> Iterator[Equipment]:
+        """Transformers before motors' own drives: always of separate windings."""
+        for motor in self.side.motors:
+            part = self.transformer_of(motor.motor)
+            if part is None or motor.equipment is None:
+                continue
+            place = self.unit(motor.motor).place
+            volts = self.tap(place).site.source.voltage_v
+            out = secondary_volts(self.region, boost_output_v())
+            yield Equipment(
+                transformer_name(motor.motor), "transformer", part.rating, part.unit, place or None,
+                (motor.equipment,), nameplate_input_a=part.rating / volts,
+                output_current_a=part.rating / out, output_voltage_v=out, isolates=True,
+                input_voltage_v=volts,
+            )  # fmt: skip
+
+
+def transformer_name(motor: str) -> str:
+    """The id of the transformer before a motor's drive."""
+    return f"transformer {motor}"
 
 
 def context_of(choice: Choice, plan: Solution, side: PlanSide) -> PlanContext:

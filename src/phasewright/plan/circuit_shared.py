@@ -8,6 +8,7 @@ from phasewright.circuits.devices import Start
 from phasewright.circuits.installation import Role
 from phasewright.plan.circuit_jobs import Job, code_amps
 from phasewright.plan.circuit_line3 import return_ohm
+from phasewright.plan.circuit_motors import motor_served, panel_of, watts
 from phasewright.plan.circuit_plan import PlanContext
 from phasewright.plan.circuit_runs import Run, run_to, usual_run
 from phasewright.plan.circuit_single import drive_leads, supply_name
@@ -110,7 +111,7 @@ def _to_machine(
         role = "supply_to_machine"
     full = motor.overload_setting_a
     locked = _locked_a(unit, full) if served.full_load_current_a else None
-    code = code_amps(_watts(unit), volts, 3, of.region)
+    code = code_amps(watts(unit), volts, 3, of.region)
     job = Job(
         role=role, source=name, to=f"{unit.machine} socket" if plugged else motor.motor,
         lines="1-2-3", place=unit.place, kind="motor", voltage_v=volts, design=design,
@@ -122,6 +123,7 @@ def _to_machine(
         residual_type=_type(on, unit),
         leakage_ma=_leakage((motor,)), in_series=covered is not None or plugged,
         full_load_a=() if full is None else (code or full.number,),
+        motor=motor_served(unit), panel=panel_of(unit),
         ambient_c=of.tap(unit.place).site.surroundings.ambient_c,
     )  # fmt: skip
     if not plugged:
@@ -163,10 +165,6 @@ def _locked_a(unit: Unit, full: Value | None) -> float | None:
     if locked is None or rated is None or full is None:
         return None
     return locked.number * full.number / rated.number
-
-
-def _watts(unit: Unit) -> float | None:
-    return None if unit.motor.power_w is None else unit.motor.power_w.number
 
 
 def _run(of: PlanContext, on: Shared, unit: Unit) -> Run:

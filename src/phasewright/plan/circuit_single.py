@@ -8,11 +8,13 @@ from dataclasses import replace
 from phasewright.circuits.devices import Start
 from phasewright.circuits.installation import Lines
 from phasewright.plan.circuit_jobs import Job, code_amps, motor_start
-from phasewright.plan.circuit_plan import PlanContext
+from phasewright.plan.circuit_motors import motor_served, panel_of, watts
+from phasewright.plan.circuit_plan import PlanContext, transformer_name
 from phasewright.plan.circuit_runs import Run, run_to, usual_run
 from phasewright.plan.circuit_sources import transformer_tap
 from phasewright.plan.circuit_supply import Tap
 from phasewright.plan.study import PlanMotor
+from phasewright.plan.units import Unit
 from phasewright.quantities.value import Value, figure
 from phasewright.tables.circuits import half_cycle_s
 from phasewright.tables.stepping_up import boost_output_v, secondary_volts, transformer
@@ -65,7 +67,7 @@ def _on_drive(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...]:
         ambient_c=tap.site.surroundings.ambient_c,
     )  # fmt: skip
     leads = drive_leads(of, motor, name)
-    transformer = _transformer(of, motor.motor)
+    transformer = of.transformer_of(motor.motor)
     ahead = (supply,) if transformer is None else _through(supply, transformer, motor.motor)
     return (*ahead, *(() if leads is None else (leads,)))
 
@@ -76,22 +78,31 @@ def drive_leads(of: PlanContext, motor: PlanMotor, drive: str) -> Job | None:
     amps = motor.figures.output_current_a or full
     if amps is None:
         return None
-    volts = of.choice.facts.site_at(unit.place).source.voltage_v
+    volts = _driven_v(of, motor, unit)
     design = figure(
         max(amps.number, 0.0 if full is None else full.number), "A",
         "electronics.drive.drive_output", {"output": (amps.number, "A")},
         "what the drive gives at the highest load; never less than the plate",
     )  # fmt: skip
-    power = unit.motor.power_w
+    code = code_amps(watts(unit), volts, 3, of.region)
     return Job(
         role="drive_to_motor", source=drive, to=motor.motor, lines="drive output",
         place=unit.place, kind="motor", voltage_v=volts, design=design,
         run=Run(lead_of(unit.task.machine, unit.motor)), tap=None, region=of.region,
-        code_a=code_amps(None if power is None else power.number, volts, 3, of.region),
+        code_a=code,
         own_device=False, early_break=True, overload=full, in_series=True,
-        full_load_a=() if full is None else (full.number,),
+        full_load_a=() if full is None else (code or full.number,),
+        motor=motor_served(unit, driven=True),
         ambient_c=of.tap(unit.place).site.surroundings.ambient_c,
     )  # fmt: skip
+
+
+def _driven_v(of: PlanContext, motor: PlanMotor, unit: Unit) -> float:
+    """Line volts that the drive gives at its base frequency."""
+    if motor.way != "step_up_drive":
+        return of.choice.facts.site_at(unit.place).source.voltage_v
+    stepped = of.transformer_of(motor.motor) is not None
+    return secondary_volts(of.region, boost_output_v()) if stepped else boost_output_v()
 
 
 def _plate_input(motor: PlanMotor) -> float | None:
@@ -114,15 +125,10 @@ def _inrush(motor: PlanMotor) -> tuple[Start, ...]:
     return (Start(crest / math.sqrt(2.0), inrush.charge_s.number, crest),)
 
 
-def _transformer(of: PlanContext, motor: str) -> Part | None:
-    parts = [part for buy in of.side.buys if motor in buy.serves for part in buy.parts]
-    return next((part for part in parts if part.kind == "transformer"), None)
-
-
 def _through(supply: Job, of: Part, motor: str) -> tuple[Job, Job]:
     """Supply to transformer and transformer to drive: what stands behind is seen by nothing ahead
     of it, so it has an earth and a residual-current device of its own."""
-    name = f"transformer {motor}"
+    name = transformer_name(motor)
     rated = of.rating / supply.voltage_v
     out = secondary_volts(supply.region, boost_output_v())
     crest = transformer(of.rating).inrush_a(supply.voltage_v).number
@@ -152,10 +158,8 @@ def _straight(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...] | None:
     if taken is None and full is None:
         return None
     design = _straight_design(motor)
-    phases = 3 if three else 1
-    power = unit.motor.power_w
-    watts = None if power is None else power.number
-    code = code_amps(watts, tap.site.source.voltage_v, phases, of.region)
+    of_motor = 3 if unit.motor.three_phase and motor.way != "motor_swap" else 1
+    code = code_amps(watts(unit), tap.site.source.voltage_v, of_motor, of.region)
     plugged = unit.task.machine.connects_by == "plug"
     started = motor.figures.starting_current_a
     amps = None if started is None else started.number
@@ -167,7 +171,8 @@ def _straight(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...] | None:
         run=run_to(of.choice.facts.shop, unit.task.machine),
         tap=tap, region=of.region, code_a=code if motor.way == "direct" else None,
         starts=_starts(of, motor.motor, amps), socket=plugged, overload=full, release=True,
-        full_load_a=() if full is None else (full.number,), in_series=plugged,
+        full_load_a=() if full is None else (code or full.number,), in_series=plugged,
+        motor=motor_served(unit, phases=of_motor), panel=panel_of(unit),
         ambient_c=tap.site.surroundings.ambient_c,
     )  # fmt: skip
     if not plugged:

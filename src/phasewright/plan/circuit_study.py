@@ -9,6 +9,8 @@ from phasewright.circuits.installation import (
     Device,
     Isolator,
     Lines,
+    MotorServed,
+    Panel,
     PhaseRelay,
     ProtectiveConductor,
     ResidualCurrentDevice,
@@ -72,11 +74,14 @@ class PlanCircuit:
     why_it_trips: str | None
     findings: tuple[str, ...]
     sources: tuple[str, ...]
+    full_load_a: tuple[float, ...] = ()
+    motor: MotorServed | None = None
+    panel: Panel | None = None
+    behind_overload: bool | None = None
 
 
 def installed(
     of: PlanCircuit,
-    full_load_a: tuple[float, ...],
     equipment: str | None,
     nameplate_input_a: float | None,
 ) -> Circuit:
@@ -101,7 +106,10 @@ def installed(
         place=of.place,
         equipment=equipment,
         voltage_v=of.voltage_v.number,
-        full_load_a=full_load_a,
+        full_load_a=of.full_load_a,
+        motor=of.motor,
+        panel=of.panel,
+        behind_overload=of.behind_overload,
         nameplate_input_a=nameplate_input_a,
         starting_current_a=of.starting_current_a,
         starting_s=of.starting_s,

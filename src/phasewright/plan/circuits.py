@@ -30,7 +30,7 @@ from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanMotor, PlanSide
 from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.finding import Finding, Missing, Remedy
-from phasewright.quantities.value import figure
+from phasewright.quantities.value import Value, figure
 from phasewright.tables.circuits import usual
 
 LATE_S = 5.0
@@ -164,7 +164,6 @@ def installation_of(choice: Choice, plan: Solution, side: PlanSide) -> Installat
             replace(
                 installed(
                     each,
-                    by_id[each.id].full_load_a,
                     by_id[each.id].equipment,
                     by_id[each.id].nameplate_input_a,
                 ),
@@ -180,7 +179,25 @@ def installation_of(choice: Choice, plan: Solution, side: PlanSide) -> Installat
         upstream_residual=of.upstream(),
         farm=supply.farm,
         dusty=dusty_places(facts.shop),
+        electrode_conductor_m2=_area_m2(supply.electrode_conductor),
+        service_conductor_m2=_area_m2(supply.service_conductor),
+        bonding_conductor_m2=_area_m2(supply.bonding_conductor),
+        high_leg=_high_leg(of),
     )
+
+
+def _area_m2(of: Value | None) -> float | None:
+    return None if of is None else of.number
+
+
+def _high_leg(of: PlanContext) -> bool:
+    """Whether one of three lines stands higher over earth than the others: a delta of which the
+    middle of one side is earthed, from the street or made on such a supply."""
+    supply, on = of.choice.facts.shop.supply, of.on
+    if earthed_of(supply) != "centre":
+        return False
+    made = on is not None and on.generated_line and on.three_lines
+    return supply.kind == "three_phase" or made
 
 
 def _to_earth_v(job: Job) -> float | None:

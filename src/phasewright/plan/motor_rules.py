@@ -12,7 +12,8 @@ from phasewright.plan.units import Unit
 from phasewright.quantities.finding import Finding
 from phasewright.rules.machines_60204 import overload_there, supply_volts
 from phasewright.rules.nec_motors import overload_setting
-from phasewright.rules.unbalance import derated_by_curve
+from phasewright.rules.unbalance import derated_by_curve, derated_by_heat, lasting_unbalance
+from phasewright.tables.clauses import limit
 from phasewright.tables.efficiency import W_PER_HP
 from phasewright.ways.conditions import typical_ratio
 from phasewright.ways.shared_source import Served
@@ -53,12 +54,37 @@ def _motor(
         *overload_there(watts, told, unit.id).findings,
         *supply_volts(low, high, unit.id).findings,
         *derated_by_curve(_load(unit), _unbalance(side, unit), unit.id).findings,
+        *(() if nec else _by_iec(side, motor, unit, watts)),
         *overload_setting(
             setting if nec else None, None if plate_a is None else plate_a.number,
             None if watts is None else watts / W_PER_HP, unit.id,
             service_factor=unit.motor.plate.service_factor,
         ).findings,
     )  # fmt: skip
+
+
+def _by_iec(
+    side: PlanSide, motor: PlanMotor, unit: Unit, watts: float | None
+) -> tuple[Finding, ...]:
+    """What IEC 60034 says of a motor on lines that differ, of what its winding bears there."""
+    usable = motor.figures.usable_power_w
+    share = None if usable is None or not watts else usable.number / watts
+    negative = _negative(side, unit)
+    unequal = negative is not None and negative > limit("lasting_unbalance", "lasting")
+    return (
+        *lasting_unbalance(negative, unit.id).findings,
+        *derated_by_heat(_load(unit) if unequal else None, share, unit.id).findings,
+    )
+
+
+def _negative(side: PlanSide, unit: Unit) -> float | None:
+    """The greatest share of negative sequence of any set that it turns in."""
+    found = [
+        case.unbalance.vuf.number
+        for case in side.cases
+        if case.unbalance is not None and _on_lines(case, unit)
+    ]
+    return max(found, default=None)
 
 
 def _volts(side: PlanSide, unit: Unit, rated_v: float | None) -> tuple[float | None, float | None]:

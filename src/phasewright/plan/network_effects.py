@@ -6,9 +6,10 @@ Every start that is not softened is a fall of the volts that comes again; a driv
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from phasewright.network.flicker import Change, of_starts
+from phasewright.network.flicker import Change, long_term, of_starts
 from phasewright.plan.arrays import Choice
 from phasewright.plan.network_study import NetworkEffects, StartEffect
 from phasewright.plan.options import shared_of
@@ -19,25 +20,33 @@ from phasewright.quantities.value import Value, figure, spread
 from phasewright.rules.flicker import (
     conditional_connection,
     flicker_of_supply,
+    long_term_flicker,
     operator_told,
     short_term_flicker,
+    steady_change,
 )
+from phasewright.rules.supply import hold_in
 from phasewright.tables.circuits import start_power_factor
 from phasewright.tables.limits import reference_step
 from phasewright.tables.published import table
 from phasewright.ways.figures import Range
 
 SUPPLY = "supply"
+PRODUCT_MOST_A = 16.0
+"""IEC 61000-3-3 is for equipment up to this (from memory)."""
 FLICKER = "network.flicker.of_starts"
 METHOD = "analytical method of IEC 61000-3-3 (from memory)"
 
 
 @dataclass(frozen=True, slots=True)
 class _Start:
-    """A start that comes again, and what the thing draws once it runs [A rms]."""
+    """A start that comes again, what the thing draws once it runs [A rms], at which factor, and
+    whether no hand switches it."""
 
     effect: StartEffect
     running_a: float
+    power_factor: float = 1.0
+    by_itself: bool = False
 
 
 def with_network_effects(
@@ -55,7 +64,7 @@ def with_network_effects(
     )
     named = tuple(
         replace(each, id=f"{side.id}:{each.id}", plan=side.id)
-        for each in _found(choice, starts, effects)
+        for each in (*_found(choice, starts, effects), *_others_hold_in(side))
     )
     whole = replace(
         side,
@@ -80,7 +89,13 @@ def _start(choice: Choice, side: PlanSide, motor: PlanMotor) -> _Start | None:
         motor.motor, load.starts_per_hour, amps, _at_intake(choice, unit.place, dip), dip,
         _on_reference(amps),
     )  # fmt: skip
-    return _Start(effect, 0.0 if taken is None else taken.expected.number)
+    factor = motor.figures.input_power_factor
+    return _Start(
+        effect,
+        0.0 if taken is None else taken.expected.number,
+        1.0 if factor is None else factor.number,
+        load.kind.by_itself,
+    )
 
 
 def _idler(choice: Choice, plan: Solution, side: PlanSide) -> _Start | None:
@@ -153,6 +168,8 @@ def _found(choice: Choice, starts: list[_Start], effects: NetworkEffects) -> lis
         *short_term_flicker(of.low, of.high, dip, SUPPLY).findings,
         *flicker_of_supply(of.low, of.expected.number, SUPPLY).findings,
     ]
+    if region == "IEC":
+        found += [each for one in starts for each in _by_itself(one)]
     known = [each for each in starts if each.effect.starting_current_a is not None]
     if not known:
         return found
@@ -178,6 +195,27 @@ def _found(choice: Choice, starts: list[_Start], effects: NetworkEffects) -> lis
         hardest.effect.motor,
     ).findings
     return found
+
+
+def _others_hold_in(side: PlanSide) -> Iterator[Finding]:
+    """Whether contactors of what already runs hold in while a motor starts beside it."""
+    for each in side.starts:
+        if each.with_ and each.runs_up and not each.planned:
+            yield from hold_in(1.0 - each.dip.number, each.motor).findings
+
+
+def _by_itself(of: _Start) -> tuple[Finding, ...]:
+    """What one piece of equipment of up to 16 A is held to on the reference supply."""
+    change = of.effect.change_on_reference
+    if change is None or of.running_a > PRODUCT_MOST_A:
+        return ()
+    name, often = of.effect.motor, of.effect.starts_per_hour.number
+    both = 2 * (Change(change.number, often),)
+    lasting = long_term(both) if of.by_itself else None
+    return (
+        *long_term_flicker(lasting, name).findings,
+        *steady_change(of.running_a, of.power_factor, of.running_a, name).findings,
+    )
 
 
 def _amps(of: _Start) -> float:

@@ -10,6 +10,12 @@ from phasewright.tables.clauses import electrode_conductor_size, limit
 from phasewright.tables.sizes import awg_mm2
 
 
+def _copper(least: str, path: str | None) -> Remedy:
+    """Copper of the least area that a clause names."""
+    area = f"{limit('protective_conductor', least):g} mm2"
+    return Remedy(f"{area} of copper.", path, area)
+
+
 @iec("60364-5-54", "543.1", "circuit")
 def protective_conductor(
     area_mm2: float | None, line_mm2: float | None, adiabatic_mm2: float | None, subject: str
@@ -42,7 +48,7 @@ def separate_protective_conductor(
     return at_least(
         area_mm2, limit("protective_conductor", name), "condition", subject,
         "an earth wire of its own of {found:.3g} mm2 tears: {allowed:.3g} mm2",
-        unit="mm2",
+        unit="mm2", remedy=_copper(name, None),
     )  # fmt: skip
 
 
@@ -52,7 +58,7 @@ def bonding(area_mm2: float | None, subject: str) -> Findings:
     return at_least(
         area_mm2, limit("protective_conductor", "bonding_least_mm2"), "condition", subject,
         "its main bonding of {found:.3g} mm2 is thinner than {allowed:.3g} mm2",
-        unit="mm2",
+        unit="mm2", remedy=_copper("bonding_least_mm2", "supply.bonding_conductor"),
     )  # fmt: skip
 
 
@@ -84,11 +90,22 @@ def earth_continuity(
 
 
 @iec("60204-1", "18.3", "machine")
-def insulation_resistance(measured_ohm: float | None, subject: str) -> Findings:
+def insulation_resistance(
+    measured_ohm: float | None, subject: str, *, wanted: bool = False
+) -> Findings:
     """Between power conductors and earth 1 Mohm or more are measured at 500 V.
 
     Electronics, capacitors and suppressors are taken off first; an old winding gets 250 V first.
+    `wanted`: where it is not measured, that is asked for.
     """
+    if wanted and measured_ohm is None:
+        return must(
+            False, "caution", subject,
+            "before it is powered for the first time its insulation must be measured",
+            found_words="not measured", allowed_words="1 Mohm at 500 V",
+            remedy=Remedy("Every lead to the frame with an insulation tester of 500 V, drives and "
+                          "capacitors taken off; an old winding 250 V first."),
+        )  # fmt: skip
     return at_least(
         measured_ohm, limit("machine_tests", "insulation_ohm"), "condition", subject,
         "its insulation measures {found:.3g} ohm; {allowed:.0e} ohm at 500 V are the least",
@@ -193,5 +210,6 @@ def electrode_conductor(size_mm2: float | None, line_size: str | None, subject: 
     return at_least(
         size_mm2, awg_mm2(size), "stop", subject,
         f"for lines of {line_size} AWG the grounding electrode conductor must be {size} AWG",
-        unit="mm2", remedy=Remedy(f"{size} AWG copper."),
+        unit="mm2",
+        remedy=Remedy(f"{size} AWG copper.", "supply.electrode_conductor", f"{size} AWG"),
     )  # fmt: skip

@@ -70,7 +70,10 @@ def short_term_flicker(
 
 @iec("61000-3-3", "5(b)", "supply")
 def long_term_flicker(severity: float | None, subject: str) -> Findings:
-    """Over two hours the severity of flicker of one piece of equipment stays at 0.65."""
+    """Over two hours the severity of flicker of one piece of equipment stays at 0.65.
+
+    Not of what a hand switches.
+    """
     return at_most(
         severity, limit("flicker", "long"), "caution", subject,
         "over two hours of such work its starts flicker the lamps with a severity of {found:.2g}; "

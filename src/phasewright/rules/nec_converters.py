@@ -6,19 +6,16 @@ generated_line.py.
 
 from __future__ import annotations
 
-from typing import Literal
-
+from phasewright.quantities.codes import Buyable
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.families import nec
 from phasewright.rules.register import Findings, at_least, at_most, must
 from phasewright.tables.protection import share
 from phasewright.tables.sizes import BREAKERS_NEC_A, next_size
 
-Origin = Literal["new", "self_built", "used", "owned", "hired"]
-
 
 @nec("455.4", "equipment")
-def nameplate(converter: bool, origin: Origin | None, subject: str) -> Findings:
+def nameplate(converter: bool, origin: Buyable | None, subject: str) -> Findings:
     """A phase converter has a plate with its volts, frequency, amps and loads.
 
     One that was built at home has none until its builder makes it one.

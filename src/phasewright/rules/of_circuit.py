@@ -81,12 +81,14 @@ def fed_by(circuit: Circuit, installation: Installation) -> Equipment | None:
     return None
 
 
+def by_id(id: str, installation: Installation) -> Equipment | None:
+    """The equipment of this id."""
+    return next((each for each in installation.equipment if each.id == id), None)
+
+
 def at_end(circuit: Circuit, installation: Installation) -> Equipment | None:
     """The equipment at a circuit's far end."""
-    for each in installation.equipment:
-        if each.id == circuit.equipment:
-            return each
-    return None
+    return None if circuit.equipment is None else by_id(circuit.equipment, installation)
 
 
 def ahead_of(behind: Equipment | None, circuit: Circuit, i: Installation) -> bool | None:
@@ -112,6 +114,12 @@ def hangs_on_generated(circuit: Circuit, installation: Installation) -> bool:
     """Whether it goes straight from what makes line 3 to an outlet or a machine."""
     straight = circuit.role in ("converter_to_outlet", "converter_to_machine")
     return straight and generated(circuit, installation)
+
+
+def order_is_fixed(circuit: Circuit, installation: Installation) -> bool:
+    """Whether electronics make its lines, which always come in the same order."""
+    behind = fed_by(circuit, installation)
+    return behind is not None and circuit.lines != "1-2" and not behind.generates_line3
 
 
 def inner(circuit: Circuit) -> bool:

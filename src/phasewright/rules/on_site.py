@@ -11,9 +11,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from phasewright.circuits.installation import Circuit, Installation
-from phasewright.rules.capacitors import shaft_at_rest
+from phasewright.rules.capacitors import capacitor_device, shaft_at_rest
 from phasewright.rules.earthing import (
+    bonding,
     earth_continuity,
+    electrode_conductor,
+    insulation_resistance,
     line_3_bonded,
     line_3_marked,
     separately_derived,
@@ -21,7 +24,9 @@ from phasewright.rules.earthing import (
 from phasewright.rules.isolation import disconnect_in_sight, earth_through_lead, lockable
 from phasewright.rules.machines_60204 import no_restart
 from phasewright.rules.nec_converters import disconnect_in_sight as converter_in_sight
-from phasewright.rules.nec_converters import loads_drop_out, marked
+from phasewright.rules.nec_converters import loads_drop_out, marked, static_disconnect
+from phasewright.rules.nec_places import high_leg_marked
+from phasewright.rules.of_circuit import awg
 from phasewright.rules.register import Ruling, words_of
 from phasewright.rules.shock_protection import residual_kept
 from phasewright.tables.clauses import limit
@@ -43,12 +48,29 @@ class Confirm:
 def to_confirm(installation: Installation) -> tuple[Confirm, ...]:
     """Every rule that only the finished installation can answer, once a subject."""
     found: dict[tuple[str, str], Confirm] = {}
-    for ruling in (*_of_line_3(installation), *_of_circuits(installation)):
+    rulings = (
+        *_of_building(installation), *_of_line_3(installation), *_of_circuits(installation)
+    )  # fmt: skip
+    for ruling in rulings:
         for each in ruling.findings:
             how = None if each.remedy is None else each.remedy.words
             told = Confirm(each.rule, each.subject, words_of(each.rule), how, each.source)
             found.setdefault((each.rule, each.subject), told)
     return tuple(found.values())
+
+
+def _of_building(i: Installation) -> Iterator[Ruling]:
+    """Of earth electrode and bonding, which no plan changes: what nobody told is looked at."""
+    if not i.circuits:
+        return
+    if i.region != "NEC":
+        if i.bonding_conductor_m2 is None:
+            yield bonding(0.0, "supply")
+        return
+    if i.electrode_conductor_m2 is None or i.service_conductor_m2 is None:
+        yield electrode_conductor(0.0, awg(i.service_conductor_m2) or "an unknown size", "supply")
+    if i.high_leg:
+        yield high_leg_marked(True, False, "supply")
 
 
 def _of_line_3(i: Installation) -> Iterator[Ruling]:
@@ -64,9 +86,13 @@ def _of_line_3(i: Installation) -> Iterator[Ruling]:
         if nec:
             yield converter_in_sight(True, False, each.id)
             yield loads_drop_out(each.kind == "rotary_converter", False, each.id)
+            static = each.kind == "static_converter"
+            yield static_disconnect(static, len(each.serves), False, False, each.id)
     for c in i.circuits:
         if c.role == "capacitor_branch":
             yield shaft_at_rest(c.capacitance_f, False, c.source)
+            if nec and c.device is None:
+                yield capacitor_device(False, bool(c.behind_overload), c.source)
     if i.upstream_residual is not None:
         yield residual_kept(True, False, "supply")
 
@@ -85,5 +111,7 @@ def _of_machine(c: Circuit, i: Installation) -> Iterator[Ruling]:
         else:
             yield lockable(False, False, name)
             yield no_restart(c.role != "drive_to_motor", False, name)
+            if c.motor is not None and c.motor.insulation_ohm is None:
+                yield insulation_resistance(None, name, wanted=True)
         yield earth_through_lead(c.role == "outlet_to_machine", False, name)
         yield earth_continuity(None, limit("earth_joints", "ohm"), name)

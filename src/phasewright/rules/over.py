@@ -38,8 +38,7 @@ def rulings(installation: Installation) -> tuple[Ruling, ...]:
     for circuit in installation.circuits:
         both = (*_any(circuit, installation), *family.of_circuit(circuit, installation))
         said += (_of(circuit, ruling) for ruling in both if ruling.applies)
-    if installation.region == "IEC":
-        said += (each for each in over_iec.of_whole(installation) if each.applies)
+    said += (each for each in family.of_whole(installation) if each.applies)
     return tuple(said)
 
 

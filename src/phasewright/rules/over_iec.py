@@ -5,10 +5,16 @@ from __future__ import annotations
 from phasewright.circuits.installation import Circuit, Installation
 from phasewright.rules.capacitors import discharged_in_seconds
 from phasewright.rules.conductors import carries, thick_enough
-from phasewright.rules.earthing import leaks_to_earth, protective_conductor
+from phasewright.rules.earthing import (
+    bonding,
+    insulation_resistance,
+    leaks_to_earth,
+    protective_conductor,
+    separate_protective_conductor,
+)
 from phasewright.rules.farms import farm_circuit, fire_protection
 from phasewright.rules.isolation import isolates_all, residual_selective
-from phasewright.rules.machines_60204 import no_restart
+from phasewright.rules.machines_60204 import no_restart, sequence_watched
 from phasewright.rules.motor_circuits import loop_impedance
 from phasewright.rules.of_circuit import (
     at_end,
@@ -19,6 +25,7 @@ from phasewright.rules.of_circuit import (
     live_conductors,
     mm2,
     number,
+    order_is_fixed,
     protecting_a,
     rating_a,
     residual_ma,
@@ -55,6 +62,7 @@ def of_whole(i: Installation) -> tuple[Ruling, ...]:
     return (
         insulation_watched(i.earthed, None, "supply"),
         residual_selective(upstream, behind, "supply"),
+        bonding(mm2(i.bonding_conductor_m2), "supply"),
     )
 
 
@@ -106,13 +114,21 @@ def _conductors(c: Circuit) -> tuple[Ruling, ...]:
             None if earth is None else mm2(earth.area_m2), mm2(c.conductor_m2),
             None if earth is None else mm2(earth.adiabatic_m2), c.id,
         ),
+        separate_protective_conductor(
+            None if earth is None else mm2(earth.area_m2), earth is not None and earth.separate,
+            earth is not None and earth.guarded, c.id,
+        ),
     )  # fmt: skip
 
 
 def _rest(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     end, earth = at_end(c, i), c.protective_conductor
     machine = c.role in ("converter_to_machine", "outlet_to_machine") and bool(c.full_load_a)
+    motor, watched = c.motor, c.phase_relay is not None or order_is_fixed(c, i)
+    three = c.motor if c.motor is not None and c.motor.phases == 3 and c.lines != "1-2" else None
     return (
+        sequence_watched(None if three is None else three.wrong_direction_harms, watched, c.id),
+        insulation_resistance(None if motor is None else motor.insulation_ohm, c.id),
         no_restart(machine, c.undervoltage_release, c.id),
         isolates_all(None if c.isolator is None else c.isolator.poles, live_conductors(c), c.id),
         discharged_in_seconds(

@@ -2,25 +2,51 @@
 
 from __future__ import annotations
 
+from phasewright.circuits.devices import surely_carries_a
 from phasewright.circuits.installation import Circuit, Equipment, Installation
+from phasewright.quantities.errors import TableEnds
 from phasewright.rules.capacitors import (
     capacitor_conductors,
+    capacitor_device,
     capacitor_disconnect,
     discharged_in_a_minute,
 )
 from phasewright.rules.conductors import ampacity, terminals
 from phasewright.rules.drives import drive_supply_conductors
-from phasewright.rules.earthing import grounding_conductor
+from phasewright.rules.earthing import electrode_conductor, grounding_conductor
 from phasewright.rules.isolation import disconnect_rating, drive_disconnect
 from phasewright.rules.motor_circuits import motor_conductors, motor_overcurrent
-from phasewright.rules.nec_converters import loads_drop_out, loads_wait
-from phasewright.rules.nec_motors import drive_output_conductors, several_motors
-from phasewright.rules.nec_places import ground_fault_interrupter
-from phasewright.rules.nec_transformers import primary_device
+from phasewright.rules.nec_converters import (
+    capacitors_ahead_of_overload,
+    loads_drop_out,
+    loads_wait,
+    nameplate,
+)
+from phasewright.rules.nec_motors import (
+    device_lets_start,
+    drive_output_conductors,
+    overload_units,
+    several_motors,
+    table_current,
+)
+from phasewright.rules.nec_places import (
+    ground_fault_interrupter,
+    panel_conductors,
+    panel_device,
+    panel_short_circuit,
+)
+from phasewright.rules.nec_transformers import (
+    autotransformer_branch,
+    autotransformer_device,
+    autotransformer_feeder,
+    primary_device,
+    secondary_device,
+)
 from phasewright.rules.of_circuit import (
     MOTOR_ROLES,
     at_end,
     awg,
+    by_id,
     capacitor_a,
     hangs_on_generated,
     kind_of,
@@ -43,14 +69,28 @@ from phasewright.rules.phase_converters import (
     converter_overcurrent,
 )
 from phasewright.rules.register import Ruling
+from phasewright.tables.efficiency import W_PER_HP
 
+CONVERTERS = ("rotary_converter", "static_converter")
+"""What article 455 calls phase converters; capacitors of one motor are none."""
+TRANSFORMER = "transformer"
 _PERSONNEL_MA = 6.0
 """A device that trips at 4 to 6 mA protects people (class A)."""
 
 
 def of_circuit(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     """What the NEC family says of one circuit."""
-    return (*_any(c, i), *_motors(c), *_equipment(c, i), *_capacitors(c, i))
+    return (
+        *_any(c, i), *_motors(c), *_one_motor(c), *_panel(c), *_equipment(c, i),
+        *_transformer(c, i), *_capacitors(c, i),
+    )  # fmt: skip
+
+
+def of_whole(i: Installation) -> tuple[Ruling, ...]:
+    """What the NEC family says of the equipment and of the installation."""
+    plates = (nameplate(each.kind in CONVERTERS, each.origin, each.id) for each in i.equipment)
+    rod, line = mm2(i.electrode_conductor_m2), awg(i.service_conductor_m2)
+    return (*plates, electrode_conductor(rod, line, "supply"))
 
 
 def _any(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
@@ -97,12 +137,69 @@ def _motors(c: Circuit) -> tuple[Ruling, ...]:
     )
 
 
+def _one_motor(c: Circuit) -> tuple[Ruling, ...]:
+    """Of the one motor that it ends at."""
+    motor = c.motor
+    if motor is None or len(c.full_load_a) != 1 or c.voltage_v is None:
+        return ()
+    watched = None if c.overload_setting_a is None else motor.overload_units
+    hp = None if motor.power_w is None else round(motor.power_w / W_PER_HP, 2)
+    start = number(c.starting_current_a)
+    return (
+        table_current(c.full_load_a[0], hp, c.voltage_v, c.id, phases=motor.phases),
+        overload_units(watched, motor.phases, c.id),
+        device_lets_start(rating_a(c.device), _carries_a(c), start, c.id),
+    )
+
+
+def _panel(c: Circuit) -> tuple[Ruling, ...]:
+    """Of the control panel that it ends at."""
+    of, amps, fault = c.panel, number(c.ampacity_a), number(c.fault_at_end_a)
+    if of is None:
+        return ()
+    return (
+        panel_conductors(amps, of.heating_a, c.full_load_a, c.id, laid(c, "NEC")),
+        panel_device(rating_a(c.device), of.largest_branch_a, of.heating_a, 0.0, c.id),
+        panel_short_circuit(of.rating_ka, fault, True, c.id),
+    )
+
+
+def _carries_a(c: Circuit) -> float | None:
+    """What its breaker surely carries for as long as its hardest start takes; None where no trip
+    times of it are at hand."""
+    if c.device is None or c.device.kind != "breaker" or c.starting_s is None:
+        return None
+    try:
+        return surely_carries_a(c.device, c.starting_s)
+    except TableEnds:
+        return None
+
+
+def _transformer(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
+    """Of what stands ahead of a transformer, and of what stands behind one."""
+    end, source, device = at_end(c, i), by_id(c.source, i), rating_a(c.device)
+    said: tuple[Ruling, ...] = ()
+    if source is not None and source.kind == TRANSFORMER:
+        said = (secondary_device(device, source.output_current_a, c.id),)
+    if end is None or end.kind != TRANSFORMER:
+        return said
+    rated = _input_a(c, end)
+    if not end.autotransformer:
+        return (*said, primary_device(device, rated, c.id, with_secondary=True))
+    from_v, to_v = end.input_voltage_v or i.line_voltage_v, end.output_voltage_v or 0.0
+    several = sum(each.source == end.id for each in i.circuits) > 1
+    branch = autotransformer_feeder if several else autotransformer_branch
+    return (
+        *said, autotransformer_device(device, rated, c.id),
+        branch(True, end.grounded_through, from_v, to_v, c.id),
+    )  # fmt: skip
+
+
 def _equipment(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     end, amps, device = at_end(c, i), number(c.ampacity_a), rating_a(c.device)
     rated = None if c.isolator is None else c.isolator.rating_a
     drive = _input_a(c, end) if c.role in ("supply_to_drive", "transformer_to_drive") else None
     converter = _input_a(c, end) if c.role == "supply_to_converter" else None
-    transformer = _input_a(c, end) if c.role == "supply_to_transformer" else None
     hangs = hangs_on_generated(c, i)
     machine = hangs and c.role == "converter_to_machine"
     return (
@@ -113,7 +210,6 @@ def _equipment(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
         converter_conductors(amps, converter, c.id, laid=laid(c, "NEC")),
         converter_overcurrent(device, converter, c.id),
         converter_disconnect(rated, converter, c.id),
-        primary_device(device, transformer, c.id, with_secondary=True),
     )
 
 
@@ -124,8 +220,11 @@ def _input_a(c: Circuit, end: Equipment | None) -> float | None:
 
 
 def _capacitors(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
-    amps = capacitor_a(c, i.frequency_hz)
+    amps, behind = capacitor_a(c, i.frequency_hz), c.behind_overload
+    branch = c.role == "capacitor_branch"
     return (
+        capacitors_ahead_of_overload(behind is not None, not behind, c.id),
+        capacitor_device(True if branch and c.device else None, bool(behind), c.id),
         discharged_in_a_minute(c.voltage_v, c.capacitance_f, c.discharge_ohm, c.id),
         capacitor_conductors(number(c.ampacity_a), amps, c.id, laid=laid(c, "NEC")),
         capacitor_disconnect(None if c.isolator is None else c.isolator.rating_a, amps, c.id),

@@ -110,6 +110,15 @@ class Supply:
     ] = None
     farm: Annotated[bool | None, Says("it feeds a farm or market garden")] = None
     dwelling: Annotated[bool | None, Says("dwellings share its transformer")] = None
+    service_conductor: Annotated[
+        Value | None, Quantity("area", 1e-7, 1e-3), Says("copper, in from the street")
+    ] = None
+    electrode_conductor: Annotated[
+        Value | None, Quantity("area", 1e-7, 1e-3), Says("copper, to its earth electrode")
+    ] = None
+    bonding_conductor: Annotated[
+        Value | None, Quantity("area", 1e-7, 1e-3), Says("copper, to pipes and steel")
+    ] = None
     other_loads: tuple[OtherLoad, ...] = ()
 
 
@@ -206,6 +215,11 @@ class Motor:
         Quantity("length", 0.1, 500),
         Says("between it and the place where a drive would hang"),
     ] = None
+    insulation_resistance: Annotated[
+        Value | None,
+        Quantity("resistance", 1, 1e9, "measured"),
+        Says("from its windings to its frame, at 500 V"),
+    ] = None
     load: Load = Load()
     wants: Wants = Wants()
 
@@ -252,6 +266,18 @@ class Control:
     fed_from: codes.FedFrom | None = None
     electronics: bool = False
     cnc: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """The control panel of a machine, as it is marked inside its door."""
+
+    short_circuit_rating: Annotated[
+        Value | None, Quantity("current", 100, 2e5), Says("the fault current it bears")
+    ] = None
+    largest_branch: Annotated[
+        Value | None, Quantity("current", 1, 2000), Says("largest breaker or fuse of one motor")
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -302,6 +328,7 @@ class Machine:
     runs_with: Annotated[tuple[str, ...], Says("machines that may turn at the same time")] = ()
     needs_neutral: bool | None = None
     control: Control | None = None
+    panel: Annotated[Panel | None, Says("its control panel, if it has one")] = None
     spindle_nose: codes.SpindleNose | None = None
     motors: tuple[Motor, ...]
 

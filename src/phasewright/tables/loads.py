@@ -52,6 +52,7 @@ class LoadKind:
     `law` is how the running torque follows the speed (`fan`: with its square). `inertia_ratio`
     is the load's inertia, reflected to the motor, over the rotor's own. `peak` (short shocks)
     and `breakaway_loaded` are None where the trade names no figure apart from the others.
+    `by_itself`: pressure, cold or level switch it, not a hand.
     """
 
     name: LoadKindName
@@ -70,6 +71,7 @@ class LoadKind:
     cautions: tuple[str, ...]
     ways: tuple[WayLimit, ...]
     source: str
+    by_itself: bool = False
 
     def breakaway_for(self, start: str | None) -> Value:
         """Breakaway torque: the loaded one where the machine starts `loaded` and it is told."""
@@ -117,6 +119,7 @@ def _kind(name: LoadKindName) -> LoadKind:
         cautions=tuple(of.rows["cautions"]),
         ways=tuple(WayLimit(**_limit(row)) for row in of.rows["ways"]),
         source=of.words,
+        by_itself=of.rows.get("by_itself", False),
     )
 
 

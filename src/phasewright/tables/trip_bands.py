@@ -38,6 +38,19 @@ class Edge:
                 return float(late * (soon / late) ** share)
         return self.beyond_s
 
+    def amps(self, seconds: float) -> float:
+        """Below how many lasting amps it acts later than this [A]; its first point's at the most.
+
+        The inverse of `seconds`: from the last point on it may act at once.
+        """
+        for (low, late), (high, soon) in zip(self.points, self.points[1:], strict=False):
+            if seconds >= late:
+                return low
+            if seconds >= soon:
+                share = math.log(seconds / late) / math.log(soon / late)
+                return float(low * (high / low) ** share)
+        return self.points[-1][0]
+
 
 @dataclass(frozen=True, slots=True)
 class Band:
