@@ -380,7 +380,8 @@ CIRCUITS = [
     *rows(TO_MILL, "starts with more amps", "+", "starting_current_a", "voltage_drop/starting"),
     *rows(TO_MILL, "a heavier tool", "+", "starting_s", "device/rating_a", "isolator/rating_a",
           "phase_relay/delay_s"),
-    *rows(TO_MILL, "more amps", "+", "overload_setting_a"),
+    *rows(TO_MILL, "more amps", "+", "overload_setting_a", "full_load_a/0"),
+    *rows(TO_MILL, "larger motor", "+", "motor/power_w"),
     *rows(f"{TURNING}motors/Mill/cutter/", "a heavier tool", "+", "figures/circuit_rating_a"),
     # volts over ohms, behind rods as much as behind the idler
     *rows(TO_MILL, "higher mains", "+", "earth_fault_a", "first_cycles_a"),
@@ -602,6 +603,8 @@ IDENTITIES = {
             "residual_current/leakage_ma": "one figure for any drive with its filter",
             "grouped": "a count of circuits in one pipe, one where nothing is told",
             "isolator/poles": "a count of poles",
+            "motor/phases": "a count of phases",
+            "motor/overload_units": "a count: one in each line",
             "loaded": "a count of conductors",
         }.items()
     },
