@@ -42,6 +42,7 @@ from phasewright.rules.isolation import (
 )
 from phasewright.rules.machines_60204 import (
     no_restart,
+    overload_set,
     overload_there,
     sequence_watched,
     supply_volts,
@@ -226,6 +227,9 @@ IEC = {
     "iec.60204_1.7_3_1": (
         overload_there, (750.0, True, "m"), (750.0, False, "m"), (501.0, True, "m"),
         (500.0, False, "m"),
+    ),
+    "overload.setting": (
+        overload_set, (8.6, 8.6, "c"), (9.0, 8.6, "c"), (8.6, 8.6, "c"), (None, 8.6, "c"),
     ),
     "iec.60204_1.7_5": (
         no_restart, (True, True, "m"), (True, False, "m"), (True, True, "m"), (False, False, "m"),

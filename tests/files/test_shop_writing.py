@@ -132,6 +132,15 @@ def test_a_change_that_is_a_mistake_is_told_and_nothing_is_written(barn):
     assert [path.name for path in barn.parent.iterdir()] == [barn.name]
 
 
+def test_the_word_none_gives_way_to_keys_and_a_value_does_not():
+    text = "machines:\n  - circuit: {residual_current: none, breaker: B16}\n"
+    there = {"machines[0].circuit.residual_current.rating": "30 mA"}
+    told = changed(text, there, "f")
+    assert told == text.replace("none", "{rating: 30 mA}")
+    with pytest.raises(UsageError):
+        changed(text, {"machines[0].circuit.breaker.amps": "16 A"}, "f")
+
+
 @pytest.mark.parametrize(
     "path",
     ["", "a b", "machines[x]", "machines[9].name", "shop.name", "machines.name", "region[0]"],

@@ -10,7 +10,7 @@ import pytest
 from phasewright.files.result_schema import result_schema, schema_of
 from phasewright.files.start_file import StartFile
 from phasewright.files.wiring_files import WiringFile
-from phasewright.shop import model, plate
+from phasewright.shop import model, plate, standing
 
 ROOT = Path(__file__).resolve().parents[2]
 TEXT = (ROOT / "docs" / "glossary.md").read_text(encoding="utf-8")
@@ -36,7 +36,7 @@ def wiring_names() -> set[str]:
 def shop_names() -> set[str]:
     return {
         entry.name
-        for module in (model, plate)
+        for module in (model, plate, standing)
         for kind in vars(module).values()
         if dataclasses.is_dataclass(kind) and kind.__module__ == module.__name__
         for entry in dataclasses.fields(kind)

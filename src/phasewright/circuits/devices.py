@@ -17,7 +17,7 @@ from phasewright.quantities.codes import Region
 from phasewright.quantities.errors import TableEnds
 from phasewright.tables.published import table
 from phasewright.tables.sizes import breaker_sizes_a
-from phasewright.tables.trip_bands import Band, Curve, breaker_band, inverse_time_band
+from phasewright.tables.trip_bands import Band, Curve, breaker_band, fuse_band, inverse_time_band
 
 CURVES: tuple[Curve, ...] = ("B", "C", "D")
 _ROOM = 1e-9
@@ -42,7 +42,7 @@ class Chosen:
 
 
 def band_of(device: Device) -> Band:
-    """The published band of a breaker: by its curve, or inverse-time without one."""
+    """The published band of a breaker by its curve, of a gG fuse, or inverse-time without one."""
     return _band(device.curve, device.rating_a)
 
 
@@ -51,6 +51,8 @@ def _band(curve: str | None, rating_a: float) -> Band:
     for known in CURVES:
         if known == curve:
             return breaker_band(known, rating_a)
+    if curve == "gG":
+        return fuse_band(rating_a)
     return inverse_time_band(rating_a)
 
 

@@ -63,22 +63,26 @@ def earth_fault(need: Need, own_ohm: complex) -> Faults:  # fmt: skip
 
 
 def protective(
-    need: Need, size: Size, device: Device | None, one_way: complex
+    need: Need, size: Size, device: Device | None, one_way: complex, there: Size | None = None
 ) -> tuple[ProtectiveConductor, Faults]:
     """The protective conductor, and (loop, earth fault, line 3's onset) with it: that of the table,
-    thicker where the fault would overheat it before something opens."""
-    least = _by_table(need, size, device)
+    thicker where the fault would overheat it before something opens; or that which is there."""
+    least = there or _by_table(need, size, device)
     faults: Faults = (None, None, None)
     heated = None
-    for of in sizes(need.laid.region):
+    for of in (least,) if there is not None else sizes(need.laid.region):
         if of.area_m2 < least.area_m2 * (1.0 - _ROOM):
             continue
-        back = ohm_per_m(of.area_m2, usual("fault_c")) * need.length_m
-        faults = earth_fault(need, one_way + back)
+        faults = _faults(need, one_way, of)
         heated = _heated_m2(need, device, faults)
         if heated is None or heated <= of.area_m2 * (1.0 + _ROOM):
             return ProtectiveConductor(of.name, of.area_m2, heated), faults
     return ProtectiveConductor(least.name, least.area_m2, heated), faults
+
+
+def _faults(need: Need, one_way: complex, earth: Size) -> Faults:
+    """What an earth fault at its end draws, back through this protective conductor."""
+    return earth_fault(need, one_way + ohm_per_m(earth.area_m2, usual("fault_c")) * need.length_m)
 
 
 def _heated_m2(need: Need, device: Device | None, faults: Faults) -> float | None:

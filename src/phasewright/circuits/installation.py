@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from phasewright.quantities.codes import Buyable, Region
+from phasewright.quantities.codes import Buyable, Region, TiedTo
 from phasewright.quantities.value import Value
 
 Lines = Literal["1-2", "1-2-3", "drive output", "control"]
@@ -219,6 +219,10 @@ class Equipment:
     grounded_through: bool | None = None
     """Of an autotransformer: whether a grounded conductor goes through from input to output."""
     input_voltage_v: float | None = None
+    line_3_marked: bool | None = None
+    """Whether its line 3 is marked at every end; None where nobody told."""
+    tied: TiedTo | None = None
+    """What its line 3 or star point is tied to; None where nobody told."""
 
 
 @dataclass(frozen=True, slots=True)

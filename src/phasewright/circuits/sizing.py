@@ -32,6 +32,7 @@ from phasewright.tables.circuits import (
     start_power_factor,
     usual,
 )
+from phasewright.tables.clauses import limit
 
 _ROOM = 1e-9
 Check = Literal["amps", "drop", "short"]
@@ -65,6 +66,13 @@ def sized(need: Need) -> Sized:
     Raises TableEnds where no breaker or no conductor sold is large enough.
     """
     return _with(need, _device(need))
+
+
+def as_it_stands(need: Need, size: Size, device: Device | None, earth: Size | None) -> Sized:
+    """The circuit with this conductor and device, whether they pass or not; `earth` is its
+    protective conductor where that is told. Raises TableEnds for a device or size in no table."""
+    held = device is None or all(holds(band_of(device), start) for start in need.starts)
+    return _told(need, size, device, holds=held, earth=earth)
 
 
 def passes(need: Need, size: Size, device: Device | None) -> bool:
@@ -105,12 +113,20 @@ def _amps_pass(need: Need, size: Size, device: Device | None) -> bool:
     amps = ampacity(size, need.laid).number
     least = max(need.design_a, need.least_ampacity_a)
     if device is not None and need.follows_device and not _relay_is_enough(need, size, device):
-        least = max(least, device.rating_a)
+        least = max(least, _guarded_a(device))
     if amps < least * (1.0 - _ROOM):
         return False
     if device is None or not need.small_conductors:
         return True
     return device.rating_a <= nec_small_conductor_a(size.name.split()[0])
+
+
+def _guarded_a(device: Device) -> float:
+    """The least ampacity that a device guards from overload: its rating, of a fuse a tenth more,
+    for it surely acts only at 1.6 times that (IEC 60364-4-43, 433.1)."""
+    if device.curve != "gG":
+        return device.rating_a
+    return device.rating_a * limit("overload", "fuse") / limit("overload", "ampacity")
 
 
 def _relay_is_enough(need: Need, size: Size, device: Device) -> bool:
@@ -164,7 +180,9 @@ def _fault_a(need: Need, more_ohm: complex) -> float:
     return min(need.voltage_v / loop, most) if loop > 0.0 else most
 
 
-def _told(need: Need, size: Size, device: Device | None, *, holds: bool) -> Sized:
+def _told(
+    need: Need, size: Size, device: Device | None, *, holds: bool, earth: Size | None = None
+) -> Sized:
     one_way = ohm_per_m(size.area_m2, usual("fault_c")) * need.length_m
     at_origin = at_end = None
     if need.origin.lines_ohm is not None:
@@ -172,13 +190,13 @@ def _told(need: Need, size: Size, device: Device | None, *, holds: bool) -> Size
         at_end = _fault_a(need, 2.0 * one_way)
     if device is not None and at_origin is not None:
         device = replace(device, breaking_ka=breaking_ka(at_origin, need.laid.region))
-    conductor, faults = protective(need, size, device, one_way)
-    loop, earth, first = faults
+    conductor, faults = protective(need, size, device, one_way, earth)
+    loop, fault_a, first = faults
     back = ohm_per_m(conductor.area_m2, usual("fault_c")) * need.length_m
-    opens = None if device is None or earth is None else surely_trips_s(device, earth)
+    opens = None if device is None or fault_a is None else surely_trips_s(device, fault_a)
     return Sized(
         size, ampacity(size, need.laid), device, holds, _drop(need, size),
-        _starting_drop(need, size), at_origin, at_end, loop, earth, first,
+        _starting_drop(need, size), at_origin, at_end, loop, fault_a, first,
         one_way + back,
         opens if opens is None or math.isfinite(opens) else None,
         conductor,

@@ -15,6 +15,7 @@ from phasewright.papers.plan_words import (
     lengths_words,
     own_drives,
     residual_words,
+    yours,
 )  # fmt: skip
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanSide
@@ -64,9 +65,9 @@ def _table(console: Console, rows: list[PlanCircuit], own: dict[str, str]) -> No
         table.add_row(
             "its drive" if row.from_ in own else row.from_,
             own.get(row.to, row.to),
-            cable_words(row),
-            device_words(row.device),
-            residual_words(row.residual_current),
+            yours(row, "conductor", cable_words(row)),
+            yours(row, "breaker", device_words(row.device)),
+            yours(row, "residual_current", residual_words(row.residual_current)),
             "" if row.overload_setting_a is None else amount(row.overload_setting_a.number, "A"),
         )
     tabled(console, table)

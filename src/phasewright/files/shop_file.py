@@ -9,7 +9,7 @@ from typing import Any
 from phasewright.files.shop_words import found_in, stand_in, value_of, wanted
 from phasewright.files.yaml_tree import Items, Mapping, Node, Scalar, load, tree
 from phasewright.quantities.errors import Mistake, QuantityError, ShopFileError
-from phasewright.quantities.text import listed, nearest
+from phasewright.quantities.text import nearest
 from phasewright.quantities.units import parse, parse_several
 from phasewright.shop import keys
 from phasewright.shop.check import faults
@@ -97,8 +97,10 @@ class _Reader:
     def part(self, node: Node, path: str, shape: keys.Part) -> Any:
         """One of the shop's data classes from a mapping."""
         known = keys_of(shape.made_of)
+        if isinstance(node, Scalar) and node.text in shape.words:
+            return node.text
         if not isinstance(node, Mapping):
-            self._refuse(node, path, found_in(node), f"keys and values: {listed(known)}")
+            self._refuse(node, path, found_in(node), wanted(shape))
             return stand_in(shape)
         for name, typed in node.keys.items():
             if name not in known:
@@ -146,7 +148,8 @@ class _Reader:
         return self._scalar(node, path, shape)
 
     def _list(self, node: Node, path: str, shape: keys.ListOf) -> tuple[Any, ...]:
-        if isinstance(node, Scalar) and isinstance(shape.item, keys.Text) and not node.empty:
+        single = isinstance(shape.item, keys.Text | keys.Choice)
+        if isinstance(node, Scalar) and single and not node.empty:
             return (self._value(node, path, shape.item),)
         if not isinstance(node, Items):
             self._refuse(node, path, found_in(node), f"a list of {wanted(shape.item)}")
@@ -194,6 +197,8 @@ class _Reader:
         return stand_in(shape)
 
     def _quantity(self, node: Scalar, path: str, shape: keys.Quantity) -> Any:
+        if node.text in shape.words:
+            return node.text
         read_as = parse_several if shape.several else parse
         try:
             numbers = read_as(node.text, shape.kind, low=shape.low, high=shape.high)

@@ -60,14 +60,15 @@ def _described(schema: Schema, key: keys.Key) -> Schema:
 def _shape(shape: Shape, definitions: dict[str, Schema]) -> Schema:
     match shape:
         case keys.Part():
-            return _part(shape.made_of, definitions)
+            part = _part(shape.made_of, definitions)
+            return {"anyOf": [part, {"enum": list(shape.words)}]} if shape.words else part
         case keys.ListOf():
             rows = {
                 "type": "array",
                 "items": _shape(shape.item, definitions),
                 "maxItems": shape.most,
             }
-            if isinstance(shape.item, keys.Text):
+            if isinstance(shape.item, keys.Text | keys.Choice):
                 return {"anyOf": [rows, _shape(shape.item, definitions)]}
             return rows
         case keys.Quantity():

@@ -29,7 +29,8 @@ def wanted(shape: Shape) -> str:
     """What may stand at a key, in words."""
     match shape:
         case keys.Quantity():
-            return f"{KINDS[shape.kind].words}, for example '{KINDS[shape.kind].example}'"
+            word = "".join(f"{word}, or " for word in shape.words)
+            return f"{word}{KINDS[shape.kind].words}, for example '{KINDS[shape.kind].example}'"
         case keys.Number():
             whole = "whole, " if shape.whole and shape.low != shape.high else ""
             bounds = f"{whole}from {shape.low:.12g} to {shape.high:.12g}"
@@ -45,7 +46,8 @@ def wanted(shape: Shape) -> str:
         case keys.ListOf():
             return f"a list of {wanted(shape.item)}"
         case keys.Part():
-            return f"keys and values: {listed(keys_of(shape.made_of))}"
+            word = "".join(f"{word}, or " for word in shape.words)
+            return f"{word}keys and values: {listed(keys_of(shape.made_of))}"
         case keys.Either():
             return f"{listed(shape.word.options)}, or {wanted(shape.number)}"
 

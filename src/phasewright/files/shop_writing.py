@@ -70,6 +70,8 @@ def _default(field: Any) -> Any:
 
 
 def _entry(value: Any, shape: Shape, region: str) -> Entry:
+    if isinstance(value, str):
+        return value
     if isinstance(value, Value) and isinstance(shape, keys.Quantity):
         return spelt((value.number,), shape.kind, region)
     if isinstance(shape, keys.Quantity):

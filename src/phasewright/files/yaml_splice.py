@@ -16,7 +16,8 @@ _STEP = re.compile(r"\.?([A-Za-z_][A-Za-z0-9_]*)|\[([0-9]{1,6})\]")
 def changed(text: str, changes: Mapping[str, Entry | None], name: str) -> str:
     """The text with every change made, one after the other.
 
-    A path leads to a key or an item; None takes it away, anything else replaces or adds it.
+    A path leads to a key or an item; None takes it away, anything else replaces or adds it. The
+    word `none` gives way to keys that are wanted under it.
     Raises UsageError for a path that cannot be followed, ShopFileError for text that is no
     YAML of ours.
     """
@@ -48,7 +49,10 @@ def _change(text: str, path: str, entry: Entry | None, name: str) -> str:
     for i, step in enumerate(way[:-1]):
         if not _has(holder, step, path):
             return text if entry is None else _add(text, holder, step, _nest(way[i + 1 :], entry))
-        holder = _at(holder, step)
+        under = _at(holder, step)
+        if isinstance(under, Scalar) and under.text == "none" and entry is not None:
+            return _replace(text, holder, step, _nest(way[i + 1 :], entry))
+        holder = under
     last = way[-1]
     if not _has(holder, last, path):
         return text if entry is None else _add(text, holder, last, entry)

@@ -74,6 +74,11 @@ def trip_words(of: StartTrip) -> str:
     return f"{of.device} ({of.kind.replace('_', ' ')}): {TRIPS.get(of.verdict, of.verdict)}"
 
 
+def yours(row: PlanCircuit, key: str, words: str) -> str:
+    """With a mark where it stands there already and is kept; `key` as in the shop file."""
+    return f"{words}, yours" if key in row.there else words
+
+
 def cable_words(row: PlanCircuit) -> str:
     """The live conductors of a circuit."""
     return "none is large enough" if row.conductor is None else f"{row.loaded} × {row.conductor}"

@@ -48,6 +48,7 @@ from phasewright.plan.wording import cautions_of, headline_of, obstacles_of, rea
 from phasewright.quantities.finding import Assumed, Finding
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import figure
+from phasewright.shop.check_circuit import circuits_not_used
 from phasewright.shop.model import Shop
 from phasewright.tables.own_sources import fuel_price
 from phasewright.tables.published import tables_digest
@@ -262,6 +263,7 @@ def _shop_findings(facts: Facts) -> tuple[Finding, ...]:
     return (
         *facts.impedance.findings,
         *place_findings(facts.shop),
+        *circuits_not_used(facts.shop),
         *(finding for motor in facts.motors for finding in motor.findings),
     )
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from phasewright.circuits.devices import Start
+from phasewright.plan.circuit_fittings import discharge_ohm
 from phasewright.plan.circuit_jobs import Job
 from phasewright.plan.circuit_plan import ALONE, PlanContext
 from phasewright.plan.circuit_runs import run_to, usual_run
 from phasewright.plan.circuit_single import supply_name
+from phasewright.plan.circuit_told import of_converter, only
 from phasewright.plan.study import PlanMotor
 from phasewright.quantities.value import Value, figure
 from phasewright.tables.circuits import (
@@ -36,13 +39,17 @@ def _of_converter(of: PlanContext) -> list[Job]:
     on = of.on
     if on is None or on.design is None or not of.hung():
         return []
-    found = []
+    found: list[Job | None] = []
+    resistors = only(of_converter(of.choice.facts.shop), "discharge_resistor")
+    there = replace(usual_run("inside"), standing=resistors)
     run = on.figures.run_capacitance_f
     volts = on.design.idle.line_voltages_v
     if isinstance(run, RunCapacitance):
         for pair, capacitance, v in zip(("1-2", "2-3", "3-1"), (run.c12, run.c23, run.c31), volts,
                                         strict=True):  # fmt: skip
-            found.append(_branch(of, on.name, f"run capacitor {pair}", on.place, capacitance, v))
+            job = _branch(of, on.name, f"run capacitor {pair}", on.place, capacitance, v)
+            found.append(None if job is None else replace(job, run=there))
+        found = _one_resistor([job for job in found if job is not None])
     start = on.figures.start_capacitance_f
     if start is not None:
         found.append(_branch(of, on.name, "start capacitor", on.place, start, volts[2]))
@@ -53,6 +60,16 @@ def _of_converter(of: PlanContext) -> list[Job]:
                 name = f"run capacitor {pair} of {own.motor}"
                 found.append(_branch(of, on.name, name, place, capacitance, v, motors=True))
     return [job for job in found if job is not None]
+
+
+def _one_resistor(jobs: list[Job]) -> list[Job | None]:
+    """Run capacitors with the resistor that is small enough for each of them."""
+    ohms = [
+        discharge_ohm(job.capacitance, job.voltage_v).number
+        for job in jobs
+        if job.capacitance is not None
+    ]
+    return [replace(job, resistor_ohm=min(ohms, default=None)) for job in jobs]
 
 
 def _of_motors(of: PlanContext) -> list[Job]:

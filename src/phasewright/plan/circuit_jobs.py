@@ -7,7 +7,15 @@ from typing import Literal
 
 from phasewright.circuits.cables import Laid
 from phasewright.circuits.devices import Start
-from phasewright.circuits.installation import Device, Lines, MotorServed, Panel, PhaseRelay, Role
+from phasewright.circuits.installation import (
+    Device,
+    Lines,
+    MotorServed,
+    Panel,
+    PhaseRelay,
+    ResidualCurrentDevice,
+    Role,
+)
 from phasewright.network.shortcircuit import peak_current_a
 from phasewright.plan.circuit_runs import Run
 from phasewright.plan.circuit_supply import Tap
@@ -34,6 +42,8 @@ class Job:
     current, a plate's input) where they differ. `tap` is where it begins, None behind a source
     whose fault current is not known; `ahead_ohm` one conductor of what lies between. `drives`
     and `leakage_ma` are of everything behind it. `isolates`: nothing upstream sees its faults.
+    `covering` is the residual-current device of the circuit that covers it, where that is told;
+    `resistor_ohm` discharges every run capacitor beside this one too.
     """
 
     role: Role
@@ -72,8 +82,10 @@ class Job:
     residual_type: ResidualType = "A"
     isolates: bool = False
     covered_by: str | None = None
+    covering: ResidualCurrentDevice | Literal["none"] | None = None
     more_least: float = 1.0
     capacitance: Value | None = None
+    resistor_ohm: float | None = None
     in_series: bool = False
     sources: tuple[str, ...] = field(default_factory=tuple)
 

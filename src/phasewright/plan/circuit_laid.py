@@ -4,54 +4,78 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import Literal
 
 from phasewright.circuits.cables import standard_size
 from phasewright.circuits.devices import surely_trips_s
-from phasewright.circuits.installation import (
-    Device,
-    Isolator,
-    ResidualCurrentDevice,
-    Socket,
-    VoltageDrop,
-)
+from phasewright.circuits.installation import ResidualCurrentDevice, VoltageDrop
 from phasewright.circuits.need import Need, Origin
-from phasewright.circuits.sizing import Sized, sized
+from phasewright.circuits.sizing import Sized, as_it_stands, sized
+from phasewright.circuits.standing import NOTHING, Standing, device_of
+from phasewright.plan.circuit_fittings import discharge_ohm, isolator_of, socket_of
 from phasewright.plan.circuit_jobs import Job, asked_of
 from phasewright.plan.circuit_residual import residual_of, trips_s
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.circuit_supply import earth_values
 from phasewright.plan.circuit_there import too_thin
+from phasewright.plan.circuit_told import fitted, residual_there, size_of
 from phasewright.plan.circuit_words import why_it_holds, why_it_trips
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Finding, Remedy
 from phasewright.quantities.value import Value, figure
-from phasewright.tables.circuits import (
-    capacitor_circuit,
-    isolator_a,
-    nec_socket_a,
-    share_of_drop,
-)
+from phasewright.tables.circuits import share_of_drop
 from phasewright.tables.published import table
-from phasewright.tables.sizes import SOCKETS_A, next_size
 
 WHERE = "circuits.sizing.sized"
 HOW = "smallest conductor that passes; IEC 60364-5-52 or NFPA 70-2023, 310.16"
 NO_ORIGIN = Origin(None)
 
 
-def laid(job: Job) -> tuple[PlanCircuit, tuple[Finding, ...]]:
-    """The circuit of a job; one for which nothing large enough is sold is told without sizes."""
-    residual = residual_of(job)
+def laid(job: Job, of: Standing = NOTHING) -> tuple[PlanCircuit, tuple[Finding, ...]]:
+    """The circuit of a job with what of it stands there, and what was found in laying it; one for
+    which nothing large enough is sold is told without sizes."""
+    residual = residual_there(job, of, residual_of(job))
     try:
-        found = sized(_need(job, residual))
-        if residual is None and _too_slow(job, found):
+        found = _sized(job, residual, of)
+        if residual is None and of.residual_current is None and _too_slow(job, found):
             residual = residual_of(job, wanted=True)
-            found = sized(_need(job, residual))
+            found = _sized(job, residual, of)
+        thin = _thin(job, residual, found, of)
     except TableEnds as ends:
-        return _bare(job), (_not_sized(job, str(ends)),)
-    thin = too_thin(job, _need(job, residual), found)
-    return _told(job, residual, found), (*_findings(job, found), *thin)
+        return fitted(_unsized(job, of), job, of), (_not_sized(job, str(ends)),)
+    circuit = fitted(_told(job, residual, found), job, of)
+    return circuit, (*_findings(job, found), *thin)
+
+
+def _thin(
+    job: Job, residual: ResidualCurrentDevice | None, found: Sized, of: Standing
+) -> tuple[Finding, ...]:
+    """That the cable which lies there is too thin behind the device that is chosen or told."""
+    need, there = _need(job, residual), device_of(of, job.region)
+    if of.conductor is not None and there is not None:
+        need = replace(need, device=there)
+    return too_thin(job, need, sized(need) if of.conductor is not None else found)
+
+
+def _sized(job: Job, residual: ResidualCurrentDevice | None, of: Standing) -> Sized:
+    """Sized where nothing is told; else with the breaker and conductors that stand there."""
+    need, there = _need(job, residual), device_of(of, job.region)
+    lies = size_of(of.conductor, job.region)
+    earth = size_of(of.protective_conductor, job.region)
+    if there is None and lies is None and earth is None:
+        return sized(need)
+    if there is not None:
+        need = replace(need, device=there)
+    if lies is None or (there is None and need.own_device and need.device is None):
+        chosen = sized(need)
+        return as_it_stands(need, lies or chosen.size, chosen.device, earth)
+    return as_it_stands(need, lies, need.device, earth)
+
+
+def _unsized(job: Job, of: Standing) -> PlanCircuit:
+    """What is known of a circuit that no table sizes: what lies and stands there."""
+    lies = size_of(of.conductor, job.region)
+    bare = replace(_bare(job), residual_current=residual_there(job, of, None))
+    return bare if lies is None else replace(bare, conductor=lies.name, conductor_m2=lies.area_m2)
 
 
 def _too_slow(job: Job, of: Sized) -> bool:
@@ -130,8 +154,8 @@ def _told(job: Job, residual: ResidualCurrentDevice | None, of: Sized) -> PlanCi
         disconnects_s=opens,
         within_s=_within(job),
         protective_conductor=of.protective,
-        isolator=_isolator(job, of.device),
-        socket=_socket(job, of.device),
+        isolator=isolator_of(job, of.device),
+        socket=socket_of(job, of.device),
         why_it_holds=why_it_holds(job, of),
         why_it_trips=None if earth is None
         else why_it_trips(job, of, residual, None if opens is None else opens.high),
@@ -162,22 +186,6 @@ def _bare(job: Job) -> PlanCircuit:
         why_it_holds=None, why_it_trips=None, findings=(), sources=_sources(job),
         full_load_a=job.full_load_a, motor=job.motor, panel=job.panel,
         behind_overload=job.behind_overload,
-    )  # fmt: skip
-
-
-def discharge_ohm(capacitance: Value, voltage_v: float) -> Value:
-    """The largest resistor that discharges a capacitor in time: t/(C ln(peak/safe)).
-
-    Source: first principles; volts and seconds of NFPA 70-2023, 460.6.
-    """
-    safe, seconds = capacitor_circuit("safe_v"), capacitor_circuit("within_s")
-    ohm = seconds / (capacitance.number * math.log(math.sqrt(2.0) * voltage_v / safe))
-    inputs = {
-        "capacitance": (capacitance.number, "F"), "volts": (voltage_v, "V"),
-        "safe": (safe, "V"), "within": (seconds, "s"),
-    }  # fmt: skip
-    return figure(
-        ohm, "ohm", "plan.circuit_laid.discharge_ohm", inputs, "NFPA 70-2023, 460.6"
     )  # fmt: skip
 
 
@@ -256,41 +264,6 @@ def _within(job: Job) -> float | None:
     if job.tap is None or job.region == "NEC" or job.lines == "drive output":
         return None
     return job.tap.ground.within_s(final=job.role != "supply_to_converter")
-
-
-def _isolator(job: Job, device: Device | None) -> Isolator | None:
-    if not job.isolator:
-        return None
-    amps = max(job.design.number, 0.0 if device is None else device.rating_a)
-    poles = 3 if job.laid.loaded == 3 else 2
-    try:
-        return Isolator(isolator_a(amps, job.region), poles, early_break=job.early_break)
-    except TableEnds:
-        return None
-
-
-def _socket(job: Job, device: Device | None) -> Socket | None:
-    if not job.socket:
-        return None
-    amps = job.design.number if device is None else device.rating_a
-    three = job.laid.loaded == 3
-    try:
-        if job.region == "NEC":
-            pattern: Literal["L15", "L6"] = "L15" if three else "L6"
-            return Socket(nec_socket_a(amps), pattern, 3 if three else 2, job.voltage_v)
-        rating = next_size(amps, SOCKETS_A, "socket")
-    except TableEnds:
-        return None
-    return Socket(rating, _pattern(three=three, volts=job.voltage_v), 3 if three else 2,
-                  job.voltage_v)  # fmt: skip
-
-
-def _pattern(*, three: bool, volts: float) -> str:
-    """Colour and earth position, which keep a plug out of sockets of other volts (IEC 60309)."""
-    low = volts < 300.0
-    if three:
-        return "blue 3P+E 9 h" if low else "red 3P+E 6 h"
-    return "blue 2P+E 6 h" if low else "red 2P+E 9 h"
 
 
 def _sources(job: Job) -> tuple[str, ...]:

@@ -124,7 +124,8 @@ class PlanContext:
 
     def installed_equipment(self) -> tuple[Equipment, ...]:
         """The plan's equipment as the rules look at it, transformers before drives at the end."""
-        on = self.on
+        on, told = self.on, self.choice.facts.shop.supply.converter_circuit
+        stands = None if on is None or told is None else (on.name, told.line_3_marked, told.tied)
         found = [
             Equipment(
                 each.id, each.way, each.rating, each.unit, each.place, each.serves,
@@ -134,6 +135,8 @@ class PlanContext:
                 leakage_ma=_number(each.figures.leakage_ma),
                 rectifier="two lines" if each.figures.drive_rating_a is not None else None,
                 origin=self._origin(each),
+                line_3_marked=stands[1] if stands and stands[0] == each.id else None,
+                tied=stands[2] if stands and stands[0] == each.id else None,
             )
             for each in self.side.equipment
         ]  # fmt: skip

@@ -48,7 +48,7 @@ def parts_of(
     circuits: Sequence[PlanCircuit], jobs: Iterable[Job], buys: Sequence[Buy],
     quotes: Sequence[Quote],
 ) -> tuple[CircuitPart, ...]:  # fmt: skip
-    """Every piece of these circuits that is to be bought."""
+    """Every piece of these circuits that is to be bought: nothing that stands there and serves."""
     lies_there = {job.id: job.run.conductor_m2 or 0.0 for job in jobs}
     bought = [
         (part.kind, (motor, f"{buy.kind} {motor}"))
@@ -60,7 +60,7 @@ def parts_of(
     ]
     ends = {each.id: each.to for each in circuits}
     found: list[CircuitPart] = []
-    devices: set[str] = set()
+    devices = {each.id for each in circuits if "residual_current" in each.there}
     for each in circuits:
         found += _cable(each, lies_there[each.id], quotes)
         found += _breaker(each, quotes)
@@ -110,7 +110,7 @@ def _cable(of: PlanCircuit, there_m2: float, quotes: Sequence[Quote]) -> list[Ci
 
 
 def _breaker(of: PlanCircuit, quotes: Sequence[Quote]) -> list[CircuitPart]:
-    if of.device is None:
+    if of.device is None or "breaker" in of.there:
         return []
     ratio = three_poles_ratio() if of.loaded == 3 else 1.0
     size = f"{device_words(of.device)}, {of.loaded} poles"
@@ -132,11 +132,11 @@ def _residual(
 
 def _switches(of: PlanCircuit, quotes: Sequence[Quote]) -> list[CircuitPart]:
     found = []
-    if of.isolator is not None:
+    if of.isolator is not None and "isolator" not in of.there:
         rating, poles = of.isolator.rating_a, of.isolator.poles
         size = f"{rating:g} A, {poles} poles"
         found.append(_part(of.id, "isolator", size, rating, "A", quotes))
-    if of.socket is not None:
+    if of.socket is not None and "socket" not in of.there:
         size = f"{of.socket.rating_a:g} A, {of.socket.pattern}"
         found.append(_part(of.id, "plug_and_socket", size, of.socket.rating_a, "A", quotes))
     return found

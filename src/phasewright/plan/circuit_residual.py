@@ -10,6 +10,8 @@ breaker's time is told.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from phasewright.circuits.installation import ResidualCurrentDevice
 from phasewright.network.shortcircuit import LEAST
 from phasewright.plan.circuit_jobs import Job
@@ -34,8 +36,8 @@ def residual_of(job: Job, *, wanted: bool = False) -> ResidualCurrentDevice | No
         return None
     leak = job.leakage_ma or None
     if job.socket or job.cord:
-        at = job.covered_by if job.cord else None
-        return ResidualCurrentDevice(residual("socket_ma"), job.residual_type, leak, at)
+        own = ResidualCurrentDevice(residual("socket_ma"), job.residual_type, leak)
+        return _covered(own, job) if job.cord else own
     if job.tap is None:
         return None
     ground = job.tap.ground
@@ -54,9 +56,19 @@ def residual_of(job: Job, *, wanted: bool = False) -> ResidualCurrentDevice | No
         return ResidualCurrentDevice(
             ground.upstream.rating_ma, ground.upstream.type or "AC", leak, upstream=True
         )
-    rating = _rating(job)
-    at = None if job.isolates else job.covered_by
-    return ResidualCurrentDevice(rating, job.residual_type, leak, at)
+    own = ResidualCurrentDevice(_rating(job), job.residual_type, leak)
+    return own if job.isolates else _covered(own, job)
+
+
+def _covered(own: ResidualCurrentDevice, job: Job) -> ResidualCurrentDevice:
+    """The device of the circuit ahead, as it is told; one of its own where that has none."""
+    if job.covering == "none":
+        return own
+    if job.covering is None:
+        return replace(own, at=job.covered_by)
+    ahead = job.covering
+    at = None if ahead.upstream else job.covered_by
+    return replace(own, rating_ma=ahead.rating_ma, type=ahead.type, at=at, upstream=ahead.upstream)
 
 
 def _fine_enough(ground: Ground) -> bool:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from phasewright.circuits.standing import NOTHING, Standing
 from phasewright.quantities.codes import Method
 from phasewright.quantities.finding import Assumed
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.model import Cable, Machine, Shop
 from phasewright.tables.circuits import length_m, usual_method
 
 
@@ -16,7 +17,7 @@ class Run:
     """A cable's way [m, one way]; what is None is not told.
 
     `path` is the machine's cable in the shop file, None of what is no machine's own;
-    `conductor_m2` is what lies there already.
+    `conductor_m2` is what lies there already, `standing` what else stands there.
     """
 
     length: Value
@@ -24,6 +25,7 @@ class Run:
     grouped: int | None = None
     conductor_m2: float | None = None
     path: str | None = None
+    standing: Standing = NOTHING
 
     @property
     def laid_as(self) -> Method:
@@ -45,11 +47,15 @@ def run_to(shop: Shop, machine: Machine, *, conductor: bool = True) -> Run:
     """
     names = [each.name for each in shop.machines]
     path = f"machines[{names.index(machine.name)}].cable"
-    of, usual = machine.cable, length_m("fixed")
+    return run_along(machine.cable, path, conductor=conductor and len(machine.motors) == 1)
+
+
+def run_along(of: Cable | None, path: str, *, conductor: bool = True) -> Run:
+    """The way of a cable that is told of at this path, else the usual one."""
+    usual = length_m("fixed")
     if of is None:
         return Run(usual, path=path)
-    there = conductor and len(machine.motors) == 1 and of.conductor is not None
-    area = of.conductor.number if there and of.conductor is not None else None
+    area = of.conductor.number if conductor and of.conductor is not None else None
     return Run(of.length or usual, of.method, of.grouped, area, path)
 
 

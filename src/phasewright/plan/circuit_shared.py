@@ -10,10 +10,18 @@ from phasewright.plan.circuit_jobs import Job, code_amps
 from phasewright.plan.circuit_line3 import return_ohm
 from phasewright.plan.circuit_motors import motor_served, panel_of, watts
 from phasewright.plan.circuit_plan import PlanContext
-from phasewright.plan.circuit_runs import Run, run_to, usual_run
+from phasewright.plan.circuit_runs import Run, usual_run
 from phasewright.plan.circuit_single import drive_leads, supply_name
 from phasewright.plan.circuit_sources import tap_behind
 from phasewright.plan.circuit_supply import Tap
+from phasewright.plan.circuit_told import (
+    both,
+    cord_of,
+    of_converter,
+    only,
+    run_there,
+    run_to_converter,
+)
 from phasewright.plan.places import fed_over_feeder
 from phasewright.plan.study import PlanMotor
 from phasewright.plan.units import Unit
@@ -63,7 +71,7 @@ def _converter_supply(of: PlanContext, on: Shared, hung: tuple[PlanMotor, ...]) 
             drawn, "A", "plan.admit.Admission.turning", {"supply": (volts, "V")},
             "network of each set that turns together, harmonics as if in phase",
         ),
-        run=usual_run("beside"), tap=tap, region=of.region, code_a=drawn,
+        run=run_to_converter(of.choice.facts.shop), tap=tap, region=of.region, code_a=drawn,
         starts=_supply_starts(of, on, hung), nameplate_input_a=drawn, equipment=on.name,
         leakage_ma=_leakage(hung), in_series=True, release=on.design is not None,
         residual_type="B" if rectified or on.design is None else "A",
@@ -130,7 +138,7 @@ def _to_machine(
         return (job,)
     cord = replace(
         job, role="outlet_to_machine", source=job.to, to=motor.motor, socket=False, cord=True,
-        run=usual_run("cord"), own_device=False, isolator=False, covered_by=job.id,
+        run=cord_of(job), own_device=False, isolator=False, covered_by=job.id,
     )  # fmt: skip
     return replace(job, overload=None, release=False), cord
 
@@ -170,7 +178,10 @@ def _locked_a(unit: Unit, full: Value | None) -> float | None:
 def _run(of: PlanContext, on: Shared, unit: Unit) -> Run:
     """Along the feeder of the machine's place too, where the three lines run over it."""
     facts = of.choice.facts
-    own = run_to(facts.shop, unit.task.machine)
+    own = run_there(facts.shop, unit.task.machine)
+    if on.generated_line:
+        relay = only(of_converter(facts.shop), "phase_relay")
+        own = replace(own, standing=both(own.standing, relay))
     there = facts.site_at(unit.place)
     if not fed_over_feeder(on, unit, there, facts.site):
         return own

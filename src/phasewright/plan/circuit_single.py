@@ -10,9 +10,10 @@ from phasewright.circuits.installation import Lines
 from phasewright.plan.circuit_jobs import Job, code_amps, motor_start
 from phasewright.plan.circuit_motors import motor_served, panel_of, watts
 from phasewright.plan.circuit_plan import PlanContext, transformer_name
-from phasewright.plan.circuit_runs import Run, run_to, usual_run
+from phasewright.plan.circuit_runs import Run, usual_run
 from phasewright.plan.circuit_sources import transformer_tap
 from phasewright.plan.circuit_supply import Tap
+from phasewright.plan.circuit_told import cord_of, run_there
 from phasewright.plan.study import PlanMotor
 from phasewright.plan.units import Unit
 from phasewright.quantities.value import Value, figure
@@ -60,7 +61,7 @@ def _on_drive(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...]:
         role="supply_to_drive", source=supply_name(unit.place), to=name,
         lines=_lines(tap, three=tap.three_phase), place=unit.place, kind="drive",
         voltage_v=tap.site.source.voltage_v, design=design,
-        run=run_to(of.choice.facts.shop, unit.task.machine),
+        run=run_there(of.choice.facts.shop, unit.task.machine),
         tap=tap, region=of.region, code_a=plate, nameplate_input_a=plate, equipment=name,
         starts=_inrush(motor), socket=plugged, residual_type="F", in_series=True,
         leakage_ma=0.0 if leak is None else leak.number,
@@ -168,7 +169,7 @@ def _straight(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...] | None:
         to=f"{unit.machine} socket" if plugged else motor.motor,
         lines=_lines(tap, three=three), place=unit.place, kind="motor",
         voltage_v=tap.site.source.voltage_v, design=design,
-        run=run_to(of.choice.facts.shop, unit.task.machine),
+        run=run_there(of.choice.facts.shop, unit.task.machine),
         tap=tap, region=of.region, code_a=code if motor.way == "direct" else None,
         starts=_starts(of, motor.motor, amps), socket=plugged, overload=full, release=True,
         full_load_a=() if full is None else (code or full.number,), in_series=plugged,
@@ -179,7 +180,7 @@ def _straight(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...] | None:
         return (job,)
     cord = replace(
         job, role="outlet_to_machine", source=job.to, to=motor.motor, socket=False, cord=True,
-        run=usual_run("cord"), own_device=False, isolator=False, covered_by=job.id,
+        run=cord_of(job), own_device=False, isolator=False, covered_by=job.id,
     )  # fmt: skip
     return replace(job, overload=None, release=False), cord
 

@@ -78,6 +78,8 @@ class PlanCircuit:
     motor: MotorServed | None = None
     panel: Panel | None = None
     behind_overload: bool | None = None
+    there: tuple[str, ...] = ()
+    """What of it stands there already and is kept, by the keys of the shop file."""
 
 
 def installed(

@@ -7,12 +7,14 @@ the supply one circuit. Lengths nobody told are assumed and marked so.
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterable
 from dataclasses import replace
+from typing import Literal
 
 from phasewright.circuits.cables import ohm_per_m
-from phasewright.circuits.installation import Installation
+from phasewright.circuits.installation import Installation, ResidualCurrentDevice
 from phasewright.plan.arrays import Choice
+from phasewright.plan.circuit_as_ruled import as_ruled
 from phasewright.plan.circuit_branches import branches
 from phasewright.plan.circuit_jobs import Job
 from phasewright.plan.circuit_laid import laid
@@ -22,9 +24,11 @@ from phasewright.plan.circuit_prices import CircuitPart, cost_of, parts_of, with
 from phasewright.plan.circuit_shared import shared_jobs
 from phasewright.plan.circuit_single import own_jobs
 from phasewright.plan.circuit_sources import told_of_sources
-from phasewright.plan.circuit_study import PlanCircuit, installed
+from phasewright.plan.circuit_stands import line_3_stands, standing_circuit
+from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.circuit_supply import dusty_places
 from phasewright.plan.circuit_there import lengths_worth
+from phasewright.plan.circuit_told import told_of
 from phasewright.plan.circuit_words import seconds_words
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanMotor, PlanSide
@@ -47,12 +51,13 @@ def with_circuits(
     told: list[PlanCircuit] = []
     findings: list[Finding] = []
     jobs = jobs_of(of)
-    for job in jobs:
-        circuit, found = laid(_after(job, told))
+    for circuit, found in _all_laid(of, jobs):
         named = [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in found]
         told.append(replace(circuit, findings=tuple(each.id for each in named)))
         findings += named
-    late = (*_clears_late(told), *told_of_sources(told, jobs, of.upstream()))
+    region = choice.facts.shop.region
+    line_3 = [f for each in of.installed_equipment() for f in line_3_stands(each, region)]
+    late = (*_clears_late(told), *told_of_sources(told, jobs, of.upstream()), *line_3)
     findings += [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in late]
     parts = parts_of(told, jobs, side.buys, choice.facts.shop.quotes)
     whole = replace(
@@ -85,13 +90,35 @@ def priced(side: PlanSide, parts: tuple[CircuitPart, ...]) -> PlanSide:
     )
 
 
-def _after(job: Job, told: list[PlanCircuit]) -> Job:
+def _after(job: Job, told: Iterable[PlanCircuit]) -> Job:
     """A cord's job with the cable to its socket ahead of it."""
     fixed = next((each for each in told if job.cord and each.id == job.covered_by), None)
     if fixed is None or fixed.conductor_m2 is None:
         return job
     more = ohm_per_m(fixed.conductor_m2, usual("fault_c")) * fixed.length_m.number
     return replace(job, ahead_ohm=job.ahead_ohm + more)
+
+
+def _all_laid(
+    of: PlanContext, jobs: tuple[Job, ...]
+) -> list[tuple[PlanCircuit, tuple[Finding, ...]]]:
+    """Every circuit, with what stands there of it and serves."""
+    circuits: list[tuple[PlanCircuit, tuple[Finding, ...]]] = []
+    for job in jobs:
+        circuits.append(laid(_after(job, (circuit for circuit, _ in circuits))))
+    if not any(told_of(job).told for job in jobs):
+        return circuits
+    installation = _installation(of, jobs, tuple(circuit for circuit, _ in circuits))
+    ahead: dict[str, ResidualCurrentDevice | Literal["none"]] = {}
+    for k, bare in enumerate(jobs):
+        job = _after(bare, (circuit for circuit, _ in circuits[:k]))
+        if job.covered_by in ahead:
+            job = replace(job, covering=ahead[job.covered_by])
+            circuits[k] = laid(job)
+        if (there := told_of(job)).told:
+            circuits[k] = standing_circuit(job, there, circuits[k], installation)
+            ahead[job.id] = circuits[k][0].residual_current or "none"
+    return circuits
 
 
 def _clears_late(circuits: list[PlanCircuit]) -> tuple[Finding, ...]:
@@ -153,32 +180,27 @@ def jobs_of(of: PlanContext) -> tuple[Job, ...]:
 def installation_of(choice: Choice, plan: Solution, side: PlanSide) -> Installation:
     """The plan's circuits and equipment as the rules look at them; `side` has its circuits."""
     of = context_of(choice, plan, side)
-    by_id = {job.id: job for job in jobs_of(of)}
-    facts = choice.facts
-    supply = facts.shop.supply
+    return _installation(of, jobs_of(of), side.circuits or ())
+
+
+def _installation(
+    of: PlanContext, jobs: tuple[Job, ...], circuits: tuple[PlanCircuit, ...]
+) -> Installation:
+    by_id = {job.id: job for job in jobs}
+    shop = of.choice.facts.shop
+    supply = shop.supply
     return Installation(
-        region=facts.shop.region,
+        region=shop.region,
         line_voltage_v=supply.voltage.number,
         frequency_hz=supply.frequency.number,
-        circuits=tuple(
-            replace(
-                installed(
-                    each,
-                    by_id[each.id].equipment,
-                    by_id[each.id].nameplate_input_a,
-                ),
-                to_earth_v=_to_earth_v(by_id[each.id]),
-                electrode_ohm=_electrode_ohm(by_id[each.id]),
-            )
-            for each in side.circuits or ()
-        ),
+        circuits=tuple(as_ruled(each, by_id[each.id]) for each in circuits),
         equipment=of.installed_equipment(),
         earthing=supply.earthing,
         earthed=earthed_of(supply),
         service_rating_a=None if supply.service_rating is None else supply.service_rating.number,
         upstream_residual=of.upstream(),
         farm=supply.farm,
-        dusty=dusty_places(facts.shop),
+        dusty=dusty_places(shop),
         electrode_conductor_m2=_area_m2(supply.electrode_conductor),
         service_conductor_m2=_area_m2(supply.service_conductor),
         bonding_conductor_m2=_area_m2(supply.bonding_conductor),
@@ -198,25 +220,3 @@ def _high_leg(of: PlanContext) -> bool:
         return False
     made = on is not None and on.generated_line and on.three_lines
     return supply.kind == "three_phase" or made
-
-
-def _to_earth_v(job: Job) -> float | None:
-    """Volts of a circuit's highest line to earth; None behind a drive or a source of its own.
-
-    Of three lines of which one is generated, taken as equal: line 3 stands at the tip of an
-    equilateral triangle over lines 1 and 2.
-    """
-    if job.tap is None or job.unseen or job.lines == "drive output":
-        return None
-    of_supply = job.tap.line_to_earth_v
-    if of_supply is None or job.lines != "1-2-3" or job.tap.three_phase or job.tap.phase_v:
-        return of_supply
-    centre = job.tap.ground.point == "centre"
-    return math.sqrt(3.0) / 2.0 * job.voltage_v if centre else job.voltage_v
-
-
-def _electrode_ohm(job: Job) -> float | None:
-    """The electrode in a circuit's earth-fault loop."""
-    if job.tap is None or not job.tap.ground.through_rods or job.tap.ground.electrode is None:
-        return None
-    return job.tap.ground.electrode.number

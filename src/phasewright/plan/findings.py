@@ -28,7 +28,7 @@ from phasewright.rules.supply import (
     service_rating,
     start_dip,
 )
-from phasewright.shop.model import Machine
+from phasewright.shop.model import Machine, Shop
 from phasewright.ways.conditions import (
     direction_ruling,
     generated_line_rulings,
@@ -131,16 +131,21 @@ def _places(choice: Choice, plan: Solution) -> list[Finding]:
     return found
 
 
-def _switches_to_move(machine: Machine, subject: str) -> list[Finding]:
+def _switches_to_move(shop: Shop, machine: Machine, subject: str) -> list[Finding]:
     """Switches in the motor's lines today: a step of the wiring, for the plan moves them.
 
     The rule judges what stands there now, and left there it would be a stop.
     """
+    number = [each.name for each in shop.machines].index(machine.name)
+    path = f"machines[{number}].circuit.behind_drive"
     return [
         replace(
             each,
             severity="condition",
             words=f"a step of the wiring, before the drive is switched on: today {each.words}",
+            remedy=None
+            if each.remedy is None
+            else replace(each.remedy, path=path, value="isolator"),
         )
         for each in nothing_opens_behind(switches_of(machine), subject).findings
     ]
@@ -154,7 +159,7 @@ def _on_own_drive(choice: Choice, option: Option, unit: int) -> list[Finding]:
     rated, link = judgement.figures_of(offer).drive_rating_a, judgement.link_of(offer)
     if rated is None:
         return []
-    found = _switches_to_move(this.task.machine, this.id)
+    found = _switches_to_move(choice.facts.shop, this.task.machine, this.id)
     if link is not None and link.full_load_current_a is not None:
         found += drive_amps(link.full_load_current_a, rated.number, this.id).findings
     return found
@@ -166,7 +171,7 @@ def _on_shared_drive(choice: Choice, on: Shared | None, unit: int) -> list[Findi
         return []
     amps, carried = served.full_load_current_a, on.figures.drive_rating_a.number
     return [
-        *_switches_to_move(this.task.machine, this.id),
+        *_switches_to_move(choice.facts.shop, this.task.machine, this.id),
         *drive_amps(amps, carried, this.id).findings,
     ]
 

@@ -17,7 +17,7 @@ from phasewright.plan.problem import Solution
 from phasewright.quantities.finding import Finding
 from phasewright.rules.harmonics import harmonics_in_the_neutral, voltage_distortion
 from phasewright.rules.leakage import device_type, earth_conductor, standing_leakage
-from phasewright.shop.model import ResidualCurrent
+from phasewright.shop.standing import ResidualCurrent
 from phasewright.ways.drive_norms import limits_of_current
 
 SERVICE = "service"

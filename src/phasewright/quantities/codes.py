@@ -64,6 +64,11 @@ ConsumerKind = Literal[
 FedFrom = Literal[
     "two lines", "three lines", "line and neutral", "motor terminals", "transformer", "unknown"
 ]
+BehindDrive = Literal[
+    "isolator", "drum", "reversing_drum", "two_speed_switch", "star_delta", "contactor",
+    "pressure_switch", "float_switch", "limit_switch", "selector", "socket", "soft_starter",
+]  # fmt: skip
+TiedTo = Literal["nothing", "earth", "neutral"]
 SpindleNose = Literal["none", "locking", "threaded"]
 StopsBy = Literal["ramp", "ramp_with_resistor", "dc_injection", "own_brake", "coasting"]
 CutsBy = Literal["torque_off", "stop_input", "contactor"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.families import iec
-from phasewright.rules.register import Findings, at_least, at_most, must
+from phasewright.rules.register import Findings, at_least, at_most, must, rule
 from phasewright.tables.clauses import limit
 
 
@@ -38,6 +38,20 @@ def overload_there(power_w: float | None, protected: bool | None, subject: str) 
         "nothing protects its winding against overload or a line that is missing",
         found_words="none", allowed_words="a relay set to its amps, or a drive",
         remedy=Remedy("A three-pole overload relay set to the amps of this link."),
+    )  # fmt: skip
+
+
+@rule(
+    "overload.setting", status="common practice", looks_at="circuit",
+    source="a relay set above the amps of the plate lets the winding burn before it trips",
+)  # fmt: skip
+def overload_set(setting_a: float | None, full_load_a: float | None, subject: str) -> Findings:
+    """An overload relay is set to no more than the motor's amps in this link."""
+    return at_most(
+        setting_a, full_load_a, "condition", subject,
+        "its overload relay is set to {found:.3g} A, and the plate says {allowed:.3g} A for this "
+        "link",
+        unit="A", remedy=Remedy("Turn the relay down to that."),
     )  # fmt: skip
 
 

@@ -81,8 +81,10 @@ def _of_line_3(i: Installation) -> Iterator[Ruling]:
             yield separately_derived(True, False, each.id)
         if not each.generates_line3:
             continue
-        yield line_3_bonded(True, each.id)
-        yield marked(True, False, each.id) if nec else line_3_marked(True, False, each.id)
+        if each.tied is None:
+            yield line_3_bonded(True, each.id)
+        if each.line_3_marked is None:
+            yield marked(True, False, each.id) if nec else line_3_marked(True, False, each.id)
         if nec:
             yield converter_in_sight(True, False, each.id)
             yield loads_drop_out(each.kind == "rotary_converter", False, each.id)

@@ -33,13 +33,17 @@ from phasewright.rules.supply import voltage_drop
 
 def rulings(installation: Installation) -> tuple[Ruling, ...]:
     """What every rule says that applies to a circuit or to the whole."""
+    said = [each for circuit in installation.circuits for each in of_one(circuit, installation)]
     family = over_nec if installation.region == "NEC" else over_iec
-    said: list[Ruling] = []
-    for circuit in installation.circuits:
-        both = (*_any(circuit, installation), *family.of_circuit(circuit, installation))
-        said += (_of(circuit, ruling) for ruling in both if ruling.applies)
     said += (each for each in family.of_whole(installation) if each.applies)
     return tuple(said)
+
+
+def of_one(circuit: Circuit, installation: Installation) -> tuple[Ruling, ...]:
+    """What every rule says that applies to one circuit of an installation."""
+    family = over_nec if installation.region == "NEC" else over_iec
+    both = (*_any(circuit, installation), *family.of_circuit(circuit, installation))
+    return tuple(_of(circuit, ruling) for ruling in both if ruling.applies)
 
 
 def findings(installation: Installation) -> tuple[Finding, ...]:

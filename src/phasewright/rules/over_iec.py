@@ -14,7 +14,8 @@ from phasewright.rules.earthing import (
 )
 from phasewright.rules.farms import farm_circuit, fire_protection
 from phasewright.rules.isolation import isolates_all, residual_selective
-from phasewright.rules.machines_60204 import no_restart, sequence_watched
+from phasewright.rules.leakage import device_type
+from phasewright.rules.machines_60204 import no_restart, overload_set, sequence_watched
 from phasewright.rules.motor_circuits import loop_impedance
 from phasewright.rules.of_circuit import (
     at_end,
@@ -48,6 +49,9 @@ from phasewright.rules.shock_protection import (
 )
 from phasewright.tables.circuits import capacitor_circuit
 
+_MACHINES = ("converter_to_machine", "outlet_to_machine", "supply_to_machine")
+_DRIVES = ("supply_to_drive", "transformer_to_drive")
+
 
 def of_circuit(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     """What the IEC family says of one circuit."""
@@ -68,7 +72,8 @@ def of_whole(i: Installation) -> tuple[Ruling, ...]:
 
 def _shock(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     by_device = residual_trips(c) or generated(c, i)
-    curve = None if c.device is None else c.device.curve
+    fuse = c.device is not None and c.device.kind != "breaker"
+    curve = None if c.device is None or fuse else c.device.curve
     socket = None if c.socket is None else c.socket.rating_a
     return (
         disconnection_time(number(c.disconnects_s), i.earthing, c.to_earth_v, final(c), c.id),
@@ -123,13 +128,17 @@ def _conductors(c: Circuit) -> tuple[Ruling, ...]:
 
 def _rest(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     end, earth = at_end(c, i), c.protective_conductor
-    machine = c.role in ("converter_to_machine", "outlet_to_machine") and bool(c.full_load_a)
+    machine = c.role in _MACHINES and bool(c.full_load_a) and c.socket is None
     motor, watched = c.motor, c.phase_relay is not None or order_is_fixed(c, i)
     three = c.motor if c.motor is not None and c.motor.phases == 3 and c.lines != "1-2" else None
+    alone = c.full_load_a[0] if len(c.full_load_a) == 1 else None
+    kind = None if c.residual_current is None else c.residual_current.type
     return (
         sequence_watched(None if three is None else three.wrong_direction_harms, watched, c.id),
         insulation_resistance(None if motor is None else motor.insulation_ohm, c.id),
         no_restart(machine, c.undervoltage_release, c.id),
+        overload_set(number(c.overload_setting_a), alone, c.id),
+        device_type(int(c.role in _DRIVES), kind, c.id),
         isolates_all(None if c.isolator is None else c.isolator.poles, live_conductors(c), c.id),
         discharged_in_seconds(
             c.voltage_v, c.capacitance_f, c.discharge_ohm, c.id,

@@ -9,6 +9,10 @@ from dataclasses import dataclass
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.text import listed, nearest
 from phasewright.quantities.units import format as printed
+from phasewright.shop.check_circuit import (
+    circuit_faults,
+    machine_circuit_faults,
+)
 from phasewright.shop.check_plate import plate_faults
 from phasewright.shop.faults import Fault, given
 from phasewright.shop.model import Feeder, Load, Machine, Motor, OwnedPart, Quote, Shop, Supply
@@ -51,6 +55,9 @@ def faults(shop: Shop) -> tuple[Fault, ...]:
 
 def _all_faults(shop: Shop) -> Iterator[Fault]:
     yield from _supply(shop.supply)
+    yield from circuit_faults(
+        "supply.converter_circuit", shop.supply.converter_circuit, shop.region
+    )
     names = _Names(
         tuple(machine.name for machine in shop.machines),
         tuple(place.name for place in shop.places),
@@ -64,6 +71,7 @@ def _all_faults(shop: Shop) -> Iterator[Fault]:
         yield Fault("machines", "there is no machine", "a shop has at least one machine")
     for i, machine in enumerate(shop.machines):
         yield from _machine(f"machines[{i}]", machine, names)
+        yield from machine_circuit_faults(f"machines[{i}]", machine, shop.region)
     for i, part in enumerate(shop.owned_parts):
         yield from _owned_part(f"owned_parts[{i}]", part)
     for i, quote in enumerate(shop.quotes):

@@ -18,7 +18,8 @@ from phasewright.quantities.value import Origin
 class Quantity:
     """Text with a unit; `low` and `high` are the credible bounds in SI, both allowed.
 
-    `several` lets two values stand in plate order with a slash between them.
+    `several` lets two values stand in plate order with a slash between them; one of `words` may
+    stand instead.
     """
 
     kind: QuantityName
@@ -26,6 +27,7 @@ class Quantity:
     high: float | None = None
     origin: Origin = "stated"
     several: bool = False
+    words: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +79,10 @@ class ListOf:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A mapping with the keys of one of the shop's data classes."""
+    """A mapping with the keys of one of the shop's data classes, or one of `words` instead."""
 
     made_of: type[Any]
+    words: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +149,8 @@ def _shape(hint: Any) -> tuple[Shape, str]:
         mark: Shape = marks[0]
         return mark, says
     plain = [part for part in _members(hint) if part is not NoneType]
+    if len(plain) == 2 and is_dataclass(plain[0]) and isinstance(plain[0], type):
+        return Part(plain[0], get_args(plain[1])), says
     if len(plain) == 2 and marks:
         return Either(Choice(get_args(plain[0])), marks[0]), says
     if marks:

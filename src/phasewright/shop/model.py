@@ -10,12 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Annotated
+from typing import Annotated, Literal
 
 from phasewright.quantities import codes
 from phasewright.quantities.value import Value
 from phasewright.shop.keys import Number, Pair, Quantity, Says, Text
 from phasewright.shop.plate import Plate
+from phasewright.shop.standing import CircuitThere, MachineCircuit, ResidualCurrent
 
 Ratio = Number(0, 1, "a ratio")
 Hours = Number(0, 8784, "hours in a year")
@@ -29,15 +30,6 @@ class VoltageRange:
 
     low: Annotated[Value, Quantity("voltage", 50, 1000, "measured")]
     high: Annotated[Value, Quantity("voltage", 50, 1000, "measured")]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ResidualCurrent:
-    """A residual-current device that is already there."""
-
-    rating: Annotated[Value | None, Quantity("current", 0.004, 3)] = None
-    type: codes.ResidualType | None = None
-    where: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +58,41 @@ class Feeder:
     conductor: Annotated[Value | None, Quantity("area", 1e-7, 1e-3)] = None
     material: codes.Conductor = "copper"
     method: Annotated[codes.Method | None, Says("how the cable is laid")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cable:
+    """The cable from the board, or from what feeds it, to a machine or to its socket."""
+
+    length: Annotated[Value | None, Quantity("length", 0.1, 500), Says("one way")] = None
+    conductor: Annotated[
+        Value | None, Quantity("area", 1e-7, 1e-3), Says("where it lies there already, copper")
+    ] = None
+    method: Annotated[codes.Method | None, Says("how the cable is laid")] = None
+    grouped: Annotated[
+        int | None,
+        Number(1, 20, "a count of circuits", whole=True),
+        Says("circuits that lie in a bunch with it, itself counted"),
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConverterCircuit(CircuitThere):
+    """What stands there of whatever makes three phases: the circuit to it, and what is in it."""
+
+    cable: Cable | None = None
+    phase_relay: Annotated[
+        bool | None, Says("a relay keeps its outlets dead until three lines stand in order")
+    ] = None
+    discharge_resistor: Annotated[
+        Value | Literal["none"] | None,
+        Quantity("resistance", 100, 1e8, words=("none",)),
+        Says("across each run capacitor"),
+    ] = None
+    line_3_marked: Annotated[bool | None, Says("at every end of it")] = None
+    tied: Annotated[
+        codes.TiedTo | None, Says("what line 3 or the idler's star point is tied to")
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +135,7 @@ class Supply:
     outlet_rating: Annotated[
         Value | None, Quantity("current", 1, 1000), Says("where only an outlet may be used")
     ] = None
+    converter_circuit: ConverterCircuit | None = None
     farm: Annotated[bool | None, Says("it feeds a farm or market garden")] = None
     dwelling: Annotated[bool | None, Says("dwellings share its transformer")] = None
     service_conductor: Annotated[
@@ -281,22 +309,6 @@ class Panel:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cable:
-    """The cable from the board, or from what feeds it, to a machine or to its socket."""
-
-    length: Annotated[Value | None, Quantity("length", 0.1, 500), Says("one way")] = None
-    conductor: Annotated[
-        Value | None, Quantity("area", 1e-7, 1e-3), Says("where it lies there already, copper")
-    ] = None
-    method: Annotated[codes.Method | None, Says("how the cable is laid")] = None
-    grouped: Annotated[
-        int | None,
-        Number(1, 20, "a count of circuits", whole=True),
-        Says("circuits that lie in a bunch with it, itself counted"),
-    ] = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Machine:
     """A machine, owned or planned, with its motors."""
 
@@ -312,6 +324,7 @@ class Machine:
     place: Annotated[str, Text("the name of a place")] = ""
     connects_by: codes.ConnectsBy | None = None
     cable: Cable | None = None
+    circuit: Annotated[MachineCircuit | None, Says("the circuit to it as it stands")] = None
     starter: codes.Starter | None = None
     brake: Brake | None = None
     own_speeds: OwnSpeeds | None = None

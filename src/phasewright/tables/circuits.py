@@ -92,8 +92,13 @@ def nec_small_conductor_a(size: str) -> float:
 
 def breaking_ka(fault_a: float, region: Region) -> float:
     """The least breaking capacity sold that bears this prospective current [kA]."""
+    return next_size(fault_a / 1000.0, breaking_sizes_ka(region), "breaking capacity")
+
+
+def breaking_sizes_ka(region: Region) -> tuple[float, ...]:
+    """Breaking capacities sold, smallest first [kA]."""
     name = "breaking_nec" if region == "NEC" else "breaking_iec"
-    return next_size(fault_a / 1000.0, table(FILE, name).column("sizes"), "breaking capacity")
+    return table(FILE, name).column("sizes")
 
 
 @lru_cache(maxsize=8)
@@ -116,8 +121,13 @@ def electrode_ohm() -> Value:
 
 def isolator_a(current_a: float, region: Region) -> float:
     """The least isolator sold for a current [A]."""
+    return next_size(current_a, isolator_sizes_a(region), "isolator")
+
+
+def isolator_sizes_a(region: Region) -> tuple[float, ...]:
+    """Isolators sold, smallest first [A]."""
     name = "isolator_nec" if region == "NEC" else "isolator_iec"
-    return next_size(current_a, table(FILE, name).column("sizes"), "isolator")
+    return table(FILE, name).column("sizes")
 
 
 def nec_socket_a(current_a: float) -> float:

@@ -140,6 +140,11 @@ def fuse_band(rating_a: float) -> Band:
     )
 
 
+def fuse_sizes_a() -> tuple[float, ...]:
+    """The gG fuses whose gates are at hand, smallest first [A]."""
+    return tuple(float(row[0]) for row in table("trip_bands", "fuse_gates").rows["rows"])
+
+
 def inverse_time_band(rating_a: float) -> Band:
     """A North American inverse-time breaker (UL 489); TableEnds above 150 A.
 

@@ -171,7 +171,9 @@ def on_drive(machine: Machine, motor: Motor) -> Asked:
 
 
 def switches_of(machine: Machine) -> tuple[str, ...] | None:
-    """What its starter puts into the motor's lines today; None where that is not known."""
+    """What stands in the motor's lines today, as told or by its starter; None where not known."""
+    if machine.circuit is not None and machine.circuit.behind_drive:
+        return machine.circuit.behind_drive
     switch = STARTER_SWITCHES.get(machine.starter or "")
     return None if switch is None else (switch,)
 

@@ -13,6 +13,7 @@ from phasewright.papers.plan_words import (
     residual_words,
     run_up_words,
     trip_words,
+    yours,
 )
 from phasewright.papers.report.blocks import Block, Column, Heading, Words, bullets, table
 from phasewright.plan.circuit_study import PlanCircuit
@@ -68,11 +69,11 @@ def _row(row: PlanCircuit, own: dict[str, str]) -> tuple[str, ...]:
         "its drive" if row.from_ in own else row.from_,
         own.get(row.to, row.to),
         _told(row.design_current_a),
-        cable_words(row),
+        yours(row, "conductor", cable_words(row)),
         f"{row.length_m.number:g}",
         _told(row.ampacity_a),
-        device_words(row.device),
-        residual_words(row.residual_current),
+        yours(row, "breaker", device_words(row.device)),
+        yours(row, "residual_current", residual_words(row.residual_current)),
         _told(row.overload_setting_a),
     )
 

@@ -80,10 +80,11 @@ def _circuits(of: Paper, circuits: tuple[PlanCircuit, ...]) -> Table:
         (
             of.named(each.id), "" if each.design_current_a is None
             else of.amount(each.design_current_a.number, "A"),
-            _device(of, each), each.conductor or "",
+            _there(each, "breaker", _device(of, each)),
+            _there(each, "conductor", each.conductor or ""),
             "" if each.residual_current is None
             else f"{each.residual_current.rating_ma:.0f} mA type {each.residual_current.type}"
-            + (" (there)" if each.residual_current.upstream else ""),
+            + (" (there)" if _residual_there(each) else ""),
             "",
         )
         for each in circuits
@@ -92,6 +93,16 @@ def _circuits(of: Paper, circuits: tuple[PlanCircuit, ...]) -> Table:
         ("circuit", "amps", "device", "conductor", "residual device", "agreed"), rows, ("agreed",),
         (8, 3, 3, 3, 5, 3),
     )  # fmt: skip
+
+
+def _there(each: PlanCircuit, key: str, words: str) -> str:
+    """With a mark where it stands there already and is kept."""
+    return f"{words} (there)" if key in each.there else words
+
+
+def _residual_there(each: PlanCircuit) -> bool:
+    ahead = each.residual_current is not None and each.residual_current.upstream
+    return ahead or "residual_current" in each.there
 
 
 def _device(of: Paper, each: PlanCircuit) -> str:
