@@ -21,10 +21,12 @@ def circuit(text, id=DRIVE):
     )
 
 
-def wrong(text):
-    """Rules that find something in what stands there."""
+def wrong(text, id=DRIVE):
+    """Rules that find something in what stands there of a circuit."""
     return {
-        each.rule for each in studied(text).findings if each.words.startswith("as it stands today")
+        each.rule
+        for each in studied(text).findings
+        if each.circuit == id and each.words.startswith("as it stands today")
     }
 
 
@@ -36,6 +38,14 @@ def test_what_serves_is_kept_and_nothing_is_said():
     assert kept.isolator.rating_a == 25.0
     assert set(kept.there) == {"breaker", "breaking", "residual_current", "isolator"}
     assert not wrong(edited(told))
+
+
+def test_what_stands_there_and_serves_is_not_bought():
+    told = edited({CIRCUIT: {"breaker": "C20", "isolator": {"rating": "25 A"}}})
+    plan = next(p for p in studied(told).plans if any(c.id == DRIVE for c in p.circuits or ()))
+    assert {"breaker", "isolator"} <= set(circuit(told).there)
+    bought = [each.kind for each in plan.circuit_parts if each.circuit == DRIVE]
+    assert bought == ["cable"]
 
 
 def test_what_is_told_and_breaks_a_rule_is_new_in_the_plan_which_stays_feasible():
