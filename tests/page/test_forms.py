@@ -18,7 +18,7 @@ FORM = re.compile(r'<form method="post" action="([^"]+)" class="questions">(.*?)
 @pytest.fixture
 def opened(client, app, monkeypatch):
     """Opens a demo shop without its study, which is no matter here."""
-    monkeypatch.setattr(app.state.shelf, "_run", lambda *_: None)
+    monkeypatch.setattr(app.state.shelf.studies, "begin", lambda *_: None)
 
     def of(key):
         answer = client.post(f"/demo/{key}", headers=HERE, follow_redirects=False)

@@ -9,8 +9,10 @@ import io
 import pytest
 from starlette.testclient import TestClient
 
-from phasewright.page.server import MOST_BODY, page
+from phasewright.page.limits import LOCAL
+from phasewright.page.server import most_body, page
 
+MOST_BODY = most_body(LOCAL)
 HERE = "http://127.0.0.1:8765"
 ROOM = {"content-type": "application/x-www-form-urlencoded"}
 

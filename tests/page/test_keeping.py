@@ -21,6 +21,7 @@ from phasewright.job.keeping import steps_back, together
 from phasewright.page.open_shop import Overtaken
 from phasewright.page.server import page
 from phasewright.page.shelf import Shelf
+from phasewright.page.studies import Studies
 
 BASE = "http://127.0.0.1:8765"
 HERE = {"origin": BASE}
@@ -31,7 +32,7 @@ PLAIN = {"region": "wires in mm2, motors in kW", "machine": "Saw", "plate": "2 k
 
 @pytest.fixture(autouse=True)
 def no_study(monkeypatch):
-    monkeypatch.setattr(Shelf, "_run", lambda *_: None)
+    monkeypatch.setattr(Studies, "begin", lambda *_: None)
 
 
 @pytest.fixture

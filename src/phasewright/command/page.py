@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import signal
 import socket
 import threading
 import webbrowser
 from pathlib import Path
+from types import FrameType
 
 from phasewright.command.progress import compile_once
 from phasewright.command.screen import line, screen
@@ -14,6 +16,10 @@ from phasewright.quantities.errors import MachineFault
 PORT = 8765
 TRIES = 20
 """Ports tried one after the other where none is asked for."""
+LAST_ANSWERS_S = 3
+"""How long answers on their way are waited for when the server ends."""
+MOST_AT_ONCE = 1000
+"""Connections of strangers at one time."""
 
 
 def serve(shop: Path | None, port: int | None, *, public: bool, browser: bool) -> None:
@@ -31,7 +37,7 @@ def serve(shop: Path | None, port: int | None, *, public: bool, browser: bool) -
     from phasewright.page.server import page
 
     folder = None if public else users_shops()
-    app, start = page(public=public, text=opened, folder=folder)
+    app, start = page(public=public, text=opened, folder=folder, warm=True)
     host = "0.0.0.0" if public else "127.0.0.1"
     door = _door(host, port)
     address = f"http://127.0.0.1:{door.getsockname()[1]}{start}"
@@ -40,21 +46,33 @@ def serve(shop: Path | None, port: int | None, *, public: bool, browser: bool) -
     if public:
         line(
             console,
-            "Whoever reaches this computer over the network can read and change the shops that "
-            "are open here. There is no password.",
+            "Whoever reaches this computer over the network is served. Each sees the shops alone "
+            "whose address they have; nothing is kept. What is sent is not encrypted.",
             inset=0,
         )
     if folder is None:
-        line(console, "Ctrl-C ends it. Keep your shop by its file before you end.", inset=0)
+        line(console, "Ctrl-C ends it, and every shop that is open with it.", inset=0)
     else:
         line(console, f"Shops are kept by themselves in {folder.folder}", inset=0)
         line(console, "Ctrl-C ends it.", inset=0)
     if browser:
         threading.Timer(0.5, webbrowser.open, (address,)).start()
     server = uvicorn.Server(
-        uvicorn.Config(app, log_level="warning", access_log=False, server_header=False)
+        uvicorn.Config(
+            app,
+            log_level="warning",
+            access_log=False,
+            server_header=False,
+            timeout_graceful_shutdown=LAST_ANSWERS_S,
+            limit_concurrency=MOST_AT_ONCE if public else None,
+        )
     )
+    signal.signal(signal.SIGTERM, _asked_to_end)  # raised again once the server has ended
     server.run(sockets=[door])
+
+
+def _asked_to_end(number: int, frame: FrameType | None) -> None:
+    raise SystemExit(0)
 
 
 def _door(host: str, port: int | None) -> socket.socket:

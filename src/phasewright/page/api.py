@@ -10,6 +10,8 @@ from starlette.concurrency import run_in_threadpool
 from starlette.responses import JSONResponse, Response
 
 from phasewright.job.texts import result_text, schemas, shop_of, text_of
+from phasewright.page.limits import asker
+from phasewright.page.open_shop import Work
 from phasewright.page.shelf import Shelf
 from phasewright.quantities.errors import Mistake, ShopFileError
 
@@ -19,6 +21,7 @@ _STUDY: dict[int | str, dict[str, Any]] = {
     200: {"description": "The result file", "content": {"application/json": {
         "schema": {"$ref": "/api/result.schema.json"}}}},
     422: {"description": "The shop file has mistakes, every one of them listed"},
+    503: {"description": "Too many shops wait for their answer just now"},
 }  # fmt: skip
 
 
@@ -46,15 +49,20 @@ async def study(
     try:
         text = text_of(shop, "shop")
         described = await run_in_threadpool(shop_of, text, "shop")
+        work = await run_in_threadpool(shelf.studied, text, described, None, asker(request))
     except ShopFileError as refused:
         return JSONResponse({"mistakes": [_told(m) for m in refused.mistakes]}, 422)
-    work = shelf.studied(text, described)
     while not work.ended:
         await asyncio.sleep(_POLL_S)
-    if work.answer is None:
-        return JSONResponse({"failed": work.failed}, 500)
-    whole = await run_in_threadpool(result_text, work.answer)
+    if not work.packed:
+        return JSONResponse({"failed": work.failed}, 503 if work.again else 500)
+    whole = await run_in_threadpool(_result, work)
     return Response(whole, media_type="application/json")
+
+
+def _result(work: Work) -> str:
+    assert work.answer is not None
+    return result_text(work.answer)
 
 
 def _told(mistake: Mistake) -> dict[str, Any]:

@@ -7,8 +7,11 @@ loaded from elsewhere, no script stands in a page, and a fault is told without i
 
 from __future__ import annotations
 
+import asyncio
 import logging
+import math
 import re
+import time
 from collections.abc import Sequence
 from urllib.parse import urlsplit
 
@@ -16,6 +19,7 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from phasewright.page.limits import Rates
 from phasewright.page.looks import looks
 
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
@@ -33,7 +37,9 @@ _HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Cache-Control": "no-store",
 }
-LARGE = "That is larger than any shop file."
+LARGE = "That is larger than any shop file that is read here."
+SLOW = "What you sent came too slowly, and was not waited for. Nothing was changed."
+_FREE = ("/static/", "/fonts/", "/health")
 _SHOP = re.compile(r"/shop/[0-9a-f]{24}(?=/|$)")
 _log = logging.getLogger(__name__)
 
@@ -42,13 +48,27 @@ class TooLarge(Exception):
     """A body is larger than anything that is asked for here."""
 
 
-class Guard:
-    """Answers only requests to `hosts` (None: any) and reads at most `most_bytes` of a body."""
+class TooSlow(Exception):
+    """A body did not come in the time that is given to it."""
 
-    def __init__(self, app: ASGIApp, hosts: Sequence[str] | None, most_bytes: int) -> None:
+
+class Guard:
+    """Answers only requests to `hosts` (None: any), reads at most `most_bytes` of a body, within
+    `body_s` seconds, and answers nobody more often than `rates` allow."""
+
+    def __init__(
+        self,
+        app: ASGIApp,
+        hosts: Sequence[str] | None,
+        most_bytes: int,
+        body_s: float = math.inf,
+        rates: Rates | None = None,
+    ) -> None:
         self._app = app
         self._hosts = hosts
         self._most = most_bytes
+        self._body_s = body_s
+        self._rates = rates
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
@@ -67,10 +87,12 @@ class Guard:
             await send(message)
 
         try:
-            await self._app(scope, _bounded(receive, self._most), _with_headers(tell))
-        except TooLarge:
+            body = _bounded(receive, self._most, self._body_s)
+            await self._app(scope, body, _with_headers(tell))
+        except (TooLarge, TooSlow) as refused:
+            words, status = (LARGE, 413) if isinstance(refused, TooLarge) else (SLOW, 408)
             if not begun:
-                await _told(scope, LARGE, 413)(scope, receive, _with_headers(send))
+                await _told(scope, words, status)(scope, receive, _with_headers(send))
         except Exception:
             _log.exception("a request failed")
             if begun:
@@ -82,6 +104,9 @@ class Guard:
         host = headers.get("host", "")
         if self._hosts is not None and _name(host) not in self._hosts:
             return _told(scope, "This server answers only to its own address.", 400, own=True)
+        wait_s = self._wait_s(scope)
+        if wait_s > 0.0:
+            return _asked_too_often(scope, wait_s)
         length = headers.get("content-length", "0")
         if not length.isdigit() or int(length) > self._most:
             return _told(scope, LARGE, 413)
@@ -92,6 +117,23 @@ class Guard:
         if foreign or site in ("cross-site", "same-site"):
             return _told(scope, "A change is taken only from the pages of this server.", 403)
         return None
+
+    def _wait_s(self, scope: Scope) -> float:
+        if self._rates is None or scope["path"].startswith(_FREE):
+            return 0.0
+        who = (scope.get("client") or ("", 0))[0]
+        return self._rates.wait_s(who, sends=scope["method"] not in _SAFE)
+
+
+def _asked_too_often(scope: Scope, wait_s: float) -> Response:
+    seconds = math.ceil(wait_s)
+    words = (
+        "You ask more often than this server can answer everybody. Nothing was changed: wait "
+        f"{seconds} {'second' if seconds == 1 else 'seconds'} and ask again."
+    )
+    told = _told(scope, words, 429)
+    told.headers["Retry-After"] = str(seconds)
+    return told
 
 
 def _name(host: str) -> str:
@@ -114,12 +156,20 @@ def _told(scope: Scope, words: str, status: int, *, own: bool = False) -> Respon
     return looks("refused.html", status, words=words, back=back)
 
 
-def _bounded(receive: Receive, most: int) -> Receive:
-    read = 0
+def _bounded(receive: Receive, most: int, body_s: float) -> Receive:
+    """Reads no more than `most` bytes, and waits no longer than `body_s` for the last of them."""
+    read, until, whole = 0, time.monotonic() + body_s, False
 
     async def bounded() -> Message:
-        nonlocal read
-        message = await receive()
+        nonlocal read, whole
+        if whole or math.isinf(until):
+            message = await receive()
+        else:
+            try:
+                message = await asyncio.wait_for(receive(), max(0.0, until - time.monotonic()))
+            except TimeoutError as slow:
+                raise TooSlow from slow
+        whole = not message.get("more_body", False)
         read += len(message.get("body", b""))
         if read > most:
             raise TooLarge

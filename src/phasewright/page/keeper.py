@@ -113,10 +113,10 @@ class Keeper:
         return self._folder.states(key, after=self._folder.newest(key) - 1)
 
 
-def make_room(states: list[State]) -> None:
+def make_room(states: list[State], most: int = MOST_STATES) -> None:
     """Let the oldest states go where they are too many or too long; the last two stay."""
     while len(states) > 2 and (
-        len(states) > MOST_STATES or sum(len(state.text) for state in states) > MOST_LETTERS
+        len(states) > most or sum(len(state.text) for state in states) > MOST_LETTERS
     ):
         del states[0]
 

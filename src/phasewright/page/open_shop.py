@@ -2,32 +2,55 @@
 
 from __future__ import annotations
 
+import functools
 import threading
 from dataclasses import dataclass, field
 
 from phasewright.job.keeping import State, steps_back
+from phasewright.job.stages import Ranked, Touched
 from phasewright.job.texts import shop_of
+from phasewright.page.worker import unpacked
 from phasewright.plan.study import Study
 from phasewright.shop.model import Shop
 
+MOST_UNPACKED = 8
+"""Answers that lie ready to be shown; the others are packed, a twentieth of the room."""
+_ready = functools.lru_cache(maxsize=MOST_UNPACKED)(unpacked)
 
-@dataclass(slots=True)
+
+@dataclass(slots=True, eq=False)
 class Work:
-    """A study on its way: what is being done, then the answer or why there is none; `kept` where
-    somebody waits for it who has no shop open; `pointers` leads from a figure (by its `id`) to its
-    place in the result file, empty until it is asked for."""
+    """The study of a text on its way: what is being done, then the answer or why there is none.
 
+    `look` is what is known of a changed machine at once, `ranked` the plans as they were found,
+    `packed` the whole answer. `again`: it failed for want of room and may be asked for anew;
+    `kept` where somebody waits for it who has no shop open.
+    """
+
+    text: str = ""
     doing: str = "waiting for its turn"
     done: int = 0
     of: int = 0
-    answer: Study | None = None
+    look: Touched | None = None
+    ranked: tuple[Ranked, ...] = ()
+    packed: bytes = b""
     failed: str = ""
+    again: bool = False
     kept: bool = False
-    pointers: dict[int, str] = field(default_factory=dict)
+
+    @property
+    def answer(self) -> Study | None:
+        """The whole answer, once it is there."""
+        return _ready(self.packed) if self.packed else None
 
     @property
     def ended(self) -> bool:
-        return self.answer is not None or bool(self.failed)
+        return bool(self.packed or self.failed)
+
+    @property
+    def stage(self) -> int:
+        """How much there is to be shown: it only grows."""
+        return (self.look is not None) + 2 * bool(self.ranked) + 4 * self.ended
 
 
 @dataclass(slots=True)
@@ -36,7 +59,8 @@ class Open:
 
     `kept` is the number of the last state on the disk. `own` is False for a shop that nobody has
     changed yet and that comes with the program. `told` is what the owner has to know of the
-    keeping, empty where all is well.
+    keeping, empty where all is well. `answered` is the last text whose answer was there, `who`
+    opened it, as far as the network tells.
     """
 
     key: str
@@ -45,6 +69,8 @@ class Open:
     kept: int = 0
     own: bool = True
     told: str = ""
+    answered: str = ""
+    who: str = ""
     work: Work = field(default_factory=Work)
     turn: threading.RLock = field(default_factory=threading.RLock)
 

@@ -13,6 +13,7 @@ from phasewright.job.texts import MOST_BYTES, text_of
 from phasewright.page.demos import demos
 from phasewright.page.forms import MOST_FIELDS, form_of, texts
 from phasewright.page.keeper import Listed
+from phasewright.page.limits import asker
 from phasewright.page.looks import looks
 from phasewright.page.settling import unpacked
 from phasewright.page.shelf import Shelf
@@ -62,7 +63,8 @@ def demo(request: Request, key: str) -> Response:
     known = demos().get(key)
     if known is None:
         return looks("gone.html", 404)
-    return RedirectResponse(f"/shop/{_shelf(request).put(known.text, own=False).key}", 303)
+    entry = _shelf(request).put(known.text, own=False, who=asker(request))
+    return RedirectResponse(f"/shop/{entry.key}", 303)
 
 
 @router.get("/link")
@@ -79,7 +81,8 @@ async def open_link(request: Request) -> Response:
 
 
 def _opened(request: Request, text: str) -> RedirectResponse:
-    return RedirectResponse(f"/shop/{_shelf(request).put(text).key}", 303)
+    key = _shelf(request).put(text, who=asker(request)).key
+    return RedirectResponse(f"/shop/{key}", 303)
 
 
 def _shelf(request: Request) -> Shelf:

@@ -9,22 +9,33 @@ from typing import Any
 
 from fastapi import FastAPI
 from fastapi.exceptions import RequestValidationError
+from starlette.concurrency import run_in_threadpool
 from starlette.middleware import Middleware
 from starlette.staticfiles import StaticFiles
 
 from phasewright.job.keeping import ShopFolder
-from phasewright.job.texts import MOST_BYTES
-from phasewright.page import api, editing, opening, settling, supplying, turning, viewing, workings
+from phasewright.page import (
+    api,
+    editing,
+    health,
+    opening,
+    settling,
+    supplying,
+    turning,
+    viewing,
+    workings,
+)
+from phasewright.page.demos import demos
 from phasewright.page.guard import LOOPBACK, Guard
+from phasewright.page.limits import LOCAL, PUBLIC, Bounds, public_rates
 from phasewright.page.looks import no_disk, not_taken, not_there
 from phasewright.page.open_shop import Overtaken
 from phasewright.page.shelf import Shelf
+from phasewright.page.studies import Studies
 from phasewright.papers.font import FOLDER as FONTS
 from phasewright.quantities.errors import MachineFault, ShopFileError
 
 HERE = Path(__file__).parent
-MOST_BODY = 2 * MOST_BYTES
-"""A form holds a shop file and what stands around it."""
 _TOLD: dict[int | type[Exception], Any] = {
     400: not_taken,
     404: not_there,
@@ -37,22 +48,39 @@ _TOLD: dict[int | type[Exception], Any] = {
 }
 
 
+def most_body(bounds: Bounds) -> int:
+    """Bytes of the largest thing sent [bytes]: a form holds a shop file and what stands around."""
+    return 2 * bounds.text
+
+
 def page(
-    *, public: bool = False, text: str | None = None, folder: ShopFolder | None = None
+    *,
+    public: bool = False,
+    text: str | None = None,
+    folder: ShopFolder | None = None,
+    bounds: Bounds | None = None,
+    warm: bool = False,
 ) -> tuple[FastAPI, str]:
     """The application and the path to begin with.
 
     `text` is a shop file to open at once; raises ShopFileError where it has mistakes. `public`
-    answers whatever name the server is asked by, for use in a network that is trusted. Shops are
-    kept in `folder`; without one in memory alone.
+    answers whatever name the server is asked by, gives every stranger a fair part and keeps
+    nothing; `bounds` says how much there is, where that is not the usual. Shops are kept in
+    `folder`; without one in memory alone. `warm` begins the processes of the studies with the
+    server, else they are begun with the first study.
     """
-    shelf = Shelf(folder)
+    bounds = bounds or (PUBLIC if public else LOCAL)
+    example = next(iter(demos().values()), None) if warm else None
+    studies = Studies(bounds, "" if example is None else example.text)
+    shelf = Shelf(None if public else folder, studies, bounds)
     start = "/" if text is None else f"/shop/{shelf.again(text).key}"
 
     @asynccontextmanager
     async def life(_: FastAPI) -> AsyncIterator[None]:
+        if warm:
+            await run_in_threadpool(studies.open)
         yield
-        shelf.close()
+        await run_in_threadpool(shelf.close)
 
     app = FastAPI(
         title="Phasewright",
@@ -61,13 +89,21 @@ def page(
         openapi_url="/api/openapi.json",
         lifespan=life,
         middleware=[
-            Middleware(Guard, hosts=None if public else LOOPBACK, most_bytes=MOST_BODY),
+            Middleware(
+                Guard,
+                hosts=None if public else LOOPBACK,
+                most_bytes=most_body(bounds),
+                body_s=bounds.body_s,
+                rates=public_rates() if public else None,
+            ),
         ],
         exception_handlers=_TOLD,
     )
     app.state.shelf = shelf
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.mount("/fonts", StaticFiles(directory=FONTS), name="fonts")
-    for part in (opening, viewing, workings, turning, settling, editing, supplying, api):
+    for part in (
+        health, opening, viewing, workings, turning, settling, editing, supplying, api
+    ):  # fmt: skip
         app.include_router(part.router)
     return app, start

@@ -14,6 +14,7 @@ from starlette.responses import RedirectResponse, Response
 from phasewright.job.keeping import differs, together
 from phasewright.job.texts import text_of
 from phasewright.page.forms import form_of, texts
+from phasewright.page.limits import asker
 from phasewright.page.looks import looks
 from phasewright.page.open_shop import Open, Overtaken, Seen
 from phasewright.page.shelf import Shelf
@@ -93,7 +94,7 @@ async def settle(request: Request, key: str) -> Response:
     shelf, seen = _shelf(request), seen_by(entry, typed)
     text = unpacked(typed.get("text", ""))
     if typed.get("do") == "apart":
-        return RedirectResponse(f"/shop/{shelf.put(text).key}", 303)
+        return RedirectResponse(f"/shop/{shelf.put(text, who=asker(request)).key}", 303)
     shelf.change(entry, text, seen.text)
     return RedirectResponse(f"/shop/{key}", 303)
 

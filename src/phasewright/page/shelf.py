@@ -7,50 +7,53 @@ back, and a change made from an older state than the last one is never done unas
 
 from __future__ import annotations
 
-import logging
 import secrets
 import threading
 import time
 from collections import OrderedDict
-from concurrent.futures import ThreadPoolExecutor
 
 from phasewright.job.keeping import ShopFolder, State
-from phasewright.job.study import study
 from phasewright.job.texts import shop_of
 from phasewright.page.keeper import Keeper, Listed, make_room
+from phasewright.page.limits import LOCAL, Bounds
 from phasewright.page.open_shop import Open, Overtaken, Seen, Work
-from phasewright.quantities.errors import MachineFault, PhasewrightError
+from phasewright.page.studies import Studies
+from phasewright.quantities.errors import MachineFault
 from phasewright.shop.model import Shop
-
-_log = logging.getLogger(__name__)
-MOST_SHOPS = 100
 
 
 class Shelf:
-    """The open shops and the one worker that studies them, one after the other.
+    """The open shops and the studies of them.
 
-    Shops are kept in `folder`; without one in memory alone.
+    Shops are kept in `folder`; without one in memory alone, within `bounds`.
     """
 
-    def __init__(self, folder: ShopFolder | None = None) -> None:
+    def __init__(
+        self,
+        folder: ShopFolder | None = None,
+        studies: Studies | None = None,
+        bounds: Bounds = LOCAL,
+    ) -> None:
         self._keeper = Keeper(folder)
+        self._bounds = bounds
         self._shops: OrderedDict[str, Open] = OrderedDict()
-        self._lock = threading.Lock()
-        self._worker = ThreadPoolExecutor(1, "study")
+        self._lock = threading.RLock()
         self._answers: OrderedDict[str, Work] = OrderedDict()
+        self.studies = Studies(bounds) if studies is None else studies
 
     @property
     def place(self) -> str:
         """The folder that shops are kept in; empty where they are in memory alone."""
         return self._keeper.place
 
-    def put(self, text: str, *, own: bool = True) -> Open:
-        """Open a shop; raises ShopFileError where its text has mistakes.
+    def put(self, text: str, *, own: bool = True, who: str = "") -> Open:
+        """Open a shop for `who`; raises ShopFileError where its text has mistakes.
 
         It is kept at once, one that is not `own` when it is changed.
         """
-        shop = shop_of(text)
-        entry = Open(secrets.token_hex(12), shop, [State(1, text, time.time())], own=own)
+        shop = self._read(text)
+        states = [State(1, text, time.time())]
+        entry = Open(secrets.token_hex(12), shop, states, own=own, who=who)
         self._keeper.keep(entry)
         return self._set_up(entry)
 
@@ -73,7 +76,13 @@ class Shelf:
             return None if fetched is None else self._set_up(fetched)
         with entry.turn:
             self._take_in(entry)
+            if entry.work.again:
+                self.studied(entry.text, entry.shop, entry)
         return entry
+
+    def __len__(self) -> int:
+        """How many shops are open."""
+        return len(self._shops)
 
     def listed(self) -> list[Listed]:
         """The kept shops, the one changed last first; raises MachineFault where the folder cannot
@@ -86,7 +95,7 @@ class Shelf:
         `base` is the text that the change was made from; raises Overtaken where the shop has
         another one by now, unless that is what the change wants.
         """
-        shop = shop_of(text)
+        shop = self._read(text)
         with entry.turn:
             self._take_in(entry)
             if text == entry.text:
@@ -101,7 +110,7 @@ class Shelf:
                 entry.states.pop()
                 self._take_in(entry)
                 raise Overtaken(entry, was, text)
-            make_room(entry.states)
+            make_room(entry.states, self._bounds.states)
             self._set(entry, shop)
 
     def back(self, entry: Open, seen: Seen | None = None) -> None:
@@ -112,30 +121,49 @@ class Shelf:
             if before := entry.before(last.number):
                 self.change(entry, before[-1], last.text)
 
-    def studied(self, text: str, shop: Shop, entry: Open | None = None) -> Work:
+    def studied(self, text: str, shop: Shop, entry: Open | None = None, who: str = "") -> Work:
         """The study of a text, begun where it has not been; the same text is studied once.
 
-        It becomes the work of `entry`, and is not begun where by its turn every shop that waited
-        for it has another text; without an entry it is begun whatever happens.
+        It becomes the work of `entry`. What every shop that waited for it has overtaken is not
+        begun, or stopped; without an entry it is done whatever happens.
         """
+        self._bounds.check(text, shop)
         with self._lock:
             known = self._answers.get(text)
-            work = Work() if known is None else known
+            work = Work(text) if known is None or known.again else known
             self._answers[text] = work
             self._answers.move_to_end(text)
+            before = ""
             if entry is None:
                 work.kept = True
             else:
-                entry.work = work
-            while len(self._answers) > MOST_SHOPS:
+                was, entry.work = entry.work, work
+                before = entry.answered = was.text if was.packed else entry.answered
+                who = entry.who
+                self._let_go(was)
+            while len(self._answers) > self._bounds.shops:
                 self._answers.popitem(last=False)
-        if known is None:
-            self._worker.submit(self._run, work, shop, text)
+        if work is not known:
+            self.studies.begin(work, before, who)
         return work
 
     def close(self) -> None:
-        """Let the worker go; what waits is not begun."""
-        self._worker.shutdown(wait=False, cancel_futures=True)
+        """End the studies; what waits is not begun."""
+        self.studies.close()
+
+    def _read(self, text: str) -> Shop:
+        """The shop of a text; raises ShopFileError for mistakes and for what is too large."""
+        shop = shop_of(text)
+        self._bounds.check(text, shop)
+        return shop
+
+    def _let_go(self, work: Work) -> None:
+        """Stop what nobody waits for any more."""
+        if work.ended or work.kept or any(e.work is work for e in self._shops.values()):
+            return
+        if self._answers.get(work.text) is work:
+            del self._answers[work.text]
+        self.studies.drop(work)
 
     def _set(self, entry: Open, shop: Shop) -> None:
         entry.shop = shop
@@ -145,8 +173,9 @@ class Shelf:
         """Have a shop among the open ones, where it is not by now."""
         with self._lock:
             there = self._shops.setdefault(entry.key, entry)
-            while len(self._shops) > MOST_SHOPS:
-                self._shops.popitem(last=False)
+            while len(self._shops) > self._bounds.shops:
+                _, oldest = self._shops.popitem(last=False)
+                self._let_go(oldest.work)
         if there is entry:
             self.studied(entry.text, entry.shop, entry)
         return there
@@ -156,23 +185,3 @@ class Shelf:
         shop = self._keeper.newer(entry)
         if shop is not None:
             self._set(entry, shop)
-
-    def _run(self, work: Work, shop: Shop, text: str) -> None:
-        with self._lock:
-            wanted = work.kept or any(entry.work is work for entry in self._shops.values())
-            if not wanted:
-                if self._answers.get(text) is work:
-                    del self._answers[text]
-                return
-
-        def progress(what: str, done: int, of: int) -> None:
-            work.doing, work.done, work.of = what or work.doing, done, of
-
-        work.doing = "beginning"
-        try:
-            work.answer = study(shop, progress=progress)
-        except PhasewrightError as refused:
-            work.failed = str(refused)
-        except Exception:  # noqa: BLE001 - the page must not wait for ever for a fault of ours
-            _log.exception("a study failed")
-            work.failed = "A fault of this program, not of your shop: the study broke off."

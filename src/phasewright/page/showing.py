@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
-from phasewright.page.open_shop import Work
 from phasewright.papers.cost_picture import BEST, cost_picture
 from phasewright.papers.plan_words import about, findings_of
 from phasewright.papers.svg import Mark
 from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
 from phasewright.quantities.codes import Verdict
 from phasewright.quantities.finding import Assumed, Finding, Missing
+from phasewright.quantities.identity import Same
 from phasewright.quantities.plain import figures
 from phasewright.quantities.told import spread
 from phasewright.quantities.words import WAY_SHORT
@@ -75,14 +76,17 @@ def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
     )
 
 
-def pointers(work: Work) -> dict[int, str]:
-    """Of every figure, by its `id`, where it stands in the result file."""
-    if not work.pointers and work.answer is not None:
-        found: dict[int, str] = {}
-        for pointer, value in figures(work.answer):
-            found.setdefault(id(value), pointer)
-        work.pointers = found
-    return work.pointers
+def pointers(study: Study | None) -> dict[int, str]:
+    """Of every figure of this very study, by its `id`, where it stands in the result file."""
+    return {} if study is None else _pointers(Same(study))
+
+
+@lru_cache(maxsize=8)
+def _pointers(study: Same[Study]) -> dict[int, str]:
+    found: dict[int, str] = {}
+    for pointer, value in figures(study.it):
+        found.setdefault(id(value), pointer)
+    return found
 
 
 def _costs(study: Study, plan: PlanSide | None) -> dict[str, Mark] | None:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
+import time
 from typing import Any
 
 from fastapi import APIRouter, Request
+from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
 from phasewright.job.papers import papers, zipped
@@ -18,6 +21,12 @@ from phasewright.page.turns import turns_of
 from phasewright.papers.shop_sheet import WIDTHS, shop_sheet
 
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
+AT_ONCE_S = 0.4
+"""How long a page is held back for what is known of a change at once: about as long as a look
+takes, so that it is mostly there with the page."""
+NEWS_S = 2.0
+"""How long a part that shows work on its way is held back for news."""
+_LOOK_AGAIN_S = 0.02
 
 
 def opened(request: Request, key: str) -> Open | None:
@@ -31,30 +40,53 @@ def _shelf(request: Request) -> Shelf:
 
 
 @router.get("")
-def shop(request: Request, key: str, plan: str = "") -> Response:
-    """The shop as a drawing with its answer; the changing part alone where that is asked."""
-    entry = opened(request, key)
+async def shop(request: Request, key: str, plan: str = "", stage: int | None = None) -> Response:
+    """The shop as a drawing with its answer; the changing part alone where that is asked.
+
+    `stage` is what the asking page shows already: the answer waits a while for more.
+    """
+    entry = await run_in_threadpool(opened, request, key)
     if entry is None:
         return looks("gone.html", 404)
+    if stage is not None:
+        await _news(entry, stage, NEWS_S)
+    elif entry.answered:
+        await _news(entry, 0, AT_ONCE_S)
     template = "sheet.html" if wants_part(request) else "shop.html"
-    return looks(template, **facts(entry, plan, _shelf(request).place))
+    return await run_in_threadpool(_drawn, request, entry, plan, template)
+
+
+async def _news(entry: Open, stage: int, patience_s: float) -> None:
+    """Wait for more than this stage, or for another change, as long as that is worth waiting."""
+    work, until = entry.work, time.monotonic() + patience_s
+    while entry.work is work and work.stage <= stage and not work.ended:
+        if time.monotonic() > until:
+            return
+        await asyncio.sleep(_LOOK_AGAIN_S)
+
+
+def _drawn(request: Request, entry: Open, plan: str, template: str) -> Response:
+    shelf = _shelf(request)
+    told = facts(entry, plan, shelf.place)
+    return looks(template, **told, queue=shelf.studies.place(told["work"]))
 
 
 def facts(entry: Open, plan: str = "", place: str = "") -> dict[str, Any]:
     """What the pages of a shop tell."""
-    work, here = entry.work, f"/shop/{entry.key}"
+    with entry.turn:  # a change gives both the shop and its work
+        work, shop, here = entry.work, entry.shop, f"/shop/{entry.key}"
     answer = work.answer
-    chosen = shown(entry.shop, answer, plan)
+    chosen = shown(shop, answer, plan)
     sheets = {
-        name: shop_sheet(entry.shop, answer, chosen.plan, width=width, at=here)
+        name: shop_sheet(shop, answer, chosen.plan, width=width, at=here)
         for name, width in WIDTHS.items()
     }
     return {
-        "here": here, "shop": entry.shop, "work": work, "study": answer, "shown": chosen,
+        "here": here, "shop": shop, "work": work, "study": answer, "shown": chosen,
         "sheets": sheets, "can_go_back": bool(entry.before(entry.number)),
         "state": entry.number, "told": entry.told, "place": place,
         "turns": () if answer is None else turns_of(answer),
-        "pointer": lambda value: pointers(work).get(id(value), ""),
+        "pointer": lambda value: pointers(answer).get(id(value), ""),
     }  # fmt: skip
 
 
@@ -72,19 +104,25 @@ def shop_file(request: Request, key: str) -> Response:
 def study_file(request: Request, key: str) -> Response:
     """The result file, to keep."""
     entry = opened(request, key)
-    if entry is None or entry.work.answer is None:
+    study = None if entry is None else entry.work.answer
+    if study is None:
         return looks("gone.html", 404)
-    return _kept(result_text(entry.work.answer), "application/json", "study.json")
+    return _kept(result_text(study), "application/json", "study.json")
 
 
 @router.get("/all.zip")
 def all_files(request: Request, key: str) -> Response:
     """The shop file, the figures and every paper of the answer, in one archive."""
     entry = opened(request, key)
-    if entry is None or entry.work.answer is None:
+    if entry is None:
         return looks("gone.html", 404)
-    name = _plain(entry.shop.shop)
-    files = {f"{name}.shop.yaml": entry.text, **papers(entry.shop, entry.work.answer)}
+    with entry.turn:
+        work, shop, text = entry.work, entry.shop, entry.text
+    study = work.answer
+    if study is None:
+        return looks("gone.html", 404)
+    name = _plain(shop.shop)
+    files = {f"{name}.shop.yaml": text, **papers(shop, study)}
     return _kept(zipped(files, name), "application/zip", f"{name}.zip")
 
 
@@ -92,9 +130,10 @@ def all_files(request: Request, key: str) -> Response:
 def workings_file(request: Request, key: str) -> Response:
     """Where every figure comes from, to keep."""
     entry = opened(request, key)
-    if entry is None or entry.work.answer is None:
+    study = None if entry is None else entry.work.answer
+    if study is None:
         return looks("gone.html", 404)
-    return _kept(workings_text(entry.work.answer), "application/json", "workings.json")
+    return _kept(workings_text(study), "application/json", "workings.json")
 
 
 def _kept(text: str | bytes, kind: str, name: str) -> Response:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from importlib.metadata import version
 
 from phasewright.machines.motor import Motor
@@ -55,6 +56,7 @@ from phasewright.tables.published import tables_digest
 from phasewright.tables.sources import all_sources
 from phasewright.ways.consumers import fed_from_two_lines
 from phasewright.ways.place_of import place_assumptions, place_findings
+from phasewright.ways.site import Site
 from phasewright.ways.way import Judgement
 
 Progress = Callable[[str, int, int], None]
@@ -75,11 +77,18 @@ def answer(shop: Shop, *, quick: bool = False, progress: Progress | None = None)
     return answered(shop, quick=quick, progress=progress).study
 
 
-def answered(shop: Shop, *, quick: bool = False, progress: Progress | None = None) -> Answered:
+def answered(
+    shop: Shop,
+    *,
+    quick: bool = False,
+    progress: Progress | None = None,
+    ranked: Callable[[Choice, tuple[Listed, ...]], None] | None = None,
+) -> Answered:
     """The whole answer for a shop, and the chosen plan as it was searched.
 
     `quick` leaves out the turning points. `progress` is called with (what is being done, steps
-    done, steps in all).
+    done, steps in all); what it raises ends the work. `ranked` is called as soon as the plans are
+    found, before the rules are asked about them.
     """
     tell = progress or (lambda words, done, whole: None)
     facts = facts_of(shop, progress)
@@ -87,12 +96,14 @@ def answered(shop: Shop, *, quick: bool = False, progress: Progress | None = Non
     choice = choice_of(facts, terms)
     tell("weighing the plans", 0, 1)
     listed = listed_plans(choice)
-    listed, sides, findings = _sides(choice, listed)
+    if ranked is not None:
+        ranked(choice, listed)
+    listed, sides, findings = _sides(choice, listed, tell)
     best = listed[0].plan
     points: tuple[ChangesIf, ...] = ()
     if not quick and sides[0].feasible:
-        tell("looking for turning points", 0, 1)
-        points = turning_points(choice, best, MOST_KNOBS)
+        looking = partial(tell, "looking for turning points")
+        points = turning_points(choice, best, MOST_KNOBS, looking)
     side = sides[0]
     others, about_others = _others(facts)
     study = Study(
@@ -112,7 +123,9 @@ def answered(shop: Shop, *, quick: bool = False, progress: Progress | None = Non
             changes_if=points,
         ),
         supply=_supply(facts, side),
-        motors=tuple(_motor(facts, motor) for motor in facts.motors),
+        motors=tuple(
+            motor_side(facts.site, motor, judgements_of(facts, motor)) for motor in facts.motors
+        ),
         others=others,
         plans=sides,
         findings=(*_shop_findings(facts), *about_others, *findings),
@@ -127,13 +140,14 @@ def answered(shop: Shop, *, quick: bool = False, progress: Progress | None = Non
 
 
 def _sides(
-    choice: Choice, listed: tuple[Listed, ...]
+    choice: Choice, listed: tuple[Listed, ...], tell: Progress
 ) -> tuple[tuple[Listed, ...], tuple[PlanSide, ...], tuple[Finding, ...]]:
     """The listed plans as the answer tells them, the best that is offered first."""
     best_by_future = _known_beforehand(choice, listed[0].plan)
     sides: list[PlanSide] = []
     findings: list[Finding] = []
-    for each in listed:
+    for done, each in enumerate(listed):
+        tell("drawing up the plans", done, len(listed))
         name = plan_id(choice, each.plan)
         found = findings_of(choice, each.plan, name)
         findings += found
@@ -190,9 +204,9 @@ def _supply(facts: Facts, best: PlanSide) -> SupplySide:
     )  # fmt: skip
 
 
-def _motor(facts: Facts, motor: Motor) -> MotorSide:
+def motor_side(site: Site, motor: Motor, judgements: tuple[Judgement, ...]) -> MotorSide:
+    """What the answer tells of a motor, with the ways that were judged on it."""
     link = motor.circuit_link
-    judgements = judgements_of(facts, motor)
     torque = None
     if motor.rated_nm is not None and motor.locked_nm is not None and motor.breakdown_nm:
         torque = Torque(motor.rated_nm, motor.locked_nm, motor.breakdown_nm)
@@ -206,7 +220,7 @@ def _motor(facts: Facts, motor: Motor) -> MotorSide:
         if link is None
         else figure(
             link.line_voltage_v, "V", "machines.connection.link_for",
-            {"supply": (facts.site.source.voltage_v, "V")}, "plate",
+            {"supply": (site.source.voltage_v, "V")}, "plate",
         ),
         full_load_current_a=motor.full_load_current_a,
         poles=motor.poles,
@@ -217,14 +231,14 @@ def _motor(facts: Facts, motor: Motor) -> MotorSide:
         torque=torque,
         locked_rotor_current_a=motor.locked_rotor_current_a,
         speeds=speeds_side(motor),
-        ways=tuple(_way(facts, judgement) for judgement in judgements),
+        ways=tuple(_way(site, judgement) for judgement in judgements),
     )  # fmt: skip
 
 
-def _way(facts: Facts, judgement: Judgement) -> WaySide:
+def _way(site: Site, judgement: Judgement) -> WaySide:
     link = judgement.link
     amps = None if link is None else link.full_load_current_a
-    inputs = {"supply": (facts.site.source.voltage_v, "V")}
+    inputs = {"supply": (site.source.voltage_v, "V")}
     return WaySide(
         way=judgement.way,
         verdict=judgement.verdict,

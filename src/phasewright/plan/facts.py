@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import SupplyImpedance, supply_impedance
@@ -118,12 +119,17 @@ def judgements_of(facts: Facts, motor: Motor) -> tuple[Judgement, ...]:
     return _each_way(task, facts.site_at(machine.place))
 
 
+@lru_cache(maxsize=256)
 def _each_way(task: Task, site: Site) -> tuple[Judgement, ...]:
-    """The ways in catalogue order; one that a table or price curve ends before is refused so."""
-    return tuple(_judged(way, task, site) for way in CATALOGUE)
+    """The ways in catalogue order; one that a table or price curve ends before is refused so.
+
+    Kept: of a shop that was changed at one machine only that machine is judged anew.
+    """
+    return tuple(judged(way, task, site) for way in CATALOGUE)
 
 
-def _judged(way: Way, task: Task, site: Site) -> Judgement:
+def judged(way: Way, task: Task, site: Site) -> Judgement:
+    """What a way is to a motor; refused where a table or price curve ends before."""
     try:
         return way.judge(task, site)
     except TableEnds as end:

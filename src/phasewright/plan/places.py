@@ -11,10 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import lru_cache
 
 from phasewright.network.impedance import supply_impedance
 from phasewright.plan.units import Unit
 from phasewright.quantities.finding import Reason
+from phasewright.quantities.identity import Same
 from phasewright.quantities.words import place_words
 from phasewright.shop.model import Shop
 from phasewright.ways.catalogue import SHARED
@@ -55,15 +57,23 @@ def shared_things(
         places = {unit.place for unit in units}
         site = by_name[places.pop()] if len(places) == 1 else intake
         work = Work(tasks, groups)
-        return tuple(_placed(on, site.place) for way in SHARED for on in way.shared(site, work))
+        return tuple(
+            _placed(on, site.place) for way in SHARED for on in _tried(Same(way), site, work)
+        )
     found: list[Shared] = []
     for way in SHARED:
         work = Work(tasks, groups, tuple(_behind(intake, by_name[u.place]) for u in units))
-        found += [_named(_placed(on, INTAKE)) for on in way.shared(intake, work)]
+        found += [_named(_placed(on, INTAKE)) for on in _tried(Same(way), intake, work)]
         for name in ends:
             if name != INTAKE:
                 found += [_named(on) for on in _in_place(way, by_name[name], units, groups)]
     return tuple(found)
+
+
+@lru_cache(maxsize=64)
+def _tried(way: Same[SharedWay], site: Site, work: Work) -> tuple[Shared, ...]:
+    """What could be shared by a way; kept, for nothing but machines and supply bears on it."""
+    return way.it.shared(site, work)
 
 
 def _end_of(site: Site, intake: Site) -> str:
@@ -97,7 +107,7 @@ def _in_place(
         f"What stands in {place_words(site.place)} serves the machines there alone.",
     )
     found = []
-    for on in way.shared(replace(site, phases=None), work):
+    for on in _tried(Same(way), replace(site, phases=None), work):
         served = dict(zip(there, on.served, strict=True))
         whole = tuple(served.get(k, (elsewhere,)) for k in range(len(units)))
         found.append(replace(on, served=whole, place=site.place))

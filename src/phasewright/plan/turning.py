@@ -47,14 +47,19 @@ class Knob:
     turn: Callable[[Shop, float], Shop]
 
 
-def turning_points(choice: Choice, today: Solution, limit: int) -> tuple[ChangesIf, ...]:
+def turning_points(
+    choice: Choice, today: Solution, limit: int, tell: Callable[[int, int], None] | None = None
+) -> tuple[ChangesIf, ...]:
     """Every turning point within a factor of four of today's facts, nearest first.
 
     `today` is today's best plan; at most `limit` facts are tried, those that bear
-    on the money most first.
+    on the money most first. `tell` is called before each with (facts done, facts in all).
     """
     found = []
-    for knob in knobs_of(choice)[:limit]:
+    knobs = knobs_of(choice)[:limit]
+    for done, knob in enumerate(knobs):
+        if tell is not None:
+            tell(done, len(knobs))
         for end in (knob.lowest, knob.highest):
             point = _turning(choice, today, knob, end)
             if point is not None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from phasewright.quantities.finding import Reason
 from phasewright.tables.own_sources import battery_short_time, recharge_hours, session_hours
 from phasewright.ways.asked import Asked, condition, refusal, told
@@ -32,6 +34,7 @@ LICENSED = Reason(
 )
 
 
+@lru_cache(maxsize=2048)
 def serve(task: Task, site: Site, of: BatteryInverter) -> Served | tuple[Reason, ...]:
     """This motor on this inverter: what it gets, or every reason why it must not be."""
     one = on_lines(task, NAME, of.line_voltage_v, of.frequency_hz)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.errors import NoOperatingPoint, NotComputable
@@ -119,6 +120,7 @@ def _idlers_in_words(site: Site, of: Design) -> str:
     return f"the start of {len(of.idlers)} idlers one after the other, the largest of {size},"
 
 
+@lru_cache(maxsize=2048)
 def serve(task: Task, site: Site, of: Design) -> Served | tuple[Reason, ...]:
     """This motor on this converter: what it gets, or every reason why it must not be."""
     motor = linked(task.motor)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
@@ -29,6 +30,7 @@ from phasewright.ways.way import Service, Task
 NAME: WayName = "electronic_converter"
 
 
+@lru_cache(maxsize=2048)
 def serve(task: Task, site: Site, of: ElectronicSource) -> Served | tuple[Reason, ...]:
     """This motor on this source: what it gets, or every reason why it must not be."""
     one = on_lines(task, NAME, of.line_voltage_v, of.source.frequency_hz)

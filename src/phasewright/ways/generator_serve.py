@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from phasewright.machines.noise import power_of, pressure_at
 from phasewright.quantities.finding import Reason
 from phasewright.tables.own_sources import (
@@ -29,6 +31,7 @@ BACKFEED = Reason(
 )
 
 
+@lru_cache(maxsize=2048)
 def serve(task: Task, site: Site, of: Generator) -> Served | tuple[Reason, ...]:
     """This motor on this generator: what it gets, or every reason why it must not be."""
     one = on_lines(task, NAME, of.line_voltage_v, of.frequency_hz)

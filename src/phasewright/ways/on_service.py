@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 from phasewright.network.supply import Source
 from phasewright.quantities.codes import WayName
@@ -30,6 +31,7 @@ from phasewright.ways.way import Service, Task
 NAME: WayName = "utility_service"
 
 
+@lru_cache(maxsize=2048)
 def serve(task: Task, site: Site) -> Served | tuple[Reason, ...]:
     """This motor on the service: what it gets, or every reason why it must not be."""
     if site.phases is None:

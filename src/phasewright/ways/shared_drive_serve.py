@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from phasewright.electronics.drive import motor_share
 from phasewright.quantities.errors import NotComputable
@@ -47,6 +48,7 @@ class OnDrive:
     figures: Figures
 
 
+@lru_cache(maxsize=1024)
 def on_drive(
     one: Candidate, drive: Drive, site: Site, choke: Choke | None
 ) -> OnDrive | tuple[Reason, ...]:

@@ -1,0 +1,165 @@
+"""What runs in a process beside the server: studies one after the other, and looks beside them.
+
+The server sends orders, this sends news. A study asks at each of its steps whether it was told to
+stop. The process ends with its server, however that ends.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import gc
+import logging
+import multiprocessing
+import os
+import pickle
+import signal
+import threading
+import time
+import zlib
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from multiprocessing.connection import Connection, wait
+from queue import SimpleQueue
+from typing import Any, Literal
+
+from phasewright.job.stages import Desk
+from phasewright.job.texts import shop_of
+from phasewright.plan.study import Study
+from phasewright.quantities.errors import PhasewrightError
+
+_log = logging.getLogger(__name__)
+_TELL_S = 0.1
+"""Steps of a study are told no more often than this."""
+BROKE_OFF = "A fault of this program, not of your shop: the study broke off."
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What the server wants: a study of a text, a look at it from the answer of the text
+    `before`, or that a study stops."""
+
+    do: Literal["study", "look", "stop"]
+    number: int
+    text: str = ""
+    before: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class News:
+    """What became of an order: `holds` is a `Touched`, the ranked plans, (what is done, steps
+    done, steps in all), a packed study or why there is none. `ready` is of no order."""
+
+    of: Literal["ready", "doing", "look", "ranked", "answer", "failed", "stopped"]
+    number: int = 0
+    holds: Any = None
+
+
+class _Stopped(Exception):
+    """The server does not want this study any more."""
+
+
+def packed(study: Study) -> bytes:
+    """A study as bytes, to be sent and kept."""
+    return zlib.compress(pickle.dumps(study, protocol=pickle.HIGHEST_PROTOCOL), 1)
+
+
+def unpacked(whole: bytes) -> Study:
+    """The study in such bytes, which must come from a process of this server."""
+    collects = gc.isenabled()
+    gc.disable()  # the collector would go through all that is made here again and again
+    try:
+        study: Study = pickle.loads(zlib.decompress(whole))
+    finally:
+        if collects:
+            gc.enable()
+    return study
+
+
+@dataclass(slots=True)
+class _Bench:
+    """The process's side of its door, what it keeps, and what it was told to stop."""
+
+    door: Connection
+    desk: Desk = field(default_factory=Desk)
+    stopped: set[int] = field(default_factory=set)
+    studies: SimpleQueue[Order] = field(default_factory=SimpleQueue)
+    looks: SimpleQueue[Order] = field(default_factory=SimpleQueue)
+    turn: threading.Lock = field(default_factory=threading.Lock)
+
+    def tell(self, news: News) -> None:
+        with self.turn:
+            self.door.send(news)
+
+    def study(self, order: Order) -> None:
+        """A whole study with its steps."""
+        last = 0.0
+
+        def progress(what: str, done: int, of: int) -> None:
+            nonlocal last
+            if order.number in self.stopped:
+                raise _Stopped
+            now = time.monotonic()
+            if now - last > _TELL_S:
+                last = now
+                self.tell(News("doing", order.number, (what, done, of)))
+
+        study = self.desk.study(
+            shop_of(order.text), order.text, progress=progress,
+            ranked=lambda found: self.tell(News("ranked", order.number, found)),
+        )  # fmt: skip
+        self.tell(News("answer", order.number, packed(study)))
+
+    def look(self, order: Order) -> None:
+        """What is known at once."""
+        seen = self.desk.look(shop_of(order.text), order.before)
+        self.tell(News("look", order.number, seen))
+
+    def each(self, orders: SimpleQueue[Order], do: Callable[[Order], None]) -> None:
+        """Orders as they come, each told of where it fails."""
+        while True:
+            order = orders.get()
+            try:
+                if order.number in self.stopped:
+                    raise _Stopped
+                do(order)
+            except _Stopped:
+                self.tell(News("stopped", order.number))
+            except (BrokenPipeError, ConnectionResetError):
+                os._exit(0)  # the server is gone
+            except PhasewrightError as refused:
+                self._failed(order, str(refused))
+            except Exception:  # noqa: BLE001 - nobody shall wait for ever for a fault of ours
+                _log.exception("a study failed")
+                self._failed(order, BROKE_OFF)
+
+    def _failed(self, order: Order, why: str) -> None:
+        if order.do == "study":  # a look that fails is not missed: the study tells why
+            self.tell(News("failed", order.number, why))
+
+
+def work(door: Connection, warm: str, collecting: tuple[int, int, int]) -> None:
+    """The whole life of the process; `warm` is a shop that is studied before the first order, so
+    that every kernel is there. `collecting` is how seldom the server looks for lost circles."""
+    gc.set_threshold(*collecting)
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the server, which ends this
+    threading.Thread(target=_end_with_the_server, daemon=True).start()
+    bench = _Bench(door)
+    if warm:
+        bench.desk.study(shop_of(warm), warm, quick=True)
+    for orders, do in ((bench.studies, bench.study), (bench.looks, bench.look)):
+        threading.Thread(target=bench.each, args=(orders, do), daemon=True).start()
+    bench.tell(News("ready"))
+    with contextlib.suppress(EOFError, OSError):
+        while True:
+            order: Order = door.recv()
+            if order.do == "stop":
+                bench.stopped.add(order.number)
+            else:
+                (bench.looks if order.do == "look" else bench.studies).put(order)
+
+
+def _end_with_the_server() -> None:
+    server = multiprocessing.parent_process()
+    if server is not None:
+        wait([server.sentinel])
+        os._exit(0)
