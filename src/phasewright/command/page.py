@@ -57,7 +57,15 @@ def serve(shop: Path | None, port: int | None, *, public: bool, browser: bool) -
         line(console, "Ctrl-C ends it.", inset=0)
     if browser:
         threading.Timer(0.5, webbrowser.open, (address,)).start()
-    server = uvicorn.Server(
+
+    class Server(uvicorn.Server):
+        """Lets go whoever waits for a study as soon as it is asked to end."""
+
+        def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+            threading.Thread(target=app.state.shelf.close).start()
+            super().handle_exit(sig, frame)
+
+    server = Server(
         uvicorn.Config(
             app,
             log_level="warning",

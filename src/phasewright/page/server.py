@@ -70,7 +70,7 @@ def page(
     server, else they are begun with the first study.
     """
     bounds = bounds or (PUBLIC if public else LOCAL)
-    example = next(iter(demos().values()), None) if warm else None
+    example = min(demos().values(), key=lambda demo: demo.motors, default=None) if warm else None
     studies = Studies(bounds, "" if example is None else example.text)
     shelf = Shelf(None if public else folder, studies, bounds)
     start = "/" if text is None else f"/shop/{shelf.again(text).key}"

@@ -34,6 +34,7 @@ TOO_LONG = (
     "This shop takes longer to work out than is given to one shop here ({limit:g} s). Keep the "
     "shop file, and have it worked out by the program on your own computer."
 )
+ENDING = "The server is ending: begin it again, and look again."
 TOO_LONG_HERE = "The study took longer than {limit:g} s and was ended."
 
 
@@ -136,9 +137,12 @@ class Studies:
             return [hand.process.pid for hand in self._hands if hand.process.pid is not None]
 
     def close(self) -> None:
-        """End the processes; what waits is not begun."""
+        """End the processes; what waits is not begun, and whoever waits for it is told."""
         self._closed.set()
         with self._lock:
+            for job in self._jobs.values():
+                job.work.failed, job.work.again = ENDING, True
+            self._jobs.clear()
             self._waiting.clear()
             hands = list(self._hands)
         for hand in hands:
@@ -197,7 +201,7 @@ class Studies:
             if job is not None:
                 limit = self._bounds.study_s
                 words = TOO_LONG if self._bounds.public else TOO_LONG_HERE
-                if not job.stopped:
+                if not job.stopped and not self._closed.is_set():
                     job.work.failed = words.format(limit=limit) if hand.late else BROKE_OFF
                 self._ended(job)
             if not self._closed.is_set() and (hand.ready or self._waiting):
