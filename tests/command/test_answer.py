@@ -7,6 +7,7 @@ import pytest
 from filled_study import fill
 
 from phasewright.command.answer import chosen, show
+from phasewright.command.facts import findings
 from phasewright.command.screen import Screen, amount, money, spread
 from phasewright.command.starts import starts
 from phasewright.plan.study import PlanSide, Study
@@ -14,11 +15,11 @@ from phasewright.quantities.value import Value, exact
 from phasewright.quantities.words import VERDICT_WORDS, WAY_WORDS
 
 
-def told(study, encoding="utf-8", width=80):
+def told(study, encoding="utf-8", width=80, reasons=False):
     raw = io.BytesIO()
     stream = io.TextIOWrapper(raw, encoding=encoding, errors="strict")
     console = Screen(file=stream, width=width, highlight=False, markup=False, emoji=False)
-    show(console, study)
+    show(console, study, reasons=reasons)
     stream.flush()
     return raw.getvalue().decode(encoding)
 
@@ -55,11 +56,40 @@ def test_it_says_everything_the_answer_holds(study):
 
 
 def test_every_way_of_every_motor_stands_with_its_verdict_in_words(study):
-    text = told(study, width=100)
+    text = told(study, width=100, reasons=True)
     for motor in study.motors:
         for way in motor.ways:
             assert f"{VERDICT_WORDS[way.verdict]}: " in text
             assert WAY_WORDS[way.way] in " ".join(text.split())
+
+
+def test_reasons_of_every_way_come_when_they_are_asked_for(study):
+    whole, short = told(study, reasons=True), told(study)
+    assert len(short) < len(whole)
+    assert "--reasons" in short
+    assert "--reasons" not in whole
+    for part in short.split("\n\n"):
+        assert part in whole or "--reasons" in part
+
+
+def test_the_same_finding_of_several_subjects_is_said_once(study):
+    one = dataclasses.replace(study.findings[0], words="it hums", subject="A")
+    raw = io.StringIO()
+    findings(Screen(file=raw, width=100), [one, dataclasses.replace(one, subject="B")])
+    flat = " ".join(raw.getvalue().split())
+    assert flat.count("it hums") == 1
+    assert "A, B: it hums" in flat
+
+
+def test_what_several_plans_give_up_is_said_once_below_them(study):
+    words = "a long sentence that several plans give up alike, word for word, and that fills a line"
+    reason = dataclasses.replace(study.plans[0].gives_up[0], words=words)
+    others = tuple(
+        dataclasses.replace(study.plans[0], id=name, gives_up=(reason,)) for name in ("x", "y")
+    )
+    flat = " ".join(told(dataclasses.replace(study, plans=others), width=100).split())
+    assert flat.lower().count(words) == 1
+    assert flat.count("(1)") == len(others) + 1
 
 
 def test_the_verdicts_stand_in_a_table_with_shape_and_word(study):

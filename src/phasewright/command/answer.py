@@ -12,6 +12,7 @@ from phasewright.command.circuits import circuits
 from phasewright.command.drives import drives
 from phasewright.command.facts import assumed, findings, missing
 from phasewright.command.motors import motors
+from phasewright.command.notes import listed, numbered, seen
 from phasewright.command.screen import amount, draws, heading, line, money, spread, tabled
 from phasewright.command.site import confirm
 from phasewright.command.starts import starts
@@ -26,8 +27,8 @@ from phasewright.quantities.words import (
 )
 
 
-def show(console: Console, study: Study) -> None:
-    """Print the whole answer."""
+def show(console: Console, study: Study, *, reasons: bool = False) -> None:
+    """Print the answer; with `reasons` also why each motor may or may not run on each way."""
     _headline(console, study)
     plan = chosen(study)
     if plan is not None:
@@ -38,7 +39,7 @@ def show(console: Console, study: Study) -> None:
         drives(console, plan)
         starts(console, plan, study.region)
     _other_plans(console, study)
-    motors(console, study.motors, study.currency)
+    motors(console, study.motors, study.currency, reasons=reasons)
     findings(console, findings_of(study, plan))
     _reasons(console, "Take care", study.answer.cautions)
     if plan is not None:
@@ -175,16 +176,22 @@ def _other_plans(console: Console, study: Study) -> None:
     if not others:
         return
     heading(console, "Other plans, for comparison")
+    notes = numbered(reason.words for plan in others for reason in plan.gives_up)
     table = _table(("Plan", "left"), ("To buy", "right"), ("In all", "right"), ("Gives up", "left"))
     for plan in others:
-        stops = "" if plan.feasible else "not feasible: "
+        said = [reason.words for reason in plan.gives_up]
+        told = [words for words in said if words not in notes]
+        stops = [] if plan.feasible else ["not feasible:"]
         table.add_row(
             plan.title,
             money(plan.purchase.number, None),
             money(plan.lifetime_cost.expected.number, None),
-            stops + " ".join(reason.words for reason in plan.gives_up),
+            " ".join(
+                [*stops, *(words for words in said if words not in notes), *seen(said, notes)]
+            ),
         )
     tabled(console, table)
+    listed(console, notes)
 
 
 def _changes(console: Console, study: Study) -> None:

@@ -46,7 +46,8 @@ def study(chosen: argparse.Namespace) -> int:
     _need_folder(chosen.out)
     from phasewright.command.study import study_shop
 
-    return DONE if study_shop(chosen.shop, chosen.out, quick=chosen.quick) else NO_PLAN
+    feasible = study_shop(chosen.shop, chosen.out, quick=chosen.quick, reasons=chosen.reasons)
+    return DONE if feasible else NO_PLAN
 
 
 def check(chosen: argparse.Namespace) -> int:
@@ -135,6 +136,10 @@ def parser() -> argparse.ArgumentParser:
     main.add_argument(
         "--quick", action="store_true", help="leave out what takes longest, and say so"
     )
+    main.add_argument(
+        "--reasons", action="store_true",
+        help="say of every motor why it may or may not run on each way, with the figures",
+    )  # fmt: skip
     _shop(add("check", check, "read and judge the file only: mistakes, assumptions, gaps"))
     add("new", new, "ask the questions and write a shop file from the answers").add_argument(
         "shop", metavar="SHOP.yaml", type=Path, help="the file to write; none may stand there yet"

@@ -33,11 +33,14 @@ def findings(console: Console, found: Sequence[Finding]) -> None:
     if not found:
         return
     heading(console, "What was found")
+    groups: dict[tuple[str, str, str], list[Finding]] = {}
     for entry in found:
-        words = f"{SEVERITY_WORDS[entry.severity]}: {entry.subject}: {entry.words}"
-        if entry.remedy is not None:
-            words = f"{words.rstrip('.')}. To change it: {entry.remedy.words}"
-        line(console, words, mark=shape(console, entry.severity))
+        change = "" if entry.remedy is None else f" To change it: {entry.remedy.words}"
+        groups.setdefault((entry.severity, entry.words, change), []).append(entry)
+    for (_, words, change), alike in groups.items():
+        severity, of = alike[0].severity, ", ".join(dict.fromkeys(each.subject for each in alike))
+        told = f"{words.rstrip('.')}.{change}" if change else words
+        line(console, f"{SEVERITY_WORDS[severity]}: {of}: {told}", mark=shape(console, severity))
 
 
 def assumed(console: Console, facts: Sequence[Assumed]) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from rich.console import Console
 from rich.text import Text
 
+from phasewright.command.notes import listed, numbered, seen
 from phasewright.command.screen import amount, heading, line, shape, spread
 from phasewright.command.verdicts import verdict_table
 from phasewright.papers.plan_words import key_figures, sentence
@@ -14,11 +15,11 @@ from phasewright.plan.study import MotorSide, WaySide
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.words import VERDICT_WORDS, WAY_WORDS
 
-_LONG = 60
 
-
-def motors(console: Console, motors: Sequence[MotorSide], currency: str | None) -> None:
-    """Every motor with every way: a table of verdicts, then figures, conditions and reasons."""
+def motors(
+    console: Console, motors: Sequence[MotorSide], currency: str | None, *, reasons: bool
+) -> None:
+    """Every motor with every way: a table of verdicts; then figures, conditions and reasons."""
     heading(console, "What each motor can run on, judged alone")
     refused = _everywhere(motors) if len(motors) > 1 else {}
     verdict_table(console, motors, without=frozenset(refused))
@@ -26,6 +27,19 @@ def motors(console: Console, motors: Sequence[MotorSide], currency: str | None) 
         line(console, "For every motor:")
     for way in refused.values():
         _refused(console, way, told="")
+    if reasons:
+        _each(console, motors, frozenset(refused), currency)
+    elif motors:
+        line(console, "With --reasons: why, motor by motor, and with what figures.")
+
+
+def _each(
+    console: Console,
+    motors: Sequence[MotorSide],
+    refused: frozenset[WayName],
+    currency: str | None,
+) -> None:
+    """Motor by motor its ways with figures, conditions and reasons, each thing said once."""
     notes = _repeated(motors)
     for motor in motors:
         console.print()
@@ -39,10 +53,9 @@ def motors(console: Console, motors: Sequence[MotorSide], currency: str | None) 
                 _refused(console, way, told=motor.connection_words)
             else:
                 _serves(console, way, notes, motor.connection_words, currency)
-    for words, number in notes.items():
-        if number == 1:
-            console.print()
-        line(console, sentence(words), mark=Text(f"({number})"))
+    if notes:
+        console.print()
+    listed(console, notes)
 
 
 def _everywhere(motors: Sequence[MotorSide]) -> dict[WayName, WaySide]:
@@ -67,18 +80,16 @@ def _why(way: WaySide) -> tuple[str, ...]:
 
 def _repeated(motors: Sequence[MotorSide]) -> dict[str, int]:
     """Long words that several motors share, numbered: they stand once, under the last motor."""
-    shared: dict[str, int] = {}
-    for motor in motors:
-        said = {
-            reason.words
-            for way in motor.ways
-            if way.verdict != "refused"
-            for reason in (*way.reasons, *way.conditions)
-        }
-        for words in sorted(said | {motor.connection_words}):
-            shared[words] = shared.get(words, 0) + 1
-    long = [words for words, times in shared.items() if times > 1 and len(words) > _LONG]
-    return {words: number for number, words in enumerate(long, start=1)}
+    return numbered(words for motor in motors for words in sorted(_said(motor)))
+
+
+def _said(motor: MotorSide) -> set[str]:
+    return {motor.connection_words} | {
+        reason.words
+        for way in motor.ways
+        if way.verdict != "refused"
+        for reason in (*way.reasons, *way.conditions)
+    }
 
 
 def _words(console: Console, said: Sequence[str], notes: dict[str, int], inset: int) -> None:
@@ -86,9 +97,9 @@ def _words(console: Console, said: Sequence[str], notes: dict[str, int], inset: 
     for words in said:
         if words and words not in notes:
             line(console, sentence(words), inset=inset)
-    numbers = sorted(notes[words] for words in said if words in notes)
+    numbers = seen(said, notes)
     if numbers:
-        line(console, "see " + ", ".join(f"({number})" for number in numbers), inset=inset)
+        line(console, "see " + ", ".join(numbers), inset=inset)
 
 
 def _rated(motor: MotorSide) -> str:

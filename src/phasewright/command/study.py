@@ -17,7 +17,7 @@ from phasewright.papers.sheets.sheet import LeftOut
 from phasewright.quantities.finding import Reason
 
 
-def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
+def study_shop(path: Path, out: Path | None, *, quick: bool, reasons: bool = False) -> bool:
     """Study a shop, show the answer, write the files; True where a plan is feasible.
 
     The folder to write in is made before the work, so that a refusal to write costs no time.
@@ -46,7 +46,7 @@ def study_shop(path: Path, out: Path | None, *, quick: bool) -> bool:
             written += (write_report(shop, whole, wires, wired, papers, room),)
             left_out = papers.left_out
     console = screen()
-    show(console, whole)
+    show(console, whole, reasons=reasons)
     if out is not None:
         console.print()
         names = [f"{out}/{name}" for name in written]
