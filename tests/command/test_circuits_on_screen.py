@@ -18,7 +18,7 @@ EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 
 def shown(plan):
     out = io.StringIO()
-    circuits(Console(file=out, width=100, highlight=False, markup=False), plan)
+    circuits(Console(file=out, width=100, highlight=False, markup=False), plan, "GBP")
     return out.getvalue()
 
 

@@ -186,9 +186,7 @@ def _other_plans(console: Console, study: Study) -> None:
             plan.title,
             money(plan.purchase.number, None),
             money(plan.lifetime_cost.expected.number, None),
-            " ".join(
-                [*stops, *(words for words in said if words not in notes), *seen(said, notes)]
-            ),
+            " ".join([*stops, *told, *seen(said, notes)]),
         )
     tabled(console, table)
     listed(console, notes)
