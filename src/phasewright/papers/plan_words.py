@@ -6,7 +6,7 @@ from phasewright.circuits.installation import Device, ResidualCurrentDevice
 from phasewright.plan.circuit_prices import CircuitPart
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanSide, PlanStart, StartTrip, Study
-from phasewright.quantities.codes import WAYS, Severity
+from phasewright.quantities.codes import ON_A_DRIVE, WAYS, Severity
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.told import amount, money
 from phasewright.quantities.words import BROUGHT_WORDS, PLACE_WORDS, WAY_SHORT, WAY_WORDS
@@ -14,6 +14,8 @@ from phasewright.shop.model import Shop
 from phasewright.ways.figures import Buy, Figures, Part
 
 WORST_FIRST: tuple[Severity, ...] = ("stop", "condition", "caution", "info")
+OF_THE_MAINS = ("mains_high", "mains_low")
+"""Rules on the volts that a motor sees without a drive."""
 OWN_ON_A_DRIVE = {"overload_relay", "shared_place"}
 """Parts of a place on a shared drive."""
 INSIDE = ("capacitor_branch", "control")
@@ -54,9 +56,19 @@ def origins(buy: Buy) -> list[str]:
 
 
 def findings_of(study: Study, plan: PlanSide | None) -> list[Finding]:
-    """What concerns the plan or the shop itself, the worst first."""
-    wanted = set() if plan is None else set(plan.findings)
-    kept = [entry for entry in study.findings if entry.plan is None or entry.id in wanted]
+    """What concerns the plan or the shop itself, the worst first.
+
+    What the mains does to a motor is left out where the plan gives the motor a drive's volts.
+    """
+    wanted: set[str] = set() if plan is None else set(plan.findings)
+    motors = () if plan is None else plan.motors
+    driven = {motor.motor for motor in motors if motor.way in ON_A_DRIVE}
+    kept = [
+        entry
+        for entry in study.findings
+        if entry.id in wanted
+        or (entry.plan is None and not (entry.rule in OF_THE_MAINS and entry.subject in driven))
+    ]
     return sorted(kept, key=lambda entry: WORST_FIRST.index(entry.severity))
 
 

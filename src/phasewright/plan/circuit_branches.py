@@ -13,6 +13,7 @@ from phasewright.plan.circuit_runs import run_to, usual_run
 from phasewright.plan.circuit_single import supply_name
 from phasewright.plan.circuit_told import of_converter, only
 from phasewright.plan.study import PlanMotor
+from phasewright.quantities.codes import ON_A_DRIVE
 from phasewright.quantities.value import Value, figure
 from phasewright.tables.circuits import (
     capacitor_circuit,
@@ -25,8 +26,6 @@ from phasewright.ways.consumers import fed_from_two_lines
 from phasewright.ways.figures import RunCapacitance
 
 HOUR_S = 3600.0
-NO_CONTROLS = ("drive_per_motor", "shared_drive", "step_up_drive")
-"""Ways in which the drive is told by low-voltage wires of its own."""
 
 
 def branches(of: PlanContext) -> tuple[Job, ...]:
@@ -128,7 +127,7 @@ def _controls(of: PlanContext) -> list[Job]:
     machines: dict[str, PlanMotor] = {}
     for motor in of.side.motors:
         unit = of.unit(motor.motor)
-        if motor.way is None or motor.way in NO_CONTROLS or motor.figures.drive_rating_a:
+        if motor.way is None or motor.way in ON_A_DRIVE or motor.figures.drive_rating_a:
             continue
         if motor.figures.input_current_a is not None or motor.overload_setting_a is not None:
             machines.setdefault(unit.machine, motor)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from phasewright.plan.arrays import Choice
 from phasewright.plan.options import offer_of, shared_of
 from phasewright.plan.problem import Solution
+from phasewright.quantities.codes import ON_A_DRIVE
 from phasewright.quantities.finding import Reason
 
 
@@ -56,11 +57,7 @@ def gives_up_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
     found = []
     if left := ways.get(None):
         found.append(Reason("not_powered", f"Left without power: {', '.join(left)}."))
-    if driven := [
-        name
-        for way in ("drive_per_motor", "shared_drive", "step_up_drive")
-        for name in ways.get(way, [])
-    ]:
+    if driven := [name for way in ON_A_DRIVE for name in ways.get(way, [])]:
         found.append(
             Reason(
                 "switches_moved",

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from phasewright.quantities.codes import Users, WayName
+from phasewright.quantities.codes import ON_A_DRIVE, Users, WayName
 from phasewright.quantities.finding import Missing
 from phasewright.shop.model import Machine, Shop, Supply
 from phasewright.tables.stopping import hurts_running_down
@@ -17,7 +17,6 @@ TOOL_LIMITS_SPEED = ("spindle", "grinder", "saw", "sander", "fan", "flywheel", "
 """Loads whose wheel, blade, chuck or drum has a highest safe speed of its own."""
 MAY_HAVE_BRAKE = ("spindle", "saw", "lift", "flywheel", "grinder", "press")
 """Loads that are often held or stopped by a brake."""
-DRIVES: frozenset[WayName | None] = frozenset({"drive_per_motor", "shared_drive", "step_up_drive"})
 ANY: tuple[WayName, ...] = ("drive_per_motor", "rotary_converter")
 """What a motor may come to hang on, while nothing is decided."""
 
@@ -90,7 +89,7 @@ def _machine(
     machine: Machine, path: str, used: set[WayName | None], users: Users | None
 ) -> list[Missing]:
     kinds = {motor.load.kind for motor in machine.motors}
-    driven = bool(used & DRIVES)
+    driven = not used.isdisjoint(ON_A_DRIVE)
     found = []
     if machine.needs_neutral is None:
         found.append(

@@ -7,16 +7,14 @@ from phasewright.plan.listed import Listed
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanSide
-from phasewright.quantities.codes import WayName
+from phasewright.quantities.codes import ON_A_DRIVE, WayName
 from phasewright.quantities.finding import Reason
 from phasewright.ways.cautions import GENERATED_LINE_LIVE, STORED_CHARGE
 from phasewright.ways.site import Site
 
 CLOSE_SHARE = 0.10
 """Plans whose expected costs differ by less than this share are called close."""
-DRIVEN: frozenset[WayName] = frozenset(
-    ("drive_per_motor", "shared_drive", "step_up_drive", "motor_swap")
-)
+DRIVEN: frozenset[WayName] = frozenset((*ON_A_DRIVE, "motor_swap"))
 """Ways that bring, or may bring, a drive with a charged link."""
 _UNPOWERED = "leaves motors without power"
 LONE: frozenset[WayName] = frozenset(("capacitor_run", "static_converter"))

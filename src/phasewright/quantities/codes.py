@@ -31,6 +31,8 @@ MotorKind = Literal[
 Buyable = Literal["new", "self_built", "used", "owned", "hired"]
 
 WAYS: tuple[WayName, ...] = get_args(WayName)
+ON_A_DRIVE: tuple[WayName, ...] = ("drive_per_motor", "shared_drive", "step_up_drive")
+"""Ways in which a drive gives the motor its volts and hertz."""
 LOAD_KINDS: tuple[LoadKindName, ...] = get_args(LoadKindName)
 
 # What a shop file may say; each list stands here once.
