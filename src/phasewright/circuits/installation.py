@@ -67,6 +67,8 @@ class Isolator:
     rating_a: float
     poles: int
     lockable: bool = True
+    power_w: float | None = None
+    """The motor power it is marked for, where it is rated so."""
     early_break: bool = False
     """True where a contact that opens first tells a drive to stop before its output opens."""
 
@@ -188,6 +190,12 @@ class Circuit:
     """Of the resistor across a capacitor branch."""
     behind_overload: bool | None = None
     """Whether capacitors that go with one motor hang behind its overload relay; None of others."""
+    fused: bool | None = None
+    """Whether capacitors have an overcurrent device of their own; None where nobody told."""
+    fixed_loads_a: tuple[float, ...] | None = None
+    """Full-load amps of what a converter feeds, where that is fixed; None where it may vary."""
+    path: str | None = None
+    """Where in the shop file the machine stands that it goes to."""
     why_it_holds: str | None = None
     why_it_trips: str | None = None
 
@@ -216,6 +224,8 @@ class Equipment:
     """How it is come by: what is built at home has no plate but its builder's."""
     autotransformer: bool = False
     """True of a transformer whose input and output share a winding."""
+    has_plate: bool | None = None
+    """Of a converter: whether its plate was told of."""
     grounded_through: bool | None = None
     """Of an autotransformer: whether a grounded conductor goes through from input to output."""
     input_voltage_v: float | None = None

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, fields
 from typing import Literal
 
 from phasewright.circuits.installation import Device
-from phasewright.quantities.codes import Region
+from phasewright.quantities.codes import EarthWire, Region
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value
 from phasewright.shop.standing import (
@@ -31,9 +31,13 @@ class Standing:
     residual_current: ResidualCurrent | Literal["none"] | None = None
     conductor: Value | None = None
     protective_conductor: Value | None = None
+    earth_wire: EarthWire | None = None
     socket: SocketThere | None = None
     isolator: IsolatorThere | Literal["none"] | None = None
     overload: Value | None = None
+    overload_units: int | None = None
+    capacitors_behind_overload: bool | None = None
+    capacitor_fuses: bool | None = None
     undervoltage_release: bool | None = None
     phase_relay: bool | None = None
     discharge_resistor: Value | Literal["none"] | None = None

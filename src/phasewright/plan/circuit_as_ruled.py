@@ -16,6 +16,8 @@ def as_ruled(circuit: PlanCircuit, job: Job) -> Circuit:
         installed(circuit, job.equipment, job.nameplate_input_a),
         to_earth_v=_to_earth_v(job),
         electrode_ohm=_electrode_ohm(job),
+        fixed_loads_a=job.fixed_loads_a,
+        path=None if job.run.path is None else job.run.path.removesuffix(".cable"),
     )
 
 

@@ -11,8 +11,9 @@ from phasewright.plan.circuit_jobs import Job
 from phasewright.plan.circuit_plan import ALONE, PlanContext
 from phasewright.plan.circuit_runs import run_to, usual_run
 from phasewright.plan.circuit_single import supply_name
-from phasewright.plan.circuit_told import of_converter, only
+from phasewright.plan.circuit_told import of_converter, of_machine, only
 from phasewright.plan.study import PlanMotor
+from phasewright.plan.units import Unit
 from phasewright.quantities.codes import ON_A_DRIVE
 from phasewright.quantities.value import Value, figure
 from phasewright.tables.circuits import (
@@ -39,8 +40,8 @@ def _of_converter(of: PlanContext) -> list[Job]:
     if on is None or on.design is None or not of.hung():
         return []
     found: list[Job | None] = []
-    resistors = only(of_converter(of.choice.facts.shop), "discharge_resistor")
-    there = replace(usual_run("inside"), standing=resistors)
+    told = only(of_converter(of.choice.facts.shop), "discharge_resistor", "capacitor_fuses")
+    there = replace(usual_run("inside"), standing=told)
     run = on.figures.run_capacitance_f
     volts = on.design.idle.line_voltages_v
     if isinstance(run, RunCapacitance):
@@ -54,11 +55,20 @@ def _of_converter(of: PlanContext) -> list[Job]:
         found.append(_branch(of, on.name, "start capacitor", on.place, start, volts[2]))
     for motor in of.hung():
         for own in motor.figures.travelling_capacitance_f or ():
-            place = of.unit(motor.motor).place
+            unit = of.unit(motor.motor)
             for pair, capacitance, v in (("2-3", own.c23, volts[1]), ("3-1", own.c31, volts[2])):
                 name = f"run capacitor {pair} of {own.motor}"
-                found.append(_branch(of, on.name, name, place, capacitance, v, motors=True))
+                found.append(_of_motor(of, _branch(of, on.name, name, unit.place, capacitance, v,
+                                                   motors=True), unit))  # fmt: skip
     return [job for job in found if job is not None]
+
+
+def _of_motor(of: PlanContext, job: Job | None, unit: Unit) -> Job | None:
+    """The same, with where such capacitors hang today."""
+    if job is None:
+        return None
+    told = only(of_machine(of.choice.facts.shop, unit.task.machine), "capacitors_behind_overload")
+    return replace(job, run=replace(job.run, standing=told))
 
 
 def _one_resistor(jobs: list[Job]) -> list[Job | None]:
@@ -77,15 +87,17 @@ def _of_motors(of: PlanContext) -> list[Job]:
     for motor in of.side.motors:
         if motor.way not in ALONE:
             continue
-        place = of.unit(motor.motor).place
+        unit = of.unit(motor.motor)
+        place = unit.place
         run, start = motor.figures.run_capacitance_f, motor.figures.start_capacitance_f
         volts = motor.figures.capacitor_voltage_v
         supply_v = of.tap(place).site.source.voltage_v
         v = supply_v if volts is None else volts.number
         for capacitance, name in ((run, "run capacitor"), (start, "start capacitor")):
             if isinstance(capacitance, Value):
-                found.append(_branch(of, motor.motor, f"{name} of {motor.motor}", place,
-                                     capacitance, v, motors=True))  # fmt: skip
+                job = _branch(of, motor.motor, f"{name} of {motor.motor}", place, capacitance, v,
+                              motors=True)  # fmt: skip
+                found.append(_of_motor(of, job, unit))
     return [job for job in found if job is not None]
 
 

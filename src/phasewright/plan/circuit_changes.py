@@ -23,6 +23,8 @@ from phasewright.tables.circuits import (
     isolator_sizes_a,
     residual_ratings_ma,
 )
+from phasewright.tables.efficiency import W_PER_HP
+from phasewright.tables.published import table
 from phasewright.tables.sizes import SOCKETS_A, breaker_sizes_a
 from phasewright.tables.trip_bands import fuse_sizes_a
 
@@ -44,7 +46,11 @@ def changes(job: Job, of: Standing, chosen: PlanCircuit) -> Iterator[Change]:
     makers: dict[str, Callable[[], Iterator[Change]]] = {
         "undervoltage_release": lambda: _flag("undervoltage_release", of),
         "phase_relay": lambda: _flag("phase_relay", of),
+        "capacitor_fuses": lambda: _flag("capacitor_fuses", of),
+        "capacitors_behind_overload": lambda: _ahead_of_relay(of),
         "overload": lambda: _overload(of, chosen),
+        "overload_units": lambda: _units(of, chosen),
+        "earth_wire": lambda: _earth_wire(of),
         "isolator": lambda: _isolator(of, job.region),
         "residual_current": lambda: _residual(of, job),
         "socket": lambda: _socket(of, job, chosen),
@@ -75,9 +81,28 @@ def _flag(key: str, of: Standing) -> Iterator[Change]:
     words = {
         "undervoltage_release": "Fit a contactor or switch that drops out, and stays out, when the "
         "supply is lost.",
+        "capacitor_fuses": "Fit a fuse in every line to the bank, as low as will hold.",
         "phase_relay": "Fit a phase-sequence and undervoltage relay in the outlets' contactor.",
     }
     yield _change(key, of, True, words[key], "true")
+
+
+def _ahead_of_relay(of: Standing) -> Iterator[Change]:
+    words = "Wire them between the contactor and the overload relay."
+    yield _change("capacitors_behind_overload", of, False, words, "false")
+
+
+def _units(of: Standing, chosen: PlanCircuit) -> Iterator[Change]:
+    units = None if chosen.motor is None else chosen.motor.overload_units
+    if units is not None:
+        words = f"Fit an overload relay of {units} units, one in each line."
+        yield _change("overload_units", of, units, words, str(units))
+
+
+def _earth_wire(of: Standing) -> Iterator[Change]:
+    words = {"in_pipe": "Lay it in a pipe.", "in_cable": "Lay a cable with an earth core."}
+    for now, how in words.items():
+        yield _change("earth_wire", of, now, how, now)
 
 
 def _overload(of: Standing, chosen: PlanCircuit) -> Iterator[Change]:
@@ -182,6 +207,15 @@ def _isolator(of: Standing, region: Region) -> Iterator[Change]:
         if there.poles is not None and poles > there.poles:
             words = f"Fit an isolator of {poles} poles."
             yield _change("isolator", of, replace(there, poles=poles), words, str(poles), "poles")
+    for hp in table("starting", "single_phase_locked").column("power_hp"):
+        if there.power is not None and hp * W_PER_HP > there.power.number * (1.0 + 1e-6):
+            text = f"{hp:g} hp"
+            value = exact(parse(text, "power"), "W", "stated", "remedy")
+            words = f"Fit a switch marked for {text}, or a breaker."
+            yield _change("isolator", of, replace(there, power=value), words, text, "power")
+    if there.in_sight is False:
+        words = "Fit a disconnect in sight of what it cuts off."
+        yield _change("isolator", of, replace(there, in_sight=True), words, "true", "in_sight")
     for amps in isolator_sizes_a(region):
         if there.rating is not None and amps > there.rating.number:
             value, text = _value(amps, "current", "A", region)

@@ -10,6 +10,7 @@ from phasewright.plan.circuit_jobs import Job
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, figure
 from phasewright.tables.circuits import capacitor_circuit, isolator_a, nec_socket_a
+from phasewright.tables.protection import share
 from phasewright.tables.sizes import SOCKETS_A, next_size
 
 
@@ -17,12 +18,20 @@ def isolator_of(job: Job, device: Device | None) -> Isolator | None:
     """One with a pole for every line, of the least rating sold; None where it has none."""
     if not job.isolator:
         return None
-    amps = max(job.design.number, 0.0 if device is None else device.rating_a)
+    amps = max(job.design.number, 0.0 if device is None else device.rating_a, _by_plate_a(job))
     poles = 3 if job.laid.loaded == 3 else 2
     try:
         return Isolator(isolator_a(amps, job.region), poles, early_break=job.early_break)
     except TableEnds:
         return None
+
+
+def _by_plate_a(job: Job) -> float:
+    """What a disconnect of a converter or drive is rated for by their plates: NFPA 70-2023, 455.8
+    and 430.128."""
+    if job.region != "NEC" or job.nameplate_input_a is None:
+        return 0.0
+    return share("nec_455", "disconnect") * job.nameplate_input_a
 
 
 def socket_of(job: Job, device: Device | None) -> Socket | None:

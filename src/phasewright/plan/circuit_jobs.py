@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -23,7 +24,8 @@ from phasewright.quantities.codes import Region, ResidualType
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value
 from phasewright.rules.motor_circuits import motor_conductor_a, motor_device_a
-from phasewright.rules.phase_converters import variable_loads
+from phasewright.rules.nec_places import panel_most_a
+from phasewright.rules.phase_converters import fixed_load_conductor_a, variable_loads
 from phasewright.running.line3_fault import Line3Fault
 from phasewright.tables.circuits import start_power_factor, usual
 from phasewright.tables.currents import full_load_current_a
@@ -78,6 +80,7 @@ class Job:
     motor: MotorServed | None = None
     panel: Panel | None = None
     behind_overload: bool | None = None
+    fixed_loads_a: tuple[float, ...] | None = None
     leakage_ma: float = 0.0
     residual_type: ResidualType = "A"
     isolates: bool = False
@@ -134,16 +137,25 @@ def asked_of(job: Job) -> Asked:
     base = job.code_a if job.code_a is not None else design
     if job.kind == "motor":
         least = max(motor_conductor_a(base), job.more_least * design)
-        return Asked(least, max(base, design), motor_device_a(base), follows=False, small=False)
+        most = min(motor_device_a(base), _panel_most_a(job))
+        return Asked(least, max(base, design), most, follows=False, small=False)
     if job.kind == "converter":
-        needs = variable_loads(base)
-        return Asked(needs.conductor_a, design, needs.device_standard_a, follows=False, small=False)
+        needs, least = variable_loads(base), variable_loads(base).conductor_a
+        if job.fixed_loads_a is not None:
+            least = min(least, fixed_load_conductor_a(job.fixed_loads_a))
+        return Asked(least, design, needs.device_standard_a, follows=False, small=False)
     if job.kind == "drive":
         least = share("nec_430_122", "supply") * base
         most = motor_device_a(base)
         return Asked(least, next_size(least, BREAKERS_NEC_A, "breaker"), most, True, small=False)
     least = share("nec_430_52", "conductor") * base
     return Asked(max(least, job.more_least * design), least, float("inf"), True, small=True)
+
+
+def _panel_most_a(job: Job) -> float:
+    """The largest device that may stand ahead of the panel at its end (NFPA 70, 409.21)."""
+    branch = None if job.panel is None else job.panel.largest_branch_a
+    return math.inf if branch is None else panel_most_a(branch)
 
 
 def code_amps(power_w: float | None, voltage_v: float, phases: int, region: Region) -> float | None:

@@ -137,6 +137,7 @@ class PlanContext:
                 origin=self._origin(each),
                 line_3_marked=stands[1] if stands and stands[0] == each.id else None,
                 tied=stands[2] if stands and stands[0] == each.id else None,
+                has_plate=told.plate if told is not None and on and on.name == each.id else None,
             )
             for each in self.side.equipment
         ]  # fmt: skip

@@ -63,6 +63,9 @@ def _converter_supply(of: PlanContext, on: Shared, hung: tuple[PlanMotor, ...]) 
     tap = of.tap(on.place)
     volts = tap.site.source.voltage_v
     rectified = [each for each in hung if has_drive_inside(of.unit(each.motor).task)]
+    there = of.choice.facts.shop.supply.converter_circuit
+    stamped = None if there is None else there.nameplate_input
+    plate_a = drawn if stamped is None else stamped.number
     return Job(
         role="supply_to_converter", source=supply_name(on.place), to=on.name,
         lines="1-2-3" if tap.three_phase else "1-2", place=on.place, kind="converter",
@@ -71,12 +74,28 @@ def _converter_supply(of: PlanContext, on: Shared, hung: tuple[PlanMotor, ...]) 
             drawn, "A", "plan.admit.Admission.turning", {"supply": (volts, "V")},
             "network of each set that turns together, harmonics as if in phase",
         ),
-        run=run_to_converter(of.choice.facts.shop), tap=tap, region=of.region, code_a=drawn,
-        starts=_supply_starts(of, on, hung), nameplate_input_a=drawn, equipment=on.name,
+        run=run_to_converter(of.choice.facts.shop), tap=tap, region=of.region, code_a=plate_a,
+        starts=_supply_starts(of, on, hung), nameplate_input_a=plate_a, equipment=on.name,
+        fixed_loads_a=_fixed(of, hung) if there is not None and there.fixed_loads else None,
         leakage_ma=_leakage(hung), in_series=True, release=on.design is not None,
         residual_type="B" if rectified or on.design is None else "A",
         ambient_c=tap.site.surroundings.ambient_c,
     )  # fmt: skip
+
+
+def _fixed(of: PlanContext, hung: tuple[PlanMotor, ...]) -> tuple[float, ...] | None:
+    """Full-load amps of all motors on a converter that feeds nothing else; None where one's are
+    not known."""
+    volts = of.choice.facts.shop.supply.voltage.number
+    found = []
+    for each in hung:
+        listed = code_amps(watts(of.unit(each.motor)), volts, 3, of.region)
+        full = each.overload_setting_a
+        amps = listed if listed is not None or full is None else full.number
+        if amps is None:
+            return None
+        found.append(amps)
+    return tuple(found)
 
 
 def _supply_starts(

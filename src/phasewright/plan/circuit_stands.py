@@ -20,11 +20,15 @@ from phasewright.plan.circuit_told import CONVERTER, without
 from phasewright.quantities.codes import Region
 from phasewright.quantities.finding import Finding
 from phasewright.rules.earthing import line_3_bonded, line_3_marked
-from phasewright.rules.isolation import lockable
+from phasewright.rules.isolation import disconnect_in_sight, lockable
+from phasewright.rules.nec_converters import disconnect_in_sight as converter_in_sight
 from phasewright.rules.nec_converters import marked
+from phasewright.rules.nec_places import high_leg_marked
 from phasewright.rules.over import of_one
 
 Laid = tuple[PlanCircuit, tuple[Finding, ...]]
+NOT_SIZED = "circuit.not_sized"
+"""Of a circuit that no table sizes: nothing else is said of it, so nothing is mended."""
 Wrong = dict[str, Finding]
 """What a rule finds, by the rule's id."""
 
@@ -57,7 +61,7 @@ class _Judge:
         among = tuple(ruled if c.id == ruled.id else c for c in self.installation.circuits)
         rulings = of_one(ruled, replace(self.installation, circuits=among))
         found = [each for ruling in rulings for each in ruling.findings]
-        found += _lockable(of, self.job)
+        found += _by_hand(of, self.job)
         return {each.rule: each for each in (*told, *found) if each.severity != "info"}
 
     def remedy(self, rule: str, of: Standing, now: Wrong) -> Change | None:
@@ -66,15 +70,26 @@ class _Judge:
             self.tried = [
                 (each, self.stands(each.of)) for each in changes(self.job, of, self.anew[0])
             ]
-        ending = [(change, wrong) for change, wrong in self.tried if rule not in wrong]
+        ending = [
+            (change, wrong)
+            for change, wrong in self.tried
+            if rule not in wrong and NOT_SIZED not in wrong
+        ]
         clean = [change for change, wrong in ending if wrong.keys() <= now.keys()]
         return next(iter(clean), ending[0][0] if ending else None)
 
 
-def _lockable(of: Standing, job: Job) -> tuple[Finding, ...]:
+def _by_hand(of: Standing, job: Job) -> tuple[Finding, ...]:
     """Of an isolator that is told of: asked on site of any other."""
     told = of.isolator
-    if told is None or not _locks(job):
+    if told is None:
+        return ()
+    seen = None if isinstance(told, str) else told.in_sight
+    if job.region == "NEC" and seen is not None:
+        if job.kind == "converter":
+            return converter_in_sight(True, seen, job.id).findings
+        return disconnect_in_sight(seen, False, job.id).findings if _locks(job) else ()
+    if job.region == "NEC" or not _locks(job):
         return ()
     if isinstance(told, str):
         return lockable(False, False, job.id).findings
@@ -97,18 +112,21 @@ def standing_circuit(
         change = judge.remedy(rule, of, now)
         findings.append(_as_it_stands(found, job, change))
         dropped |= set(of.told) if change is None else {change.key}
-    kept = without(of, dropped)
+    kept = without(of, dropped | {"conductor"})
     while kept.told and judge.stands(kept):
         kept = without(kept, {kept.told[-1]})
-    circuit, told = laid(job, without(kept, {"conductor"}))
+    circuit, told = laid(job, kept)
     thin = any(each.rule == "circuit.cable_too_thin" for each in told)
     if of.conductor is not None and not thin:
         circuit = replace(circuit, there=(*circuit.there, "conductor"))
     return circuit, (*told, *findings)
 
 
-def line_3_stands(of: Equipment, region: Region) -> tuple[Finding, ...]:
-    """What is wrong with the ends of line 3 of what makes it, as they are told today."""
+def line_3_stands(of: Equipment, region: Region, *, high_leg: bool = False) -> tuple[Finding, ...]:
+    """What is wrong with the ends of line 3 of what makes it, as they are told today.
+
+    `high_leg`: it stands higher over earth than the others.
+    """
     if not of.generates_line3:
         return ()
     found: list[Finding] = []
@@ -119,6 +137,9 @@ def line_3_stands(of: Equipment, region: Region) -> tuple[Finding, ...]:
         rule = marked if region == "NEC" else line_3_marked
         ruling = rule(True, of.line_3_marked, of.id)
         found += [_at(each, "line_3_marked", "true") for each in ruling.findings]
+        if high_leg and region == "NEC":
+            ruling = high_leg_marked(True, of.line_3_marked, of.id)
+            found += [_at(each, "line_3_marked", "true") for each in ruling.findings]
     return tuple(found)
 
 

@@ -78,6 +78,7 @@ class PlanCircuit:
     motor: MotorServed | None = None
     panel: Panel | None = None
     behind_overload: bool | None = None
+    fused: bool | None = None
     there: tuple[str, ...] = ()
     """What of it stands there already and is kept, by the keys of the shop file."""
 
@@ -112,6 +113,7 @@ def installed(
         motor=of.motor,
         panel=of.panel,
         behind_overload=of.behind_overload,
+        fused=of.fused,
         nameplate_input_a=nameplate_input_a,
         starting_current_a=of.starting_current_a,
         starting_s=of.starting_s,

@@ -10,12 +10,20 @@ from dataclasses import fields, replace
 from typing import Literal
 
 from phasewright.circuits.cables import Size
-from phasewright.circuits.installation import Device, Isolator, ResidualCurrentDevice, Socket
+from phasewright.circuits.installation import (
+    Device,
+    Isolator,
+    MotorServed,
+    ProtectiveConductor,
+    ResidualCurrentDevice,
+    Socket,
+)
 from phasewright.circuits.standing import NOTHING, Standing
 from phasewright.plan.circuit_fittings import pattern_of
 from phasewright.plan.circuit_jobs import Job
 from phasewright.plan.circuit_runs import Run, run_along, run_to, usual_run
 from phasewright.plan.circuit_study import PlanCircuit
+from phasewright.quantities.codes import EarthWire
 from phasewright.quantities.units import format as printed
 from phasewright.quantities.value import Value
 from phasewright.shop.model import Machine, Shop
@@ -92,7 +100,11 @@ def told_of(job: Job) -> Standing:
     has = {
         "breaker": job.own_device, "breaking": job.own_device,
         "residual_current": job.own_device, "conductor": job.own_device,
-        "protective_conductor": job.own_device, "socket": job.socket, "isolator": job.isolator,
+        "protective_conductor": job.own_device, "earth_wire": job.own_device,
+        "socket": job.socket, "isolator": job.isolator,
+        "overload_units": job.overload is not None and job.motor is not None,
+        "capacitors_behind_overload": job.behind_overload is not None,
+        "capacitor_fuses": job.capacitance is not None,
         "overload": job.overload is not None, "undervoltage_release": job.release,
         "phase_relay": job.relay is not None, "discharge_resistor": job.capacitance is not None,
     }  # fmt: skip
@@ -147,8 +159,25 @@ def fitted(circuit: PlanCircuit, job: Job, of: Standing) -> PlanCircuit:
         if of.undervoltage_release is None else of.undervoltage_release,
         phase_relay=None if of.phase_relay is False else circuit.phase_relay,
         discharge_ohm=_resistor(circuit.discharge_ohm, of.discharge_resistor),
+        protective_conductor=_earth(circuit.protective_conductor, of.earth_wire),
+        motor=_motor(circuit.motor, of.overload_units),
+        behind_overload=circuit.behind_overload
+        if of.capacitors_behind_overload is None else of.capacitors_behind_overload,
+        fused=of.capacitor_fuses,
         there=of.told,
     )  # fmt: skip
+
+
+def _earth(
+    chosen: ProtectiveConductor | None, told: EarthWire | None
+) -> ProtectiveConductor | None:
+    if chosen is None or told is None:
+        return chosen
+    return replace(chosen, separate=told != "in_cable", guarded=told == "in_pipe")
+
+
+def _motor(chosen: MotorServed | None, units: int | None) -> MotorServed | None:
+    return chosen if chosen is None or units is None else replace(chosen, overload_units=units)
 
 
 def _device(device: Device | None, of: Standing) -> Device | None:
@@ -180,6 +209,7 @@ def _isolator(
         rating_a=chosen.rating_a if told.rating is None else told.rating.number,
         poles=told.poles or chosen.poles,
         lockable=chosen.lockable if told.lockable is None else told.lockable,
+        power_w=None if told.power is None else told.power.number,
     )
 
 

@@ -16,6 +16,7 @@ from phasewright.circuits.installation import Installation, ResidualCurrentDevic
 from phasewright.plan.arrays import Choice
 from phasewright.plan.circuit_as_ruled import as_ruled
 from phasewright.plan.circuit_branches import branches
+from phasewright.plan.circuit_feeders import feeders_stand
 from phasewright.plan.circuit_jobs import Job
 from phasewright.plan.circuit_laid import laid
 from phasewright.plan.circuit_line3 import motor_with_line3, with_line3
@@ -56,8 +57,15 @@ def with_circuits(
         told.append(replace(circuit, findings=tuple(each.id for each in named)))
         findings += named
     region = choice.facts.shop.region
-    line_3 = [f for each in of.installed_equipment() for f in line_3_stands(each, region)]
-    late = (*_clears_late(told), *told_of_sources(told, jobs, of.upstream()), *line_3)
+    line_3 = [
+        found
+        for each in of.installed_equipment()
+        for found in line_3_stands(each, region, high_leg=_high_leg(of))
+    ]
+    late = (
+        *_clears_late(told), *told_of_sources(told, jobs, of.upstream()), *line_3,
+        *feeders_stand(of, jobs, told),
+    )  # fmt: skip
     findings += [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in late]
     parts = parts_of(told, jobs, side.buys, choice.facts.shop.quotes)
     whole = replace(

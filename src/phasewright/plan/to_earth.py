@@ -64,7 +64,9 @@ def earth_findings(
         )
     told = _told(f"{words}. {NEVER}{_neutral(supply)}", idle[2])
     if region == "NEC":
-        return told, *straight_rating(max(of_3), CONVERTER).findings
+        there = supply.converter_circuit
+        straight = there is not None and there.straight_breakers is True
+        return told, *straight_rating(max(of_3), CONVERTER, not straight).findings
     return (told,)
 
 

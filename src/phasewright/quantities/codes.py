@@ -71,6 +71,7 @@ BehindDrive = Literal[
     "pressure_switch", "float_switch", "limit_switch", "selector", "socket", "soft_starter",
 ]  # fmt: skip
 TiedTo = Literal["nothing", "earth", "neutral"]
+EarthWire = Literal["in_cable", "in_pipe", "open"]
 SpindleNose = Literal["none", "locking", "threaded"]
 StopsBy = Literal["ramp", "ramp_with_resistor", "dc_injection", "own_brake", "coasting"]
 CutsBy = Literal["torque_off", "stop_input", "contactor"]

@@ -164,7 +164,11 @@ def straight_rating(
         found=line_3_to_earth_v,
         allowed=limit,
         unit="V",
-        remedy=Remedy("Read the breaker: one voltage and no slash."),
+        remedy=Remedy(
+            "Read the breaker: one voltage and no slash.",
+            "supply.converter_circuit.straight_breakers",
+            "true",
+        ),
     )
 
 

@@ -15,20 +15,23 @@ from phasewright.tables.sizes import BREAKERS_NEC_A, next_size
 
 
 @nec("455.4", "equipment")
-def nameplate(converter: bool, origin: Buyable | None, subject: str) -> Findings:
+def nameplate(
+    converter: bool, origin: Buyable | None, subject: str, has_plate: bool | None = None
+) -> Findings:
     """A phase converter has a plate with its volts, frequency, amps and loads.
 
     One that was built at home has none until its builder makes it one.
     """
-    if not converter or origin is None:
+    if not converter or (origin is None and has_plate is None):
         return None
     return must(
-        origin != "self_built", "condition", subject,
+        origin != "self_built" if has_plate is None else has_plate, "condition", subject,
         "a converter built at home has no plate: input and output volts, hertz, single-phase full-"
         "load amps, least and largest single load, largest total load, three-phase amps, maker; "
         "an inspector may refuse it",
         found_words="no plate", allowed_words="a plate with seven items",
-        remedy=Remedy("Make the plate from the figures here, and ask the inspector first."),
+        remedy=Remedy("Make the plate from the figures here, and ask the inspector first.",
+                      "supply.converter_circuit.plate", "true"),
     )  # fmt: skip
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from phasewright.circuits.cables import Laid
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.families import nec
@@ -33,12 +35,13 @@ def high_leg_marked(
 def ground_fault_interrupter(
     receptacle_a: float | None, line_voltage_v: float, to_ground_v: float | None, phases: int,
     garage_or_outbuilding: bool | None, protected: bool | None, subject: str, *,
-    dwelling: bool = True,
+    dwelling: bool = True, machine: str | None = None,
 ) -> Findings:  # fmt: skip
     """A receptacle of 125 to 250 V in a garage or accessory building stands behind a 5 mA device.
 
     At most 150 V to ground; in a dwelling on single-phase circuits of any size, else up to 50 A
     single-phase and 100 A three-phase. Where the place is not told it is taken as one of them.
+    `machine`: where in the shop file what is plugged in stands.
     """
     if receptacle_a is None or to_ground_v is None or garage_or_outbuilding is False:
         return None
@@ -55,7 +58,8 @@ def ground_fault_interrupter(
         "its receptacle in a garage or outbuilding needs a 5 mA ground-fault device, which drives "
         "and converters trip: wire it in fixed",
         found_words="a receptacle", allowed_words="wired in fixed, or a 5 mA device ahead",
-        remedy=Remedy("Wire it in fixed, with a disconnect."),
+        remedy=Remedy("Wire it in fixed, with a disconnect.",
+                      None if machine is None else f"{machine}.connects_by", "fixed"),
     )  # fmt: skip
 
 
@@ -81,6 +85,15 @@ def panel_conductors(
     )  # fmt: skip
 
 
+def panel_most_a(largest_branch_a: float, heating_a: float = 0.0, others_a: float = 0.0) -> float:
+    """Largest standard device ahead of a panel: largest branch device, heaters at 125 %, the rest.
+
+    The standard rating at or next below (409.21(C), 430.62).
+    """
+    most = largest_branch_a + limit("nec_409", "heating") * heating_a + others_a
+    return max((each for each in BREAKERS_NEC_A if each <= most * (1 + 1e-9)), default=most)
+
+
 @nec("409.21(C)", "circuit")
 def panel_device(
     device_a: float | None, largest_branch_a: float | None, heating_a: float,
@@ -93,7 +106,7 @@ def panel_device(
     if largest_branch_a is None:
         return None
     most = largest_branch_a + limit("nec_409", "heating") * heating_a + others_a
-    standard = max((each for each in BREAKERS_NEC_A if each <= most * (1 + 1e-9)), default=most)
+    standard = panel_most_a(largest_branch_a, heating_a, others_a)
     return at_most(
         device_a, most, "stop", subject,
         "the device ahead of the panel is {found:.3g} A and may be {allowed:.4g} A",
@@ -103,20 +116,27 @@ def panel_device(
 
 @nec("409.22(A)", "circuit")
 def panel_short_circuit(
-    rating_ka: float | None, fault_a: float | None, panel: bool, subject: str
-) -> Findings:
-    """A control panel stands only where the fault current is within its short-circuit rating."""
+    rating_ka: float | None, fault_a: float | None, panel: bool, subject: str,
+    machine: str | None = None,
+) -> Findings:  # fmt: skip
+    """A control panel stands only where the fault current is within its short-circuit rating.
+
+    `machine`: where in the shop file its machine stands.
+    """
     if not panel or fault_a is None:
         return None
+    path = None if machine is None else f"{machine}.panel.short_circuit_rating"
+    enough = f"{math.ceil(fault_a / 1000.0):d} kA"
+    words = "A current-limiting fuse ahead, or a panel of a higher rating."
     if rating_ka is None:
         return must(
             False, "condition", subject,
             f"its panel is marked with no short-circuit rating; {fault_a:.0f} A are available",
             found_words="not marked", allowed_words=f"{fault_a:.0f} A",
-            remedy=Remedy("Ask its builder, or have it rated from its parts."),
+            remedy=Remedy("Ask its builder, or have it rated from its parts.", path, enough),
         )  # fmt: skip
     return at_least(
         1000.0 * rating_ka, fault_a, "stop", subject,
         "its panel bears {found:.0f} A of fault current, and {allowed:.0f} A are available",
-        unit="A", remedy=Remedy("A current-limiting fuse ahead, or a panel of a higher rating."),
+        unit="A", remedy=Remedy(words, path, enough),
     )  # fmt: skip

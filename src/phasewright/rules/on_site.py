@@ -93,7 +93,7 @@ def _of_line_3(i: Installation) -> Iterator[Ruling]:
     for c in i.circuits:
         if c.role == "capacitor_branch":
             yield shaft_at_rest(c.capacitance_f, False, c.source)
-            if nec and c.device is None:
+            if nec and c.device is None and c.fused is None:
                 yield capacitor_device(False, bool(c.behind_overload), c.source)
     if i.upstream_residual is not None:
         yield residual_kept(True, False, "supply")

@@ -18,6 +18,8 @@ from phasewright.rules.isolation import disconnect_rating, drive_disconnect
 from phasewright.rules.motor_circuits import motor_conductors, motor_overcurrent
 from phasewright.rules.nec_converters import (
     capacitors_ahead_of_overload,
+    fixed_loads_device,
+    horsepower_disconnect,
     loads_drop_out,
     loads_wait,
     nameplate,
@@ -67,9 +69,11 @@ from phasewright.rules.phase_converters import (
     converter_conductors,
     converter_disconnect,
     converter_overcurrent,
+    variable_loads,
 )
 from phasewright.rules.register import Ruling
 from phasewright.tables.efficiency import W_PER_HP
+from phasewright.tables.starting import greatest_locked_current_a
 
 CONVERTERS = ("rotary_converter", "static_converter")
 """What article 455 calls phase converters; capacitors of one motor are none."""
@@ -88,7 +92,7 @@ def of_circuit(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
 
 def of_whole(i: Installation) -> tuple[Ruling, ...]:
     """What the NEC family says of the equipment and of the installation."""
-    plates = (nameplate(each.kind in CONVERTERS, each.origin, each.id) for each in i.equipment)
+    plates = (_plate(each) for each in i.equipment)
     rod, line = mm2(i.electrode_conductor_m2), awg(i.service_conductor_m2)
     return (*plates, electrode_conductor(rod, line, "supply"))
 
@@ -114,6 +118,7 @@ def _any(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
         ground_fault_interrupter(
             None if c.socket is None else c.socket.rating_a, c.voltage_v or i.line_voltage_v,
             c.to_earth_v, phases, None, trips is not None and trips <= _PERSONNEL_MA, c.id,
+            machine=c.path,
         ),
     )  # fmt: skip
 
@@ -137,13 +142,17 @@ def _motors(c: Circuit) -> tuple[Ruling, ...]:
     )
 
 
+def _plate(of: Equipment) -> Ruling:
+    return nameplate(of.kind in CONVERTERS, of.origin, of.id, of.has_plate)
+
+
 def _one_motor(c: Circuit) -> tuple[Ruling, ...]:
     """Of the one motor that it ends at."""
     motor = c.motor
     if motor is None or len(c.full_load_a) != 1 or c.voltage_v is None:
         return ()
     watched = None if c.overload_setting_a is None else motor.overload_units
-    hp = None if motor.power_w is None else round(motor.power_w / W_PER_HP, 2)
+    hp = None if motor.power_w is None else _hp(motor.power_w)
     start = number(c.starting_current_a)
     return (
         table_current(c.full_load_a[0], hp, c.voltage_v, c.id, phases=motor.phases),
@@ -160,7 +169,7 @@ def _panel(c: Circuit) -> tuple[Ruling, ...]:
     return (
         panel_conductors(amps, of.heating_a, c.full_load_a, c.id, laid(c, "NEC")),
         panel_device(rating_a(c.device), of.largest_branch_a, of.heating_a, 0.0, c.id),
-        panel_short_circuit(of.rating_ka, fault, True, c.id),
+        panel_short_circuit(of.rating_ka, fault, True, c.id, c.path),
     )
 
 
@@ -200,6 +209,7 @@ def _equipment(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     rated = None if c.isolator is None else c.isolator.rating_a
     drive = _input_a(c, end) if c.role in ("supply_to_drive", "transformer_to_drive") else None
     converter = _input_a(c, end) if c.role == "supply_to_converter" else None
+    fixed = None if converter is None else c.fixed_loads_a
     hangs = hangs_on_generated(c, i)
     machine = hangs and c.role == "converter_to_machine"
     return (
@@ -207,10 +217,51 @@ def _equipment(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
         loads_drop_out(machine, c.undervoltage_release, c.id),
         drive_supply_conductors(amps, drive, c.id),
         drive_disconnect(rated, drive, c.id),
-        converter_conductors(amps, converter, c.id, laid=laid(c, "NEC")),
+        converter_conductors(amps, converter, c.id, fixed, laid=laid(c, "NEC")),
         converter_overcurrent(device, converter, c.id),
-        converter_disconnect(rated, converter, c.id),
+        fixed_loads_device(device, amps, _by_loads(amps, converter, fixed), c.id),
+        converter_disconnect(rated, converter, c.id, fixed),
+        *(_horsepower(c, i) if c.role == "supply_to_converter" else ()),
     )
+
+
+def _by_loads(
+    ampacity_a: float | None, input_a: float | None, fixed_a: tuple[float, ...] | None
+) -> bool:
+    """Whether a converter's conductors are thinner than its plate alone would ask for."""
+    if ampacity_a is None or input_a is None or fixed_a is None:
+        return False
+    return ampacity_a < variable_loads(input_a).conductor_a * (1.0 - 1e-9)
+
+
+def _horsepower(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
+    """Of a converter's disconnect that is marked in horsepower; what it must open is that of the
+    largest motor behind it by the code's table, and the full-load amps of the others."""
+    marked = None if c.isolator is None else c.isolator.power_w
+    behind = sorted(
+        (each.motor.power_w, each.full_load_a[0], each.voltage_v)
+        for each in i.circuits
+        if each.source == c.equipment and each.motor and each.motor.power_w
+        and each.full_load_a and each.voltage_v
+    )  # fmt: skip
+    if marked is None or c.voltage_v is None or not behind:
+        return ()
+    watts, _, volts = behind[-1]
+    opens, locked = _locked_a(marked, c.voltage_v, 1), _locked_a(watts, volts, 3)
+    others = sum(amps for _, amps, _ in behind[:-1])
+    return (horsepower_disconnect(opens, locked, others, c.id),)
+
+
+def _locked_a(power_w: float, voltage_v: float, phases: int) -> float | None:
+    """Locked-rotor amps by the code's table 430.251; None of a power that it does not list."""
+    try:
+        return greatest_locked_current_a(_hp(power_w), voltage_v, phases)
+    except TableEnds:
+        return None
+
+
+def _hp(power_w: float) -> float:
+    return round(power_w / W_PER_HP, 2)
 
 
 def _input_a(c: Circuit, end: Equipment | None) -> float | None:
@@ -219,12 +270,17 @@ def _input_a(c: Circuit, end: Equipment | None) -> float | None:
     return end.nameplate_input_a
 
 
+def _fused(c: Circuit) -> bool | None:
+    """Whether capacitors have a device of their own, as told or as planned."""
+    return True if c.fused is None and c.device is not None else c.fused
+
+
 def _capacitors(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
     amps, behind = capacitor_a(c, i.frequency_hz), c.behind_overload
     branch = c.role == "capacitor_branch"
     return (
         capacitors_ahead_of_overload(behind is not None, not behind, c.id),
-        capacitor_device(True if branch and c.device else None, bool(behind), c.id),
+        capacitor_device(_fused(c) if branch else None, bool(behind), c.id),
         discharged_in_a_minute(c.voltage_v, c.capacitance_f, c.discharge_ohm, c.id),
         capacitor_conductors(number(c.ampacity_a), amps, c.id, laid=laid(c, "NEC")),
         capacitor_disconnect(None if c.isolator is None else c.isolator.rating_a, amps, c.id),

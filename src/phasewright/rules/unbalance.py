@@ -12,7 +12,13 @@ from phasewright.rules.register import Findings, at_most, found, rule
 from phasewright.tables.clauses import limit
 from phasewright.tables.limits import derating_factor
 
-_LESS = Remedy("Load it less, or balance the lines at its load with capacitors.")
+_WORDS = "Load it less, or balance the lines at its load with capacitors."
+_LESS = Remedy(_WORDS)
+
+
+def _loaded_to(ratio: float | None) -> Remedy:
+    """A load of this share of its plate, by the key of its motor in the shop file."""
+    return _LESS if ratio is None else Remedy(_WORDS, "load.torque", ratio)
 
 
 @iec("60034-1", "7.2.1.1", "motor")
@@ -37,7 +43,7 @@ def derated_by_heat(load_ratio: float | None, usable_ratio: float | None, subjec
         load_ratio, usable_ratio, "condition", subject,
         "it is loaded to {found:.0%} of its plate, and on these lines its winding bears "
         "{allowed:.0%}",
-        unit="", remedy=_LESS,
+        unit="", remedy=_loaded_to(usable_ratio),
     )  # fmt: skip
 
 
@@ -65,5 +71,5 @@ def derated_by_curve(load_ratio: float | None, nema: float | None, subject: str)
         load_ratio, allowed, "caution", subject,
         f"it is loaded to {{found:.0%}} of its plate, and at {nema:.1%} between its lines the "
         "curve allows {allowed:.0%}",
-        unit="", remedy=_LESS,
+        unit="", remedy=_loaded_to(allowed),
     )  # fmt: skip

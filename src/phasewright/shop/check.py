@@ -10,6 +10,7 @@ from phasewright.quantities.finding import Finding
 from phasewright.quantities.text import listed, nearest
 from phasewright.quantities.units import format as printed
 from phasewright.shop.check_circuit import (
+    breaker_faults,
     circuit_faults,
     machine_circuit_faults,
 )
@@ -67,6 +68,10 @@ def _all_faults(shop: Shop) -> Iterator[Fault]:
     yield from _unique("machines", names.machines)
     for i, place in enumerate(shop.places):
         yield from _feeder(f"places[{i}].feeder", place.feeder)
+        if place.feeder is not None:
+            yield from breaker_faults(
+                f"places[{i}].feeder.breaker", place.feeder.breaker, shop.region
+            )
     if not shop.machines:
         yield Fault("machines", "there is no machine", "a shop has at least one machine")
     for i, machine in enumerate(shop.machines):

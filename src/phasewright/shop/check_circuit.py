@@ -18,10 +18,15 @@ from phasewright.shop.standing import (
 
 def circuit_faults(path: str, told: CircuitThere | None, region: Region) -> Iterator[Fault]:
     """A breaker whose marking names none."""
-    if told is None or not told.breaker or read_breaker(told.breaker, region) is not None:
-        return
-    words = BREAKER_WORDS_NEC if region == "NEC" else BREAKER_WORDS
-    yield Fault(f"{path}.breaker", f"'{told.breaker}' names no breaker", words)
+    if told is not None:
+        yield from breaker_faults(f"{path}.breaker", told.breaker, region)
+
+
+def breaker_faults(path: str, marked: str, region: Region) -> Iterator[Fault]:
+    """A marking that names no breaker."""
+    if marked and read_breaker(marked, region) is None:
+        words = BREAKER_WORDS_NEC if region == "NEC" else BREAKER_WORDS
+        yield Fault(path, f"'{marked}' names no breaker", words)
 
 
 def machine_circuit_faults(path: str, machine: Machine, region: Region) -> Iterator[Fault]:

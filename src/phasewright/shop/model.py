@@ -58,6 +58,9 @@ class Feeder:
     conductor: Annotated[Value | None, Quantity("area", 1e-7, 1e-3)] = None
     material: codes.Conductor = "copper"
     method: Annotated[codes.Method | None, Says("how the cable is laid")] = None
+    breaker: Annotated[
+        str, Text("a breaker or fuse", 20), Says("ahead of it, as marked: B16, gG 25 A")
+    ] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +93,17 @@ class ConverterCircuit(CircuitThere):
         Says("across each run capacitor"),
     ] = None
     line_3_marked: Annotated[bool | None, Says("at every end of it")] = None
+    capacitor_fuses: Annotated[bool | None, Says("one in every line to a bank")] = None
+    plate: Annotated[bool | None, Says("its plate tells volts, hertz, amps and loads")] = None
+    nameplate_input: Annotated[
+        Value | None, Quantity("current", 1, 1000), Says("input amps on that plate")
+    ] = None
+    fixed_loads: Annotated[
+        bool | None, Says("it feeds the machines told here and never others")
+    ] = None
+    straight_breakers: Annotated[
+        bool | None, Says("breakers of its lines are marked with one voltage, no slash")
+    ] = None
     tied: Annotated[
         codes.TiedTo | None, Says("what line 3 or the idler's star point is tied to")
     ] = None

@@ -44,6 +44,10 @@ class IsolatorThere:
     rating: Annotated[Value | None, Quantity("current", 1, 2000)] = None
     poles: Annotated[int | None, Number(1, 4, "a count of poles", whole=True)] = None
     lockable: Annotated[bool | None, Says("it can be locked open")] = None
+    power: Annotated[
+        Value | None, Quantity("power", 100, 1e5), Says("the motor power it is marked for, in hp")
+    ] = None
+    in_sight: Annotated[bool | None, Says("of what it cuts off")] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +62,7 @@ class CircuitThere:
         ResidualCurrent | Literal["none"] | None, Says("a device of this circuit's own, or none")
     ] = None
     protective_conductor: Annotated[Value | None, Quantity("area", 1e-7, 1e-3)] = None
+    earth_wire: Annotated[codes.EarthWire | None, Says("how the protective conductor runs")] = None
     isolator: IsolatorThere | Literal["none"] | None = None
     undervoltage_release: Annotated[
         bool | None, Says("its contactor or switch drops out, and stays out, without supply")
@@ -71,6 +76,14 @@ class MachineCircuit(CircuitThere):
     socket: SocketThere | None = None
     overload: Annotated[
         Value | None, Quantity("current", 0.05, 1000), Says("what its overload relay is set to")
+    ] = None
+    overload_units: Annotated[
+        int | None,
+        Number(1, 3, "a count of heaters or poles", whole=True),
+        Says("of its overload relay: how many lines it watches"),
+    ] = None
+    capacitors_behind_overload: Annotated[
+        bool | None, Says("capacitors that go with it hang between relay and motor")
     ] = None
     behind_drive: Annotated[
         tuple[codes.BehindDrive, ...], Says("what opens between a drive and its motor")
