@@ -115,8 +115,11 @@ ONLY = {
     ),
     "more hours": MONEY,
     "longer idling": (*MONEY, r"plans/[^/]*/idle_energy_per_year_kwh$"),
-    # a source's finding is told by its name, and another size of it is listed first then
-    "dear drive": (*PRICES, r"findings/circuit\.source_limits_fault electronic source/"),
+    # a finding is told by its subject, and another plan of which it speaks is listed first then
+    "dear drive": (
+        *PRICES,
+        r"findings/(circuit\.source_limits_fault electronic source|operator\.asked Pump/wheel)/",
+    ),
     "dear single-phase motor": PRICES,
     "dear idler": PRICES,
 }

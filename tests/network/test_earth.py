@@ -9,7 +9,12 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from phasewright.network.earth import highest_to_earth, third_line_to_centre_v, volts_to_earth
+from phasewright.network.earth import (
+    earthed_by,
+    highest_to_earth,
+    third_line_to_centre_v,
+    volts_to_earth,
+)
 from phasewright.quantities.errors import UsageError
 
 CORNERS = st.tuples(st.floats(0.3, 3.0), st.floats(0.2, 3.0))
@@ -59,3 +64,20 @@ def test_readings_that_close_no_triangle_are_refused() -> None:
         third_line_to_centre_v((240.0, 100.0, 100.0))
     with pytest.raises(UsageError, match="positive"):
         volts_to_earth((math.nan, 240.0, 240.0), "line_2")
+
+
+@pytest.mark.parametrize(
+    ("one", "two", "point"),
+    [
+        (231.0, 2.0, "line_2"), (3.0, 228.0, "line_1"), (116.0, 113.0, "centre"),
+        (5.0, 8.0, "none"), (160.0, 60.0, None), (230.0, 230.0, None),
+    ],
+)  # fmt: skip
+def test_two_readings_to_earth_tell_which_point_is_earthed(one, two, point) -> None:
+    assert earthed_by(one, two, 230.0) == point
+
+
+@given(st.floats(100.0, 480.0), st.sampled_from(["line_2", "centre"]))
+def test_what_an_earthed_point_makes_is_read_back_as_that_point(volts, point) -> None:
+    one, two, _ = volts_to_earth((volts, volts, volts), point)
+    assert earthed_by(one, two, volts) == point

@@ -67,3 +67,22 @@ def test_a_country_whose_operators_ask_is_told(barn, tmp_path) -> None:
     for each in told:
         assert each.found > each.allowed == 45.0
         assert "starting amps" in each.words
+
+
+def test_over_two_hours_a_start_is_seen_no_more_than_in_its_busiest_ten_minutes(barn) -> None:
+    for plan in barn.plans:
+        effects = plan.network_effects
+        if effects is None:
+            continue
+        short, long = effects.flicker_at_intake, effects.long_flicker_at_intake
+        assert long.low == pytest.approx(short.low)
+        assert long.expected.number == pytest.approx(short.expected.number)
+        assert long.expected.number * (1.0 - 1e-9) <= long.high <= short.high * (1.0 + 1e-9)
+
+
+def test_where_no_figure_of_the_operators_is_at_hand_it_is_said_to_ask(barn, tmp_path) -> None:
+    asked = [each for each in barn.findings if each.rule == "operator.asked"]
+    assert asked
+    assert all("in GB" in each.words for each in asked)
+    french = studied(tmp_path, ("country: GB", "country: FR"))
+    assert not [each for each in french.findings if each.rule == "operator.asked"]

@@ -16,6 +16,7 @@ from phasewright.command.notes import listed, numbered, seen
 from phasewright.command.screen import amount, draws, heading, line, money, spread, tabled
 from phasewright.command.site import confirm
 from phasewright.command.starts import starts
+from phasewright.command.supply import supply
 from phasewright.papers.plan_words import bought, chosen, findings_of, origins, part_words
 from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.finding import Reason
@@ -35,6 +36,7 @@ def show(console: Console, study: Study, *, reasons: bool = False) -> None:
         _buys(console, plan, study.currency)
         _costs(console, plan, study)
         _hangs_on(console, plan)
+        supply(console, study, plan)
         circuits(console, plan, study.currency)
         drives(console, plan)
         starts(console, plan, study.region)

@@ -21,7 +21,7 @@ from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanSide
 
 
-def circuits(console: Console, plan: PlanSide, currency: str | None) -> None:
+def circuits(console: Console, plan: PlanSide, currency: str | None = None) -> None:
     """Every circuit but those inside a box, then those in a line each; nothing without any."""
     laid = plan.circuits or ()
     if not laid:

@@ -35,6 +35,30 @@ def volts_to_earth(line_voltages_v: Volts, earthed: EarthedPoint) -> Volts:
     return line_voltages_v[0], 0.0, line_voltages_v[1]
 
 
+def earthed_by(
+    line_1_v: float, line_2_v: float, between_v: float
+) -> Literal["line_1", "line_2", "centre", "none"] | None:
+    """Which point of a supply of two lines is earthed, by the volts of each to earth.
+
+    Within a tenth of the volts between them, as far as neutral and earth conductors move earth
+    (common practice). None where the readings fit nothing.
+    """
+    room = 0.1 * between_v
+
+    def near(volts: float, wanted: float) -> bool:
+        return abs(volts - wanted) <= room
+
+    if near(line_1_v, between_v) and near(line_2_v, 0.0):
+        return "line_2"
+    if near(line_2_v, between_v) and near(line_1_v, 0.0):
+        return "line_1"
+    if near(line_1_v, between_v / 2.0) and near(line_2_v, between_v / 2.0):
+        return "centre"
+    if near(line_1_v, 0.0) and near(line_2_v, 0.0):
+        return "none"
+    return None
+
+
 def highest_to_earth(line_voltages_v: Volts) -> Volts:
     """The same where the earthed point is not known: of every line the higher of both."""
     one = volts_to_earth(line_voltages_v, "line_2")

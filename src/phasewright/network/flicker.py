@@ -69,6 +69,17 @@ def of_starts(starts: Sequence[Change]) -> tuple[float, float, float]:
     return short_term(starts), short_term((*starts, *starts)), short_term((*busiest, *busiest))
 
 
+def of_starts_over_hours(starts: Sequence[Change]) -> tuple[float, float, float]:
+    """The same of the long term: over two hours, in which the worst start comes at least once."""
+    if not starts:
+        return 0.0, 0.0, 0.0
+    within = limit("flicker", "long_s")
+    worst = max(starts, key=lambda each: impression_s(each.change, each.shape))
+    once = replace(worst, an_hour=max(worst.an_hour, 3600.0 / within))
+    busiest = [once if each is worst else each for each in starts]
+    return long_term(starts), long_term((*starts, *starts)), long_term((*busiest, *busiest))
+
+
 def most_starts_an_hour(dip: float, severity_most: float = 1.0) -> float:
     """Starts an hour at which the severity reaches `severity_most`, the return taken as a step."""
     if not dip > 0.0:

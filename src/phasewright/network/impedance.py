@@ -2,7 +2,8 @@
 
 Ranked by how far it can be trusted: a loop tester's reading or a stated fault current at the
 intake, a heater test at the outlet, the transformer's rating, else what is usual. Each gives
-resistance and reactance with a spread; two that exclude each other are told, not averaged.
+resistance and reactance with a spread. The most trusted counts; another of the same loop
+narrows its spread, and two that exclude each other are told, not averaged.
 """
 
 from __future__ import annotations
@@ -12,34 +13,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from phasewright.network.conductors import cable_temperature_c, feeder_impedance
+from phasewright.network.impedance_readings import Impedance, contradictions, narrowed
 from phasewright.network.shortcircuit import fault_current_a, loop_ohm
 from phasewright.network.supply import Source
-from phasewright.quantities.finding import Assumed, Finding, Remedy
+from phasewright.quantities.finding import Assumed, Finding
 from phasewright.quantities.value import Origin, Value, figure, spread
 from phasewright.shop.model import Feeder, Supply
 from phasewright.tables.published import Table, table
-
-
-@dataclass(frozen=True, slots=True)
-class Impedance:
-    """Resistance and reactance [ohm] of a loop, where they are from, whether the feeder is in."""
-
-    resistance: Value
-    reactance: Value
-    words: str
-    with_feeder: bool = False
-
-    @property
-    def ohm(self) -> float:
-        return math.hypot(self.resistance.number, self.reactance.number)
-
-    @property
-    def low_ohm(self) -> float:
-        return math.hypot(self.resistance.low, self.reactance.low)
-
-    @property
-    def high_ohm(self) -> float:
-        return math.hypot(self.resistance.high, self.reactance.high)
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,8 +153,9 @@ def supply_impedance(
     a loop tester's reading and a stated fault current at the intake.
     """
     known = _known(supply)
-    findings = _contradictions(known, supply)
     chosen = known[0] if known else usual(supply, region)
+    for other in known[1:]:
+        chosen = narrowed(chosen, other)
     resistance, reactance = chosen.resistance, chosen.reactance
     own = None if ambient_c is None else cable_temperature_c(ambient_c)
     sections = [(feeder, own)] if chosen.with_feeder else [(supply.feeder, None), (feeder, own)]
@@ -189,7 +170,16 @@ def supply_impedance(
         assumed.append(Assumed("supply resistance", "supply.loop_impedance", chosen.resistance))
     if not any(item.words in ("prospective fault current", "loop impedance") for item in known):
         assumed.append(Assumed("supply reactance", "supply.loop_impedance", chosen.reactance))
-    return SupplyImpedance(resistance, reactance, chosen.words, tuple(findings), tuple(assumed))
+    findings = contradictions(known, supply, _cable_ohm(supply.feeder))
+    return SupplyImpedance(resistance, reactance, chosen.words, findings, tuple(assumed))
+
+
+def _cable_ohm(feeder: Feeder | None) -> complex | None:
+    """The feeder's own loop; None where it is not told whole."""
+    if feeder is None or feeder.length is None or feeder.conductor is None:
+        return None
+    r, x = feeder_impedance(feeder.length.number, feeder.conductor.number, feeder.material)
+    return complex(r.number, x.number)
 
 
 def fault_current(impedance: SupplyImpedance, voltage_v: float) -> Value:
@@ -218,44 +208,6 @@ def _known(supply: Supply) -> list[Impedance]:
     if supply.transformer is not None:
         found.append(of_transformer(supply.transformer.number, volts))
     return found
-
-
-def _contradictions(known: list[Impedance], supply: Supply) -> list[Finding]:
-    findings = []
-    test = supply.heater_test
-    if test is not None and test.loaded.number >= test.unloaded.number:
-        findings.append(
-            _finding(
-                "heater_test", "the heater test shows no drop in voltage: another load changed "
-                "meanwhile, or the meter shows too few digits", "supply.heater_test",
-            )
-        )  # fmt: skip
-    for at, one in enumerate(known):
-        for other in known[at + 1 :]:
-            if one.with_feeder or other.with_feeder:
-                measured = one if one.with_feeder else other
-                bare = other if one.with_feeder else one
-                apart = measured.high_ohm < bare.low_ohm
-            else:
-                apart = one.high_ohm < other.low_ohm or other.high_ohm < one.low_ohm
-            if apart:
-                findings.append(
-                    _finding(
-                        "impedances_differ",
-                        f"the {one.words} ({one.ohm:.2g} ohm) and the {other.words} "
-                        f"({other.ohm:.2g} ohm) exclude each other; the {one.words} is used",
-                        "supply",
-                    )
-                )
-    return findings
-
-
-def _finding(name: str, words: str, path: str) -> Finding:
-    return Finding(
-        id=f"supply.{name}", rule="supply_impedance", severity="caution", subject="supply",
-        words=words, remedy=Remedy("measure again with other loads off", path),
-        source="common practice, no source",
-    )  # fmt: skip
 
 
 def _of_machine(supply: Supply) -> Impedance:

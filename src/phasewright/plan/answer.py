@@ -9,12 +9,10 @@ from functools import partial
 from importlib.metadata import version
 
 from phasewright.machines.motor import Motor
-from phasewright.network.impedance import fault_current
 from phasewright.plan.arrays import Choice, choice_of, known_beforehand
 from phasewright.plan.built import side_of
 from phasewright.plan.circuit_rules import forbidden, forbids, judged, offered_first
 from phasewright.plan.circuit_runs import cable_assumptions
-from phasewright.plan.circuit_supply import fault_of_supply
 from phasewright.plan.circuits import installation_of, lengths_wanted, with_circuits
 from phasewright.plan.currents import places_of
 from phasewright.plan.facts import Facts, facts_of, judgements_of
@@ -32,16 +30,15 @@ from phasewright.plan.start_detail import looked_at
 from phasewright.plan.study import (
     Answer,
     ChangesIf,
-    Impedance,
     Made,
     MotorSide,
     OtherSide,
     PlanSide,
     SourceSide,
     Study,
-    SupplySide,
     WaySide,
 )
+from phasewright.plan.supply_side import earth_contradictions, supply_side
 from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import plan_id
 from phasewright.plan.turning import turning_points
@@ -122,7 +119,7 @@ def answered(
             ),
             changes_if=points,
         ),
-        supply=_supply(facts, side),
+        supply=supply_side(facts, side),
         motors=tuple(
             motor_side(facts.site, motor, judgements_of(facts, motor)) for motor in facts.motors
         ),
@@ -185,23 +182,6 @@ def _made(shop: Shop, quick: bool) -> Made:
         hashlib.sha256(text.encode()).hexdigest(),
         quick,
     )
-
-
-def _supply(facts: Facts, best: PlanSide) -> SupplySide:
-    impedance = facts.impedance
-    rooms = [case.room_left_a for case in best.cases if case.room_left_a is not None]
-    site = facts.site
-    return SupplySide(
-        Impedance(impedance.resistance, impedance.reactance),
-        fault_of_supply(facts.shop.supply, fault_current(impedance, site.source.voltage_v)),
-        min(rooms, key=lambda room: room.number)
-        if rooms
-        else figure(
-            site.room_a, "A", "ways.site.Site.room_a",
-            {"limit": (site.limit.current_a.number, "A"),
-             "others": (site.others_a.number, "A")}, "shop file",
-        ),
-    )  # fmt: skip
 
 
 def motor_side(site: Site, motor: Motor, judgements: tuple[Judgement, ...]) -> MotorSide:
@@ -276,6 +256,7 @@ def _others(facts: Facts) -> tuple[tuple[OtherSide, ...], tuple[Finding, ...]]:
 def _shop_findings(facts: Facts) -> tuple[Finding, ...]:
     return (
         *facts.impedance.findings,
+        *earth_contradictions(facts.shop.supply),
         *place_findings(facts.shop),
         *circuits_not_used(facts.shop),
         *(finding for motor in facts.motors for finding in motor.findings),

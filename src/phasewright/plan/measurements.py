@@ -12,7 +12,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from phasewright.machines.motor import Motor
-from phasewright.network.impedance import Impedance, of_heater_test, supply_impedance
+from phasewright.network.impedance import of_heater_test, supply_impedance
+from phasewright.network.impedance_readings import Impedance
 from phasewright.quantities.units import format as printed
 from phasewright.shop.model import Shop
 from phasewright.tables.circuits import start_power_factor

@@ -9,13 +9,13 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from phasewright.network.flicker import Change, long_term, of_starts
+from phasewright.network.flicker import Change, long_term, of_starts, of_starts_over_hours
 from phasewright.plan.arrays import Choice
 from phasewright.plan.network_study import NetworkEffects, StartEffect
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanMotor, PlanSide
-from phasewright.quantities.finding import Finding
+from phasewright.quantities.finding import Finding, Remedy
 from phasewright.quantities.value import Value, figure, spread
 from phasewright.rules.flicker import (
     conditional_connection,
@@ -28,12 +28,15 @@ from phasewright.rules.flicker import (
 from phasewright.rules.supply import hold_in
 from phasewright.tables.circuits import start_power_factor
 from phasewright.tables.limits import reference_step
+from phasewright.tables.operators import asked_from
 from phasewright.tables.published import table
 from phasewright.ways.figures import Range
 
 SUPPLY = "supply"
 PRODUCT_MOST_A = 16.0
 """IEC 61000-3-3 is for equipment up to this (from memory)."""
+OWN = ("generator", "inverter")
+"""Supplies that no network operator brings."""
 FLICKER = "network.flicker.of_starts"
 METHOD = "analytical method of IEC 61000-3-3 (from memory)"
 
@@ -61,6 +64,8 @@ def with_network_effects(
         tuple(each.effect for each in starts),
         _severity([each.effect for each in starts], at_intake=True),
         _severity([each.effect for each in starts], at_intake=False),
+        _severity([each.effect for each in starts], at_intake=True, long=True),
+        _severity([each.effect for each in starts], at_intake=False, long=True),
     )
     named = tuple(
         replace(each, id=f"{side.id}:{each.id}", plan=side.id)
@@ -147,14 +152,14 @@ def _on_reference(amps: Value | None) -> Value | None:
     )  # fmt: skip
 
 
-def _severity(effects: list[StartEffect], *, at_intake: bool) -> Range:
-    """Short-term severity of all starts of the plan, as often as they are usual or told."""
+def _severity(effects: list[StartEffect], *, at_intake: bool, long: bool = False) -> Range:
+    """Short-term or long-term severity of all starts, as often as they are usual or told."""
     dips = [each.change_at_intake if at_intake else each.change_in_place for each in effects]
     changes = [
         Change(dip.number, each.starts_per_hour.number)
         for dip, each in zip(dips, effects, strict=True)
     ]
-    low, usual, high = of_starts(changes)
+    low, usual, high = of_starts_over_hours(changes) if long else of_starts(changes)
     inputs = {each.motor: (dip.number, "") for dip, each in zip(dips, effects, strict=True)}
     return Range(low, figure(usual, "", FLICKER, inputs, METHOD), high)
 
@@ -166,7 +171,11 @@ def _found(choice: Choice, starts: list[_Start], effects: NetworkEffects) -> lis
     of = effects.flicker_at_intake
     found = [
         *short_term_flicker(of.low, of.high, dip, SUPPLY).findings,
-        *flicker_of_supply(of.low, of.expected.number, SUPPLY).findings,
+        *flicker_of_supply(
+            effects.long_flicker_at_intake.low,
+            effects.long_flicker_at_intake.expected.number,
+            SUPPLY,
+        ).findings,
     ]
     if region == "IEC":
         found += [each for one in starts for each in _by_itself(one)]
@@ -186,6 +195,8 @@ def _found(choice: Choice, starts: list[_Start], effects: NetworkEffects) -> lis
             hardest.effect.motor,
             hardest.effect.change_at_intake.number,
         ).findings
+    if supply.kind not in OWN and asked_from(supply.country) is None:
+        found.append(_operator_asked(hardest, supply.country))
     found += operator_told(
         _amps(hardest),
         supply.country,
@@ -216,6 +227,22 @@ def _by_itself(of: _Start) -> tuple[Finding, ...]:
         *long_term_flicker(lasting, name).findings,
         *steady_change(of.running_a, of.power_factor, of.running_a, name).findings,
     )
+
+
+def _operator_asked(hardest: _Start, country: str) -> Finding:
+    """That operators of whose country no figure is at hand must be asked, and for what."""
+    of, rule = hardest.effect, "operator.asked"
+    where = f"in {country}" if country else "here, for no country is told"
+    return Finding(
+        f"{rule}:{of.motor}", rule, "info", of.motor,
+        f"no figure is at hand of what a supply may start without asking {where}: ask the network "
+        f"operator. They will want the starting amps ({_amps(hardest):.0f}), how often "
+        f"({of.starts_per_hour.number:.2g} an hour), the running amps ({hardest.running_a:.0f}), "
+        f"the dip at the service ({of.change_at_intake.number:.1%}) and the way of starting",
+        found=_amps(hardest), unit="A",
+        remedy=None if country else Remedy("Tell the country.", "supply.country"),
+        source="network operators' conditions of connection differ; computed figures",
+    )  # fmt: skip
 
 
 def _amps(of: _Start) -> float:

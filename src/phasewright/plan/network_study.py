@@ -27,12 +27,16 @@ class StartEffect:
 
 @dataclass(frozen=True, slots=True)
 class NetworkEffects:
-    """Starts that are not softened, and the short-term severity of flicker they make together.
+    """Starts that are not softened, and the severity of flicker they make together: the short-term
+    one of ten minutes and the long-term one of two hours.
 
     1 is where most people are disturbed. Low: the volts come back slowly and starts are spread
-    evenly; high: they come back at once, and the worst start falls into the ten minutes.
+    evenly; high: they come back at once, and the worst start falls into the ten minutes (of the
+    long-term severity: into the two hours).
     """
 
     starts: tuple[StartEffect, ...]
     flicker_at_intake: Range
     flicker_in_place: Range
+    long_flicker_at_intake: Range
+    long_flicker_in_place: Range

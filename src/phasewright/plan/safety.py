@@ -48,7 +48,7 @@ def _residual_current_told(shop: Shop) -> bool:
 
 def _supply(supply: Supply, region: str, *, told: bool) -> list[Missing]:
     found = []
-    if supply.earthed in (None, "unknown"):
+    if supply.earthed in (None, "unknown") and supply.volts_to_earth is None:
         found.append(
             _question(
                 "which conductor is earthed", "supply.earthed",

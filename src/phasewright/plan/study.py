@@ -22,7 +22,7 @@ from phasewright.plan.start_study import (
     WindingVerdict,
     WrongDirection,
 )
-from phasewright.quantities.codes import Connection, Region, Verdict, WayName
+from phasewright.quantities.codes import Connection, Earthed, Region, Verdict, WayName
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import Value
@@ -74,11 +74,19 @@ class Impedance:
 
 @dataclass(frozen=True, slots=True)
 class SupplySide:
-    """What the supply is and what is left on it."""
+    """What the supply is and what is left on it.
+
+    `lines_to_earth_v` are of its own lines, the higher of both where `earthed` is unknown, absent
+    where nothing is earthed; `never` says what must not be tied to earth or to the neutral.
+    """
 
     impedance_ohm: Impedance
     fault_current_a: Value
     headroom_a: Value | None
+    impedance_from: str
+    earthed: Earthed
+    lines_to_earth_v: tuple[Value, ...] | None
+    never: tuple[Reason, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ where nothing is earthed the lines float and no figure stands.
 
 from __future__ import annotations
 
-from phasewright.network.earth import highest_to_earth, volts_to_earth
+from phasewright.network.earth import earthed_by, highest_to_earth, volts_to_earth
 from phasewright.quantities.codes import Earthed, Region
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.value import Value, figure
@@ -22,9 +22,15 @@ NEVER = (
 
 
 def earthed_of(supply: Supply) -> Earthed:
-    """The earthed point; the centre of a split-phase supply is one even where it is not told."""
-    if supply.earthed is not None:
+    """The earthed point as told, else as the volts to earth show it; the centre of a split-phase
+    supply is one even where it is not told."""
+    if supply.earthed not in (None, "unknown"):
         return supply.earthed
+    read = supply.volts_to_earth
+    if read is not None:
+        point = earthed_by(read.line_1.number, read.line_2.number, supply.voltage.number)
+        if point is not None:
+            return "line_2" if point == "line_1" else point
     return "centre" if supply.kind == "split_phase" else "unknown"
 
 

@@ -51,6 +51,14 @@ class HeaterTest:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class VoltsToEarth:
+    """Volts of each supply wire to earth, read with a lamp or a meter of low resistance."""
+
+    line_1: Annotated[Value, Quantity("voltage", 0, 1000, "measured")]
+    line_2: Annotated[Value, Quantity("voltage", 0, 1000, "measured")]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Feeder:
     """The cable between the service and the place where the power is used."""
 
@@ -145,6 +153,7 @@ class Supply:
         None
     )
     heater_test: HeaterTest | None = None
+    volts_to_earth: VoltsToEarth | None = None
     feeder: Feeder | None = None
     outlet_rating: Annotated[
         Value | None, Quantity("current", 1, 1000), Says("where only an outlet may be used")

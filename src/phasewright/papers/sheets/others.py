@@ -148,7 +148,7 @@ def operator(of: Paper) -> Sheet | str:
     )  # fmt: skip
     limit = of.shop.supply.service_rating
     fuse = "" if limit is None else f"Main fuse {of.amount(limit.number, 'A')}. "
-    flicker = effects.flicker_at_intake
+    flicker, long = effects.flicker_at_intake, effects.long_flicker_at_intake
     return Sheet(
         "network-operator",
         "For the network operator",
@@ -171,8 +171,10 @@ def operator(of: Paper) -> Sheet | str:
                          "on the reference supply"), rows, (), (6, 3, 3, 5, 4),
                     ),
                     Paragraph(
-                        "Short-term flicker severity at the intake about "
-                        f"{flicker.expected.number:.2g} ({flicker.low:.2g} to {flicker.high:.2g}); "
+                        "Flicker severity at the intake about "
+                        f"{flicker.expected.number:.2g} ({flicker.low:.2g} to {flicker.high:.2g}) "
+                        f"over ten minutes, {long.expected.number:.2g} ({long.low:.2g} to "
+                        f"{long.high:.2g}) over two hours; "
                         "1 is where most people are disturbed. Reference supply: IEC 60725."
                     ),
                 ),
