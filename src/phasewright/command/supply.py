@@ -100,8 +100,8 @@ def _network(console: Console, plan: PlanSide) -> None:
         line(
             console,
             f"All drives of {', '.join(case.running)} at their highest together: "
-            f"{amount(of.current_a.number, 'A')}, of which {parts} harmonic; they distort the volts at the service by "
-            f"{of.service_voltage_thd.number:.1%}.",
+            f"{amount(of.current_a.number, 'A')}, of which {parts} harmonic; they distort "
+            f"the volts at the service by {of.service_voltage_thd.number:.1%}.",
         )
 
 
