@@ -174,12 +174,12 @@ def supply_impedance(
     return SupplyImpedance(resistance, reactance, chosen.words, findings, tuple(assumed))
 
 
-def _cable_ohm(feeder: Feeder | None) -> complex | None:
-    """The feeder's own loop; None where it is not told whole."""
+def _cable_ohm(feeder: Feeder | None) -> float | None:
+    """Resistance of the feeder's own loop; None where it is not told whole."""
     if feeder is None or feeder.length is None or feeder.conductor is None:
         return None
-    r, x = feeder_impedance(feeder.length.number, feeder.conductor.number, feeder.material)
-    return complex(r.number, x.number)
+    r, _ = feeder_impedance(feeder.length.number, feeder.conductor.number, feeder.material)
+    return r.number
 
 
 def fault_current(impedance: SupplyImpedance, voltage_v: float) -> Value:

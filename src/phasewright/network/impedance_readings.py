@@ -75,11 +75,11 @@ def _within(of: Value, other: Value) -> Value:
 
 
 def contradictions(
-    known: Sequence[Impedance], supply: Supply, cable_ohm: complex | None
+    known: Sequence[Impedance], supply: Supply, cable_ohm: float | None
 ) -> tuple[Finding, ...]:
     """Every pair of readings that exclude each other, and a heater test that shows nothing.
 
-    `cable_ohm` is the loop of the supply's feeder, None where it is not told whole: then only a
+    `cable_ohm` is the resistance of the loop of the supply's feeder, None where it is not told whole: then only a
     loop that is smaller behind the feeder than ahead of it is sure to be wrong.
     """
     found = [*_of_test(supply), *_of_volts(supply)]
@@ -94,15 +94,16 @@ def contradictions(
     return tuple(found)
 
 
-def _apart(one: Impedance, other: Impedance, cable_ohm: complex | None) -> bool:
+def _apart(one: Impedance, other: Impedance, cable_ohm: float | None) -> bool:
+    """Behind the feeder stands a heater test, which shows resistance only: so that is compared."""
     if one.with_feeder == other.with_feeder:
         return one.high_ohm < other.low_ohm or other.high_ohm < one.low_ohm
-    behind, ahead = (one, other) if one.with_feeder else (other, one)
+    behind, ahead = (
+        each.resistance for each in ((one, other) if one.with_feeder else (other, one))
+    )
     if cable_ohm is None:
-        return behind.high_ohm < ahead.low_ohm
-    low = abs(complex(ahead.resistance.low, ahead.reactance.low) + cable_ohm)
-    high = abs(complex(ahead.resistance.high, ahead.reactance.high) + cable_ohm)
-    return behind.high_ohm < low or high < behind.low_ohm
+        return behind.high < ahead.low
+    return behind.high < ahead.low + cable_ohm or ahead.high + cable_ohm < behind.low
 
 
 def _of_test(supply: Supply) -> Iterator[Finding]:

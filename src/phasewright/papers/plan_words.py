@@ -143,7 +143,8 @@ def own_drives(plan: PlanSide) -> dict[str, str]:
 
 def lengths_words(rows: tuple[PlanCircuit, ...]) -> str:
     """How long the circuits are taken to be."""
-    lengths = [row.length_m.number for row in rows if row.role not in INSIDE]
+    outer = [row for row in rows if row.role not in INSIDE]
+    lengths = [row.length_m.number for row in outer or rows]
     least, most = min(lengths), max(lengths)
     return f"{least:g} m" if least == most else f"{least:g} to {most:g} m"
 
