@@ -79,8 +79,8 @@ def contradictions(
 ) -> tuple[Finding, ...]:
     """Every pair of readings that exclude each other, and a heater test that shows nothing.
 
-    `cable_ohm` is the resistance of the loop of the supply's feeder, None where it is not told whole: then only a
-    loop that is smaller behind the feeder than ahead of it is sure to be wrong.
+    `cable_ohm` is the resistance of the loop of the supply's feeder, None where it is not told
+    whole: then only a loop that is smaller behind the feeder than ahead of it is sure to be wrong.
     """
     found = [*_of_test(supply), *_of_volts(supply)]
     for one, other in combinations(known, 2):
