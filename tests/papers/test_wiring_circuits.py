@@ -73,7 +73,7 @@ def test_a_drives_lead_is_as_long_as_its_circuit_and_its_isolator_stands_at_the_
     [
         ("run capacitor 3-1", "=G1-R31"),
         ("run capacitor 2-3", "=G1-R23"),
-        ("start capacitor", "=G1-Rs"),
+        ("start capacitor", "=G1-Rs.1"),
     ],
 )
 def test_a_capacitor_branch_gives_the_ohms_that_discharge_it(to, resistor):

@@ -47,11 +47,17 @@ def shop_of(motors, region="IEC", supply="single_phase"):
     return read_text(text)
 
 
-def connection_of(plate):
-    """What the plan would say of a motor that is linked for 230 V."""
+def connection_of(plate, high=False):
+    """What the plan would say of a motor that is linked for 230 V, or for 400 V."""
+    if high:
+        return {"six": "star", "star_delta": "star"}.get(plate, "high_voltage")
     return {"six": "delta", "star_delta": "delta", "three": "fixed", "two_speed": "fixed"}.get(
         plate, "low_voltage"
     )
+
+
+ONLY_LOW = ("three", "two_speed")
+"""Plates that know one voltage."""
 
 
 def part(kind, rating=1.0, unit="", quantity=1):
@@ -98,7 +104,8 @@ def plan_of(shop, plates, ways, things=(), buys=()):
     motors = tuple(
         PlanMotor(
             f"{machine.name}/main", way, thing,
-            None if way is None else connection_of(plate),
+            None if way is None
+            else connection_of(plate, way == "utility_service" and shop.region == "IEC"),
             exact(8.6, "A", "plate", "test") if way else None, figures,
         )
         for machine, plate, (way, thing, figures) in zip(shop.machines, plates, ways, strict=True)
@@ -199,6 +206,9 @@ def wirings(draw):
     ids = [f"{machine.name}/main" for machine in shop.machines]
     shared = draw(st.sampled_from(["built", "ready", "battery", "generator", "service", "drive"]))
     hung = [name for name in ids if draw(st.booleans())] or ids[:1]
+    if shared == "service" and region == "IEC":
+        low = {f"{name}/main" for name, plate, _, _ in motors if plate in ONLY_LOW}
+        hung = [name for name in hung if name not in low]
     first, second = draw(CANS), draw(CANS)
     start = draw(st.sampled_from([0.0, 4e-4]))
     method = draw(st.sampled_from(["direct", "series_resistor", "pony_motor"]))
@@ -211,7 +221,9 @@ def wirings(draw):
     }[shared]  # fmt: skip
     parts = {
         "built": built_parts(first, second, start, method),
-        "ready": (part("rotary_converter", 4000.0, "W"),), "drive": drive_parts(),
+        "ready": (part("rotary_converter", 4000.0, "W"), part("undervoltage_release")),
+        "battery": (part("battery_inverter", 4000.0, "W"), part("battery", 5.0, "kWh")),
+        "generator": (part("generator_used", 4000.0, "W"),), "drive": drive_parts(),
     }.get(shared, (part(way),))  # fmt: skip
     figures = converter_figures(first, second, start, method) if shared == "built" else None
     ways, buys, things = [], [buy(way, hung, *parts)], [equipment(thing, way, hung, figures)]

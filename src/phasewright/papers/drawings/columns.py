@@ -176,6 +176,12 @@ def _glyph(shape: str, left: float, right: float, y: float) -> list[Mark]:
     middle, level = (left + right) / 2, y + BOX / 2
     if shape == "transformer":
         return [circle((middle, level + offset), 7.0, "sign") for offset in (-4.5, 4.5)]
+    if shape == "rectifier":
+        return [
+            polyline([(middle - 6.0, level - 6.0), (middle - 6.0, level + 6.0),
+                      (middle + 5.0, level), (middle - 6.0, level - 6.0)], "sign"),
+            polyline([(middle + 5.0, level - 6.0), (middle + 5.0, level + 6.0)], "sign"),
+        ]  # fmt: skip
     if shape == "switch_box":
         return [polyline([(middle - 12.0, level + 5.0), (middle + 9.0, level - 5.0)], "sign")]
     wave = [(middle + 1.5 * k - 9.0, level - 5.0 * math.sin(math.pi * k / 6.0)) for k in range(13)]

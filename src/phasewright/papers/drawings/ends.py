@@ -9,10 +9,12 @@ from phasewright.papers.drawings.look import circle, rectangle, wire
 from phasewright.papers.svg import Mark, polyline, words
 
 END_HEIGHT = {"motor": 74.0, "generator": 74.0, "strip": 24.0, "input": 24.0, "measuring": 24.0,
-              "dial": 40.0, "load": 44.0, "sequence": 40.0, "bank": 44.0}  # fmt: skip
+              "dial": 40.0, "load": 44.0, "brake": 44.0, "sequence": 40.0,
+              "bank": 44.0}  # fmt: skip
 RADIUS = 19.0
 DEEP = 36.0
-REACH = {"motor": 26.0, "generator": 26.0, "load": 26.0, "dial": 26.0, "sequence": 26.0,
+REACH = {"motor": 26.0, "generator": 26.0, "load": 26.0, "dial": 26.0, "brake": 26.0,
+         "sequence": 26.0, "rectifier": 28.0,
          "input": 26.0, "switch_box": 28.0, "drive_box": 40.0, "source_box": 28.0,
          "transformer": 28.0}  # fmt: skip
 
@@ -35,6 +37,9 @@ def end_marks(shape: str, feet: Sequence[float], y: float, carries: Sequence[str
     middle, level = (left + right) / 2, y + 13.0
     if shape == "dial":
         marks.append(polyline([(middle - 9.0, level + 8.0), (middle + 9.0, level - 8.0)], "sign"))
+    if shape == "brake":
+        marks += [polyline([(right, y + 6.0), (right + 6.0, y + 6.0), (right + 6.0, y + 20.0),
+                            (right, y + 20.0)], "sign")]  # fmt: skip
     if shape == "sequence":
         marks += [
             polyline(

@@ -91,6 +91,14 @@ INTERNATIONAL: dict[str, Shape] = {
     "breaker": Shape(
         (*LEADS, BLADE, ((-2.5, 7.5), (2.5, 12.5)), ((2.5, 7.5), (-2.5, 12.5)))
     ),
+    "residual": Shape((*LEADS, BLADE, ((-9.0, 30.0), (9.0, 30.0))), (((0.0, 30.0), 3.5),)),
+    "plug": Shape(
+        (((0.0, 0.0), (0.0, 10.0)), _arc((0.0, 16.0), 6.0, 180.0, 360.0), _box(1.6, 15.0, 24.0),
+         ((0.0, 24.0), (0.0, LONG)))
+    ),
+    "late_make": Shape(
+        (*LEADS, BLADE, ((-4.0, 18.0), (-9.0, 18.0)), _arc((-12.0, 18.0), 3.0, -90.0, 90.0))
+    ),
     "fuse": Shape((((0.0, 0.0), (0.0, LONG)), _box(4.0, 10.0, 26.0))),
     "overload": Shape(
         (((0.0, 0.0), (0.0, 14.0)), ((0.0, 14.0), (5.0, 14.0), (5.0, 22.0), (0.0, 22.0)),
@@ -123,6 +131,15 @@ NORTH_AMERICAN: dict[str, Shape] = {
     "breaker": Shape(
         (((0.0, 0.0), (0.0, 9.0)), ((0.0, 27.0), (0.0, LONG)), _arc((0.0, 18.0), 9.0, -70.0, 70.0))
     ),
+    "residual": Shape(
+        (((0.0, 0.0), (0.0, 9.0)), ((0.0, 27.0), (0.0, LONG)), _arc((0.0, 18.0), 9.0, -70.0, 70.0),
+         ((-9.0, 31.0), (9.0, 31.0))), (((0.0, 31.0), 3.0),)
+    ),
+    "plug": Shape(
+        (((0.0, 0.0), (0.0, 15.0)), ((-5.0, 9.0), (0.0, 15.0), (5.0, 9.0)),
+         ((-5.0, 15.0), (0.0, 21.0), (5.0, 15.0)), ((0.0, 21.0), (0.0, LONG)))
+    ),
+    "late_make": Shape((*BARS, ((-7.0, 15.0), (-11.0, 15.0)), ((-11.0, 12.0), (-11.0, 18.0)))),
     "fuse": Shape(
         (((0.0, 0.0), (0.0, 10.0)), ((0.0, 26.0), (0.0, LONG)),
          (*_arc((0.0, 14.0), 4.0, -90.0, 90.0), *_arc((0.0, 22.0), 4.0, -90.0, -270.0)))
@@ -167,5 +184,5 @@ BOTH: dict[str, Shape] = {
     ),
     "resistor_in_line": Shape((*LEADS, _box(4.0, 10.0, 26.0))),
 }  # fmt: skip
-LINKED = ("breaker", "isolator", "contactor", "fuse", "overload", "reversing")
+LINKED = ("breaker", "residual", "plug", "isolator", "contactor", "fuse", "overload", "reversing")
 """Symbols whose poles move together: a broken line joins them."""

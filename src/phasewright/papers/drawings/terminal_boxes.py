@@ -16,8 +16,8 @@ from phasewright.papers.drawings.look import (
 )
 from phasewright.papers.font import width_of
 from phasewright.papers.svg import Mark, line, words, wrapped
-from phasewright.papers.wiring.check import Nets
 from phasewright.papers.wiring.model import Device, Wiring
+from phasewright.papers.wiring.nets import Nets
 
 STUD, ACROSS, DOWN = 4.5, 40.0, 27.0
 LEAST = 250.0

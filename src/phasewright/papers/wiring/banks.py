@@ -48,7 +48,7 @@ def across_lines(
                 "run_capacitor", f"{pair}.{number}",
                 f"run capacitor, lines {'3 and 1' if pair == '31' else '2 and 3'}",
                 ("1", "2"), rating=can.capacitance_f, rating_unit="F",
-                specification=can.words, priced=can.priced,
+                specification=can.words, priced=can.priced, rated_v=can.class_v,
             )  # fmt: skip
             run.across(device, "capacitor", ("1", "2"), legs)
         bleeder = discharge(sheet, pair, "discharge resistor of this bank", priced=priced)

@@ -10,28 +10,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from phasewright.papers.wiring.model import Device, Wiring
+from phasewright.papers.wiring.nets import Nets, nets
+from phasewright.papers.wiring.origin import EARTH_PIN
+from phasewright.papers.wiring.volts import CAPACITORS, wrong_volts
 from phasewright.quantities.finding import Reason
 
-MOTORS = ("motor", "idler")
-CAPACITORS = ("run_capacitor", "start_capacitor")
-
-
-class Nets:
-    """Terminals joined to sets (union by the lesser name)."""
-
-    def __init__(self) -> None:
-        self._up: dict[str, str] = {}
-
-    def join(self, one: str, other: str) -> None:
-        """Make one set of the sets of two terminals."""
-        self._up[self.of(one)] = self.of(other)
-
-    def of(self, terminal: str) -> str:
-        """The name of a terminal's set."""
-        at = terminal
-        while (up := self._up.get(at, at)) != at:
-            at = up
-        return at
+MOTORS = ("motor", "idler", "pony_motor")
+PASSIVE = ("PE", "SH", "E1", "E2")
+"""Terminals of earth and screen, which nothing feeds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,28 +39,12 @@ def faults(wiring: Wiring) -> tuple[Reason, ...]:
             *_one_source(wiring, closed),
             *_coils(wiring, closed),
             *_marked(wiring, closed),
+            *wrong_volts(wiring, closed),
         ]
     for position in range(_positions(wiring)):
         found += _protected(wiring, nets(wiring, position, without=("overload_relay",)))
-    found += [*_fed(wiring), *_earthed(wiring, wires)]
+    found += [*_fed(wiring), *_earthed(wiring, wires), *_wanted(wiring), *_told(wiring)]
     return tuple(dict.fromkeys(found))
-
-
-def nets(wiring: Wiring, position: int | None = None, without: tuple[str, ...] = ()) -> Nets:
-    """Terminals joined by conductors and, in a position, by every switch that is then closed.
-
-    `without` are kinds of devices taken as open.
-    """
-    found = Nets()
-    for each in wiring.conductors:
-        found.join(each.from_, each.to)
-    if position is not None:
-        for device in wiring.devices:
-            if device.positions and device.kind not in without:
-                closed = device.positions[min(position, len(device.positions) - 1)]
-                for one, other in closed:
-                    found.join(device.at(one), device.at(other))
-    return found
 
 
 def sources(wiring: Wiring) -> Iterator[Source]:
@@ -183,7 +153,7 @@ def _fed(wiring: Wiring) -> Iterator[Reason]:
     fed = {end for position in range(_positions(wiring)) for end in _reached(wiring, position)}
     for device in wiring.devices:
         for terminal in device.terminals:
-            passive = terminal in ("PE", "SH") or terminal in device.left_open
+            passive = terminal in PASSIVE or terminal in device.left_open
             if not passive and device.kind not in MOTORS and device.at(terminal) not in fed:
                 yield Reason("not_fed", f"No source reaches {device.at(terminal)}.")
 
@@ -192,7 +162,7 @@ def _reached(wiring: Wiring, position: int) -> Iterator[str]:
     """Terminals that a source reaches with all switches in this position."""
     closed = nets(wiring, position)
     for device in wiring.devices:
-        if device.kind == "potentiometer":
+        if device.kind in ("potentiometer", "brake_resistor"):
             for one, other in device.windings:
                 closed.join(device.at(one), device.at(other))
     alive = {closed.of(source.terminal) for source in sources(wiring)}
@@ -203,7 +173,10 @@ def _reached(wiring: Wiring, position: int) -> Iterator[str]:
 
 
 def _earthed(wiring: Wiring, wires: Nets) -> Iterator[Reason]:
-    """Whatever has an earth terminal is joined to the intake's by conductors alone."""
+    """Whatever has an earth terminal is joined to the intake's by conductors and plugs alone."""
+    for device in wiring.devices:
+        if EARTH_PIN[0] in device.terminals:
+            wires.join(device.at(EARTH_PIN[0]), device.at(EARTH_PIN[1]))
     ends = list(_earth_terminals(wiring.devices))
     for end in ends[1:]:
         if wires.of(end) != wires.of(ends[0]):
@@ -212,3 +185,44 @@ def _earthed(wiring: Wiring, wires: Nets) -> Iterator[Reason]:
 
 def _earth_terminals(devices: Iterable[Device]) -> Iterator[str]:
     return (device.at("PE") for device in devices if "PE" in device.terminals)
+
+
+def _wanted(wiring: Wiring) -> Iterator[Reason]:
+    """What the plan's circuits and purchases ask for stands in the wiring."""
+    for each in wiring.wanted:
+        there = [
+            device for device in wiring.devices
+            if device.kind == each.kind and (device.unit == each.unit if each.unit
+                                             else device.priced)
+        ]  # fmt: skip
+        if len(there) < each.count:
+            yield Reason(
+                "not_wired",
+                f"The plan has {each.words}; the wiring has {len(there)} "
+                f"{each.kind.replace('_', ' ')} for it, not {each.count}.",
+            )
+
+
+def _told(wiring: Wiring) -> Iterator[Reason]:
+    """Drawing, parts list and wire list name the same devices: each is drawn in some column, and
+    each column draws what is there."""
+    known = {device.id for device in wiring.devices}
+    drawn = {
+        each.device
+        for unit in wiring.units
+        for band in unit.bands
+        for column in band.columns
+        for each in column.elements
+    } | {
+        rail.terminal.partition(":")[0]
+        for unit in wiring.units
+        for band in unit.bands
+        for rail in band.rails
+    }  # fmt: skip
+    wired = {end.partition(":")[0] for each in wiring.conductors for end in (each.from_, each.to)}
+    for name in sorted(known - drawn):
+        yield Reason("not_drawn", f"{name} is in the parts list and on no drawing.")
+    for name in sorted(drawn - known):
+        yield Reason("not_listed", f"{name} is drawn and in no parts list.")
+    for name in sorted(known - wired):
+        yield Reason("no_wire", f"{name} is in the parts list and no wire leads to it.")

@@ -5,20 +5,24 @@ A wiring without circuits stays as it is; what a circuit does not give is left a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from phasewright.papers.wiring.intake import Board
 from phasewright.papers.wiring.model import Conductor, Device, Wiring
 from phasewright.papers.wiring.parts import amps
 from phasewright.plan.circuit_study import PlanCircuit
-from phasewright.plan.study import PlanSide
+from phasewright.plan.study import PlanMotor, PlanSide
 from phasewright.quantities.units import format as shown
 
 LINES = ("L1", "L2", "L3", "PE", "N")
 OUTPUT = ("U", "V", "W", "PE", "screen")
 SHARED = "=G1"
-BEFORE_LINE_3 = tuple(f"{SHARED}-{at}:" for at in ("F1", "Q1", "Q2", "Q3", "R1", "X2", "T1"))
+BEFORE_LINE_3 = ("F1", "F5", "Q1", "X5", "Q2", "Q3", "R1", "X2", "T1")
 """What the circuit to a converter ends at; what lies behind is the converter's own."""
+TO_SOCKET = ("F1", "F5", "Q1", "X5")
+BEHIND_TRANSFORMER = ("F2", "F8", "R1", "T1")
+ON_DRIVES = ("drive_per_motor", "shared_drive", "step_up_drive")
 BANKS = {"run capacitor 3-1": "31", "run capacitor 2-3": "23", "start capacitor": "s"}
 
 
@@ -38,57 +42,111 @@ def control_to(machine: str) -> str:
     return f"{machine} controls"
 
 
-def sized(wiring: Wiring, plan: PlanSide, units: dict[str, str]) -> Wiring:
+def unit_of(
+    circuit: PlanCircuit, plan: PlanSide, units: Mapping[str, str], end: str = "to"
+) -> str | None:
+    """The unit at an end of a circuit: of a motor, of what is shared, of a socket's machine."""
+    name = circuit.to if end == "to" else circuit.from_
+    own = {each.id: each.serves[0] for each in plan.equipment if len(each.serves) == 1}
+    found = units.get(name) or units.get(own.get(name, ""))
+    if found is not None or end != "to":
+        return found
+    if name.startswith("transformer "):
+        return units.get(name.removeprefix("transformer "))
+    cord = [each for each in plan.circuits or () if each.from_ == name]
+    if cord:
+        return units.get(cord[0].to)
+    machine = name.removesuffix(" controls")
+    wired = {each.motor for each in plan.motors if _on_contactor(each)}
+    return next(
+        (unit for motor, unit in units.items()
+         if motor.partition("/")[0] == machine and motor in wired), None,
+    ) if name.endswith(" controls") else None  # fmt: skip
+
+
+def _on_contactor(of: PlanMotor) -> bool:
+    """Whether a motor is one of those for which its machine has a control circuit."""
+    return of.way not in (None, *ON_DRIVES) and of.figures.drive_rating_a is None
+
+
+def sized(
+    wiring: Wiring, plan: PlanSide, units: Mapping[str, str], feeders: Sequence[Board] = ()
+) -> Wiring:
     """The wiring with the plan's circuits; `units` says which unit a motor, a shared thing or a
-    consumer is, by its id."""
+    consumer is, by its id; `feeders` are the cables that lead to other places."""
     found = sorted(_stretches(plan.circuits or (), plan, units), key=_narrowest_first)
-    return replace(
+    cans = {each.id: each.rating for each in wiring.devices if each.rating_unit == "F"}
+    made = replace(
         wiring,
-        devices=tuple(_device(each, found) for each in wiring.devices),
+        devices=tuple(_device(each, found, cans) for each in wiring.devices),
         conductors=tuple(_conductor(each, found) for each in wiring.conductors),
     )
+    for each in feeders:
+        made = replace(made, conductors=tuple(_fed(one, each) for one in made.conductors))
+    return made
+
+
+def _fed(of: Conductor, by: Board) -> Conductor:
+    """A conductor of a feeder: as the shop file tells of it."""
+    enters = of.unit == by.id and of.from_.startswith("=G0-")
+    if of.unit != by.id or by.conductor is None:
+        return of
+    return replace(of, size=by.conductor, length_m=by.length_m if enters else None)
 
 
 def _narrowest_first(of: Stretch) -> int:
-    """A branch, a drive's output and a control circuit stand within the circuit that feeds them."""
-    return of.circuit.role not in ("capacitor_branch", "drive_to_motor", "control")
+    """A branch, a drive's output, a control circuit, the way to a socket and what lies behind a
+    transformer stand within the circuit that feeds them or is fed by them."""
+    return of.circuit.role not in (
+        "capacitor_branch", "drive_to_motor", "control", "converter_to_outlet",
+        "transformer_to_drive",
+    ) and not of.circuit.to.endswith(" socket")  # fmt: skip
 
 
 def _stretches(
-    circuits: Iterable[PlanCircuit], plan: PlanSide, units: dict[str, str]
+    circuits: Iterable[PlanCircuit], plan: PlanSide, units: Mapping[str, str]
 ) -> Iterator[Stretch]:
-    own = {each.id: each.serves[0] for each in plan.equipment if len(each.serves) == 1}
     for each in circuits:
-        unit = units.get(each.to) or units.get(own.get(each.to, ""))
-        if each.role == "capacitor_branch" and each.to in BANKS:
-            yield _bank(each, units.get(each.from_), BANKS[each.to])
-        elif each.role == "drive_to_motor" and unit is not None:
+        unit = unit_of(each, plan, units)
+        if each.role == "capacitor_branch":
+            yield from _bank(each, plan, units)
+        elif unit is None:
+            continue
+        elif each.role == "drive_to_motor":
             yield _to_motor(each, unit)
         elif each.role == "control":
-            yield from _control(each, units)
-        elif unit is not None and each.role in (
-            "supply_to_converter", "supply_to_drive", "supply_to_machine",
-            "converter_to_machine", "converter_to_outlet",
-        ):  # fmt: skip
-            yield _into(each, unit)
+            yield _control(each, unit)
+        elif each.role == "converter_to_outlet" or each.to.endswith(" socket"):
+            yield _into(each, unit, TO_SOCKET)
+        elif each.role == "transformer_to_drive":
+            yield _into(each, unit, BEHIND_TRANSFORMER)
+        else:
+            yield _into(each, unit, BEFORE_LINE_3 if unit == SHARED else ())
 
 
-def _into(circuit: PlanCircuit, unit: str) -> Stretch:
+def _into(circuit: PlanCircuit, unit: str, ends: tuple[str, ...]) -> Stretch:
     """From another unit's terminals to the first devices of this one, and on as far as the same
-    lines go on."""
+    lines go on, or as far as `ends`."""
+    near = tuple(f"{unit}-{end}:" for end in ends)
 
     def holds(each: Conductor) -> bool:
-        within = unit != SHARED or each.to.startswith(BEFORE_LINE_3)
+        within = not ends or each.to.startswith(near)
         lines = each.potential in LINES and not _control_wire(each)
         return each.unit == unit and within and lines
 
-    return Stretch(
-        circuit, unit, holds, lambda each: holds(each) and not each.from_.startswith(f"{unit}-")
-    )
+    cord = f"{unit}-X5:" if circuit.role == "outlet_to_machine" else ""
+    behind = f"{unit}-T2:" if circuit.role == "transformer_to_drive" else ""
+
+    def enters(each: Conductor) -> bool:
+        start = cord or behind
+        begins = each.from_.startswith(start) if start else not each.from_.startswith(f"{unit}-")
+        return holds(each) and begins
+
+    return Stretch(circuit, unit, holds, enters)
 
 
 def _to_motor(circuit: PlanCircuit, unit: str) -> Stretch:
-    ends = tuple(f"{unit}-{at}:" for at in ("F2", "Q6", "M1"))
+    ends = tuple(f"{unit}-{at}:" for at in ("F2", "Q6", "R6", "M1"))
 
     def holds(each: Conductor) -> bool:
         return each.unit == unit and each.potential in OUTPUT and each.to.startswith(ends)
@@ -98,25 +156,25 @@ def _to_motor(circuit: PlanCircuit, unit: str) -> Stretch:
     )
 
 
-def _bank(circuit: PlanCircuit, unit: str | None, pair: str) -> Stretch:
-    near = tuple(f"{unit}-{letter}{pair}" for letter in "CR")
+def _bank(circuit: PlanCircuit, plan: PlanSide, units: Mapping[str, str]) -> Iterator[Stretch]:
+    """A converter's bank in its own unit, one that goes with a motor in the motor's."""
+    name, _, motor = circuit.to.partition(" of ")
+    unit = units.get(motor) if motor else unit_of(circuit, plan, units, "from")
+    if unit is None or name not in BANKS:
+        return
+    near = tuple(f"{unit}-{letter}{BANKS[name]}" for letter in "CR")
 
     def holds(each: Conductor) -> bool:
         return each.from_.startswith(near) or each.to.startswith(near)
 
-    return Stretch(circuit, unit or "", holds, lambda each: False)
+    yield Stretch(circuit, unit, holds, lambda each: False)
 
 
-def _control(circuit: PlanCircuit, units: dict[str, str]) -> Iterator[Stretch]:
-    for name, unit in units.items():
-        if circuit.to == control_to(name.partition("/")[0]):
-            yield Stretch(
-                circuit, unit,
-                lambda each, unit=unit: each.unit == unit and _control_wire(each),  # type: ignore[misc]
-                lambda each, unit=unit: (  # type: ignore[misc]
-                    each.to.startswith(f"{unit}-F3:") and each.from_.startswith("=G0-")
-                ),
-            )  # fmt: skip
+def _control(circuit: PlanCircuit, unit: str) -> Stretch:
+    return Stretch(
+        circuit, unit, lambda each: each.unit == unit and _control_wire(each),
+        lambda each: each.to.startswith(f"{unit}-F3:") and not each.from_.startswith(f"{unit}-"),
+    )  # fmt: skip
 
 
 def _control_wire(each: Conductor) -> bool:
@@ -128,39 +186,54 @@ def _control_wire(each: Conductor) -> bool:
 
 
 CONTROL_ENDS = frozenset(
-    ("A1", "A2", "11", "12", "13", "14", "21", "22", "23", "24", "33", "34", "95", "96",
-     "X1", "X2", "P1", "S1", "S2")
+    ("A1", "A2", "11", "12", "13", "14", "21", "22", "23", "24", "33", "34", "43", "44", "57",
+     "58", "67", "68", "95", "96", "X1", "X2", "P1", "S1", "S2")
 )  # fmt: skip
 
 
-def _device(of: Device, stretches: Sequence[Stretch]) -> Device:
+def _device(of: Device, stretches: Sequence[Stretch], cans: Mapping[str, float | None]) -> Device:
+    number = of.id.partition("-")[2]
     for each in stretches:
-        if of.unit != each.unit:
-            continue
-        circuit = each.circuit
-        number = of.id.partition("-")[2]
-        control = circuit.role == "control"
-        guard = circuit.device
-        if guard is not None and number == ("F3" if control else "F1"):
-            kind = "" if guard.kind == "breaker" else f"{guard.kind.replace('_', ' ')} "
-            said = f"{kind}{guard.curve or ''}{amps(guard.rating_a)}"
-            leak = circuit.residual_current
-            if leak is not None and not leak.upstream and leak.at is None:
-                said += f", residual current {leak.rating_ma:g} mA type {leak.type}"
-            return replace(of, rating=guard.rating_a, rating_unit="A", specification=said)
-        lock = circuit.isolator
-        at = "Q6" if circuit.role == "drive_to_motor" else "Q1"
-        if lock is not None and number == at:
-            return replace(
-                of, rating=lock.rating_a, rating_unit="A", specification=amps(lock.rating_a)
-            )
-        if circuit.discharge_ohm is not None and number == f"R{BANKS.get(circuit.to)}":
-            ohm = circuit.discharge_ohm.number
-            return replace(
-                of, rating=ohm, rating_unit="ohm",
-                specification=f"{shown(ohm, 'ohm', 2)} or less",
-            )  # fmt: skip
+        if of.unit == each.unit:
+            found = _guard(of, number, each.circuit) or _of_bank(of, each.circuit, cans)
+            if found is not None:
+                return found
     return of
+
+
+def _guard(of: Device, number: str, circuit: PlanCircuit) -> Device | None:
+    """A protective device or isolator as its circuit has it."""
+    ahead = {"control": "F3", "transformer_to_drive": "F2"}.get(circuit.role, "F1")
+    guard, lock = circuit.device, circuit.isolator
+    if guard is not None and number == ahead and of.kind == "breaker":
+        kind = "" if guard.kind == "breaker" else f"{guard.kind.replace('_', ' ')} "
+        return replace(
+            of, rating=guard.rating_a, rating_unit="A",
+            specification=f"{kind}{guard.curve or ''}{amps(guard.rating_a)}",
+        )  # fmt: skip
+    at = "Q6" if circuit.role == "drive_to_motor" else "Q1"
+    if lock is not None and number == at:
+        return replace(of, rating=lock.rating_a, rating_unit="A", specification=amps(lock.rating_a))
+    return None
+
+
+def _of_bank(of: Device, circuit: PlanCircuit, cans: Mapping[str, float | None]) -> Device | None:
+    """A capacitor with the volts that were computed across it, or what discharges it: a resistor
+    for the whole bank, or one for a single can, whose ohms are more as the can is less."""
+    bank = BANKS.get(circuit.to.partition(" of ")[0])
+    if circuit.role != "capacitor_branch" or bank is None:
+        return None
+    if of.id.startswith(f"{of.unit}-C{bank}."):
+        return replace(of, sees_v=circuit.voltage_v.number)
+    if circuit.discharge_ohm is None or not of.id.startswith(f"{of.unit}-R{bank}"):
+        return None
+    ohm = circuit.discharge_ohm.number
+    own = cans.get(f"{of.unit}-C{of.id.partition('-R')[2]}")
+    if own is not None and circuit.capacitance_f is not None:
+        ohm *= circuit.capacitance_f.number / own
+    return replace(
+        of, rating=ohm, rating_unit="ohm", specification=f"{shown(ohm, 'ohm', 2)} or less"
+    )
 
 
 def _conductor(of: Conductor, stretches: Sequence[Stretch]) -> Conductor:

@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from phasewright.circuits.installation import ResidualCurrentDevice
 from phasewright.papers.wiring.draft import Sheet
+from phasewright.papers.wiring.halting import Contact
 from phasewright.papers.wiring.model import Device, Pairs
+from phasewright.papers.wiring.origin import residual
 from phasewright.papers.wiring.parts import button, emergency_stop, lamp, strip
 from phasewright.quantities.units import format as shown
-
-Contact = tuple[Device, str, tuple[str, str]]
-"""A device, the shape of its contact, its two terminals."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +31,17 @@ class ControlSupply:
     """What the two conductors are: a control circuit of a service with a neutral hangs on it."""
     own_circuit: bool = False
     """True where it is a circuit of its own from the intake."""
+    volts: float | None = None
+    """Between its two lines, where they are known."""
+    residual: ResidualCurrentDevice | None = None
+    """At the beginning of a circuit of its own."""
+    plugged: bool = False
+    """Whether the machine's power is on a plug, and its controls are not."""
+
+    @property
+    def coil_v(self) -> float | None:
+        """Volts of the coils."""
+        return self.volts if self.transformer_v is None else self.transformer_v
 
 
 def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str], ...]:
@@ -55,6 +66,13 @@ def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str],
         f"Control supply from {supply.carry[0]} and {supply.carry[1]}",
     )
     run = band.column().series(fuse, fuse.kind, pairs)
+    if supply.residual is not None:
+        run.series(residual(sheet, 2, supply.residual, 9), "residual", pairs)
+    if supply.plugged:
+        sheet.notes.append(
+            "The plug is for the power alone: its controls stay live when it is pulled, until -F3 "
+            "is off."
+        )
     marks = supply.carry
     if supply.transformer_v is not None:
         marks = ("1", "2")
@@ -63,7 +81,8 @@ def control_rails(sheet: Sheet, supply: ControlSupply) -> tuple[tuple[str, str],
             "control_transformer", 3, f"control transformer, {volts} out",
             ("P1", "P2", "S1", "S2"), coil=("P1", "P2"), windings=(("P1", "P2"), ("S1", "S2")),
             sources=("S1", "S2"), rating=supply.transformer_v, rating_unit="V",
-            specification=volts,
+            specification=volts, rated_v=supply.volts,
+            phasors_v=(("S1", supply.transformer_v, 0.0), ("S2", 0.0, 0.0)),
         )  # fmt: skip
         run.box(transformer, "transformer", ("P1", "P2"), (("S1", "1"), ("S2", "2")))
         second = sheet.device(
@@ -89,18 +108,22 @@ def held_contactor(
     follows: Sequence[tuple[Device, tuple[str, str]]] = (),
     lamp_words: str = "lamp: machine on",
     words: tuple[str, str] = ("stop", "start"),
-    halt: Device | None = None,
+    halts: Sequence[Contact] = (),
+    through: tuple[Contact, Device] | None = None,
 ) -> None:
     """Emergency stop, stop, start and hold of a contactor, its lamp, and coils that follow it.
 
     `locks` are contacts that must be closed before it goes in; `follows` pairs a coil's device
     with the make contact of the main contactor that switches it. `words` are for the two
-    buttons; `halt` is an emergency stop that is there already.
+    buttons; `halts` are the contacts of emergency stops that are there already; `through` a
+    further coil that goes in while the contactor holds and a contact agrees.
     """
     band = sheet.hang(rails, "Control: stop, start, hold", control=True)
-    struck = halt or emergency_stop(sheet)
+    struck = halts or [(emergency_stop(sheet), "emergency_stop", ("11", "12"))]
     stop = button(sheet, 1, words[0], breaks=True)
-    run = band.column().series(struck, "emergency_stop", (("11", "12"),))
+    run = band.column()
+    for device, shape, pair in struck:
+        run.series(device, shape, (pair,))
     run.series(stop, "break_button", (("11", "12"),))
     for relay in overloads:
         run.series(relay, "overload_contact", (("95", "96"),))
@@ -109,10 +132,14 @@ def held_contactor(
     start = button(sheet, 2, words[1])
     run.series(start, "make_button", (("13", "14"),)).beside(main, "make", ("13", "14"))
     run.across(main, "coil", ("A1", "A2"), (0, 1)).done()
-    shine = lamp(sheet, lamp_words)
+    shine = lamp(sheet, lamp_words, main.rated_v)
     band.column().series(main, "make", (("23", "24"),)).across(
         shine, "lamp", ("X1", "X2"), (0, 1)
     ).done()
+    if through is not None:
+        (agrees, shape, pair), coil = through
+        column = band.column().series(main, "make", (("33", "34"),)).series(agrees, shape, (pair,))
+        column.across(coil, "coil", ("A1", "A2"), (0, 1)).done()
     for device, pair in follows:
         band.column().series(main, "make", (pair,)).across(
             device, "coil", ("A1", "A2"), (0, 1)

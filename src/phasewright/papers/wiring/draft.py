@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, TypedDict, Unpack
 
 from phasewright.papers.wiring.colours import colour_of, mark_of
 from phasewright.papers.wiring.model import (
@@ -17,10 +17,32 @@ from phasewright.papers.wiring.model import (
     Element,
     How,
     Pairs,
+    Phasor,
     Rail,
     Unit,
 )
 from phasewright.quantities.codes import Earthed, Region
+
+
+class Facts(TypedDict, total=False):
+    """What a device may be said to be, under the names of `Device`."""
+
+    positions: tuple[Pairs, ...]
+    coil: tuple[str, str] | None
+    windings: Pairs
+    sources: tuple[str, ...]
+    generated: str | None
+    left_open: tuple[str, ...]
+    rating: float | None
+    rating_unit: str
+    specification: str
+    priced: bool
+    note: str
+    links_known: bool
+    rated_v: float | None
+    winding_v: float | None
+    phasors_v: tuple[Phasor, ...]
+    system: str
 
 
 @dataclass
@@ -30,11 +52,22 @@ class Draft:
     region: Region
     earthed: Earthed | None
     generates: bool
+    supply_v: float | None = None
+    """Between the two conductors on which all that is single-phase hangs."""
+    line_v: float | None = None
+    """Between two of the lines that come in."""
     devices: list[Device] = field(default_factory=list)
     conductors: list[Conductor] = field(default_factory=list)
     units: list[Unit] = field(default_factory=list)
     unwired: list[str] = field(default_factory=list)
     """Motors to which this plan leads nothing."""
+    controls: dict[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
+    """The control terminals of each machine on contactors whose first motor is written."""
+    contacts: dict[str, int] = field(default_factory=dict)
+    """How many contacts the emergency stop of each machine is to have."""
+    heads: dict[str, tuple[Device, int]] = field(default_factory=dict)
+    """The head of each machine whose first motor is written, and how many of its contacts are
+    taken."""
 
 
 @dataclass
@@ -57,26 +90,14 @@ class Sheet:
         terminals: Iterable[str],
         *,
         closed: Pairs | None = None,
-        positions: tuple[Pairs, ...] = (),
-        coil: tuple[str, str] | None = None,
-        windings: Pairs = (),
-        sources: tuple[str, ...] = (),
-        generated: str | None = None,
-        left_open: tuple[str, ...] = (),
-        rating: float | None = None,
-        rating_unit: str = "",
-        specification: str = "",
-        priced: bool = False,
-        note: str = "",
-        links_known: bool = True,
+        **facts: Unpack[Facts],
     ) -> Device:
         """A device of this unit; `closed` is what it joins in its only position."""
+        if closed is not None:
+            facts["positions"] = (closed,)
         made = Device(
-            f"{self.id}-{LETTERS[kind]}{number}", kind, self.id, words, tuple(terminals),
-            positions or (() if closed is None else (closed,)), coil, windings, sources,
-            generated, left_open, rating, rating_unit, specification, priced, note,
-            links_known,
-        )  # fmt: skip
+            f"{self.id}-{LETTERS[kind]}{number}", kind, self.id, words, tuple(terminals), **facts
+        )
         self.draft.devices.append(made)
         return made
 

@@ -6,49 +6,65 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from phasewright.papers.wiring.control import Contact
+from phasewright.papers.wiring.braking import braking
+from phasewright.papers.wiring.control import ControlSupply
 from phasewright.papers.wiring.draft import Draft, Run, Sheet
-from phasewright.papers.wiring.drive_inputs import EARLY, Inputs, drive_control, early_isolator
-from phasewright.papers.wiring.machine import Hanging, line_ends, motor_device
-from phasewright.papers.wiring.model import Device, Pairs
-from phasewright.papers.wiring.parts import (
-    MAIN,
-    breaker,
-    contactor,
-    isolator,
-    overload,
-    strip,
+from phasewright.papers.wiring.drive_device import (
+    OUT,
+    RELAY,
+    DriveFeed,
+    drive_device,
+    link_choke,
+    resistor,
+    through_transformer,
 )
-from phasewright.quantities.units import format as shown
+from phasewright.papers.wiring.drive_inputs import (
+    EARLY,
+    Inputs,
+    Stopping,
+    drive_control,
+    early_isolator,
+)
+from phasewright.papers.wiring.halting import ON_DRIVE, Contact, head_contacts
+from phasewright.papers.wiring.hanging import Hanging, line_ends, motor_device
+from phasewright.papers.wiring.model import Device, Pairs
+from phasewright.papers.wiring.origin import Origin, begin
+from phasewright.papers.wiring.parts import MAIN, contactor, overload, strip
 
 Rails = Sequence[tuple[str, str]]
-OUT = ("U", "V", "W")
 
 
 @dataclass(frozen=True, slots=True)
-class DriveFeed:
-    """A drive as it is bought: rated power [W], and what stands before it."""
+class ToDrive:
+    """The power circuit up to and with the drive: the column that goes on, the last device that
+    isolates it, its contactor."""
 
-    power_w: float
-    choke: bool
-    transformer_v: float | None = None
-    steps_up: bool = False
-    isolator_priced: bool = True
+    drive: Device
+    run: Run
+    last: Device
+    main: Device
 
 
 def own_drive(draft: Draft, of: Hanging, feed: DriveFeed, rails: Rails) -> None:
-    """Write the unit of a motor with a drive of its own; `rails` are lines 1, 2 and PE."""
+    """Write the unit of a motor with a drive of its own; `rails` are its lines and PE."""
     sheet = Sheet(draft, of.id, f"Motor {of.motor.id} on its drive", of.motor.id)
     inputs = Inputs(of.machine.starter, of.reverses, of.speed_wanted)
-    drive, run, guard, main = _to_drive(sheet, feed, rails, inputs)
+    to = _to_drive(sheet, feed, rails, inputs, of.origin, f"motor {of.motor.id}")
+    if feed.output_filter:
+        _output_filter(sheet, to.run, feed)
     lock = early_isolator(sheet, priced=feed.isolator_priced)
-    run.series(lock, "isolator", MAIN)
+    to.run.series(lock, "isolator", MAIN)
     motor = motor_device(sheet, of)
     # the screen's clamp at the motor is its frame, which is its earth terminal
-    run.end(motor, "motor", (*line_ends(of.box), "PE", "PE"))
-    run.band.done()
-    drive_control(sheet, drive, guard, main, inputs, ((lock, "make", EARLY),))
-    _notes(sheet)
+    to.run.end(motor, "motor", (*line_ends(of.box), "PE", "PE"))
+    to.run.band.done()
+    thermal = (*link_choke(sheet, to.drive, feed), *resistor(sheet, to.drive, feed))
+    braking(sheet, of, _behind(to.last), (to.drive, RELAY), None)
+    heads = head_contacts(sheet, of.machine.name, ON_DRIVE)
+    stopping = Stopping(tuple(heads), of.category, of.ramp_s, thermal)
+    drive_control(sheet, to.drive, to.main, inputs, _supply(sheet, to), stopping,
+                  ((lock, "make", EARLY),))  # fmt: skip
+    _notes(sheet, of.category, (of.halt_words,))
     sheet.done()
 
 
@@ -58,7 +74,7 @@ def shared_drive(
     """Write the unit of one drive with a selector, and a unit for each motor behind it."""
     sheet = Sheet(draft, "=G1", words[0].upper() + words[1:], "shared drive")
     inputs = Inputs(None, False, any(of.speed_wanted for of in motors))
-    drive, run, guard, main = _to_drive(sheet, feed, rails, inputs)
+    to = _to_drive(sheet, feed, rails, inputs, feed.origin, words)
     ends = [tuple(f"{of.id[2:]}{letter}" for letter in OUT) for of in motors]
     positions: tuple[Pairs, ...] = tuple(tuple(zip(OUT, end, strict=True)) for end in ends)
     flat = tuple(one for end in ends for one in end)
@@ -69,22 +85,31 @@ def shared_drive(
     )  # fmt: skip
     out = strip(sheet, 4, "to the motors, one at a time", (*flat, "PE"))
     letters = [(one, letter) for end in ends for one, letter in zip(end, OUT, strict=True)]
-    run.box(selector, "switch_box", (*OUT, "PE", "PE"), (*letters, ("PE", "PE")))
-    run.end(out, "strip", (*flat, "PE"))
-    run.band.done()
+    to.run.box(selector, "switch_box", (*OUT, "PE", "PE"), (*letters, ("PE", "PE")))
+    to.run.end(out, "strip", (*flat, "PE"))
+    to.run.band.done()
+    thermal = (*link_choke(sheet, to.drive, feed), *resistor(sheet, to.drive, feed))
     contacts: list[Contact] = [(selector, "make", ("11", "12"))]
+    heads: list[Contact] = []
     for of, end in zip(motors, ends, strict=True):
-        relay, lock = _behind_selector(draft, of, out, end)
+        priced = feed.isolator_priced and of is motors[0]
+        relay, lock, head = _behind_selector(draft, of, out, end, priced=priced)
         contacts += [(relay, "overload_contact", ("95", "96")), (lock, "make", EARLY)]
-    drive_control(sheet, drive, guard, main, inputs, contacts)
-    _notes(sheet)
+        heads += head
+    worst = max(of.category for of in motors)
+    ramps = [of.ramp_s for of in motors if of.ramp_s is not None]
+    stopping = Stopping(tuple(heads), worst, max(ramps, default=None), thermal)
+    drive_control(sheet, to.drive, to.main, inputs, _supply(sheet, to), stopping, contacts)
+    _notes(sheet, worst, [f"{of.motor.id}: {of.halt_words}" for of in motors if of.halt_words])
+    sheet.notes.append("The emergency stop of every machine on this drive stops the drive.")
     sheet.done()
 
 
 def _behind_selector(
-    draft: Draft, of: Hanging, out: Device, ends: Sequence[str]
-) -> tuple[Device, Device]:
-    """The unit of a motor behind the selector: its overload relay and its isolator."""
+    draft: Draft, of: Hanging, out: Device, ends: Sequence[str], *, priced: bool
+) -> tuple[Device, Device, list[Contact]]:
+    """The unit of a motor behind the selector: its overload relay, its isolator, and the contacts
+    of its machine's emergency stop."""
     sheet = Sheet(draft, of.id, f"Motor {of.motor.id} on the shared drive", of.motor.id)
     rails = (*((out.at(end), letter) for end, letter in zip(ends, OUT, strict=True)),
              (out.at("PE"), "PE"))  # fmt: skip
@@ -92,80 +117,86 @@ def _behind_selector(
         sheet, 2, f"overload relay of {of.motor.id}", of.setting_a,
         priced="overload_relay" in of.parts,
     )  # fmt: skip
-    lock = early_isolator(sheet, priced=False)
+    lock = early_isolator(sheet, priced=priced)
     motor = motor_device(sheet, of)
     band = sheet.hang(rails, "Power, from the selector")
     run = band.column().series(relay, "overload", MAIN).series(lock, "isolator", MAIN)
     run.end(motor, "motor", (*line_ends(of.box), "PE"))
     band.done()
+    heads = head_contacts(sheet, of.machine.name, ON_DRIVE)
+    if of.braked:
+        sheet.notes.append(
+            "The machine's own brake is not drawn: on a drive that changes over it needs a feed "
+            "that goes with the selector."
+        )
     sheet.notes.append(
-        "The contacts of overload relay and isolator stand in the drive's enable circuit."
+        "The contacts of overload relay, isolator and emergency stop stand in the drive's circuits."
     )
     sheet.done()
-    return relay, lock
+    return relay, lock, heads
 
 
 def _to_drive(
-    sheet: Sheet, feed: DriveFeed, rails: Rails, inputs: Inputs
-) -> tuple[Device, Run, Device, Device]:
-    """The power circuit up to and with the drive: the drive, the column, breaker and contactor."""
-    guard = breaker(sheet, 2)
-    lock = isolator(sheet, 2)
-    main = contactor(sheet, 2, "input contactor, lets go when the supply fails", 2)
-    drive = _drive(sheet, feed, inputs)
-    band = sheet.hang(rails, "Power")
-    run = band.column().series(guard, "breaker", MAIN[:2]).series(lock, "isolator", MAIN[:2])
-    run.series(main, "contactor", MAIN[:2])
-    if feed.transformer_v is not None:
-        _transformer(sheet, run, feed.transformer_v)
+    sheet: Sheet, feed: DriveFeed, rails: Rails, inputs: Inputs, origin: Origin, what: str
+) -> ToDrive:
+    poles = len(rails) - 1
+    main = contactor(
+        sheet, 2, "input contactor, lets go when the supply fails", poles,
+        coil_v=sheet.draft.supply_v,
+    )  # fmt: skip
+    drive = drive_device(sheet, feed, inputs.names, poles, what)
+    run = sheet.hang(rails, "Power").column()
+    _, last = begin(sheet, run, origin)
+    run.series(main, "contactor", MAIN[:poles])
+    if feed.transformer is not None:
+        through_transformer(sheet, run, feed.transformer)
     if feed.choke:
+        pairs = MAIN[: 3 if poles == len(MAIN) else 1]
         choke = sheet.device(
-            "choke", 1, "choke before the drive", ("1", "2"), closed=(("1", "2"),),
-            specification=f"for {shown(feed.power_w, 'W')}", priced=True,
+            "choke", 1, "choke before the drive", (end for pair in pairs for end in pair),
+            closed=pairs, rating=feed.choke_h, rating_unit="H", specification=feed.choke_words,
+            priced=True,
         )  # fmt: skip
-        run.series(choke, "choke", (("1", "2"),))
+        run.series(choke, "choke", pairs)
+    ends = ("L1", "L2", "L3")[:poles]
     run.box(
-        drive, "drive_box", ("L1", "L2", "PE"),
+        drive, "drive_box", (*ends, "PE"),
         (*((end, end) for end in OUT), ("PE", "PE"), ("SH", "screen")),
     )  # fmt: skip
-    return drive, run, guard, main
+    return ToDrive(drive, run, last, main)
 
 
-def _drive(sheet: Sheet, feed: DriveFeed, inputs: Inputs) -> Device:
-    kind = "drive that steps up" if feed.steps_up else "drive"
-    return sheet.device(
-        "drive", 1, f"{kind}, single-phase input, {shown(feed.power_w, 'W')}",
-        ("L1", "L2", "PE", *OUT, "SH", *inputs.names),
-        sources=(*OUT, "common", *(("10V",) if inputs.speed else ())),
-        rating=feed.power_w, rating_unit="W", specification=shown(feed.power_w, "W"), priced=True,
+def _output_filter(sheet: Sheet, run: Run, feed: DriveFeed) -> None:
+    """The choke or filter that the length of the motor's lead asks for."""
+    words = feed.output_filter.replace("_", " ")
+    device = sheet.device(
+        "output_filter", 6, f"{words} at the drive's output, for the long lead",
+        (end for pair in MAIN for end in pair), closed=MAIN,
+        specification=f"for {feed.power_words}", priced=True,
     )  # fmt: skip
+    run.series(device, "choke", MAIN)
 
 
-def _transformer(sheet: Sheet, run: Run, volts: float) -> None:
-    transformer = sheet.device(
-        "power_transformer", 2, f"isolating transformer, {shown(volts, 'V')} out, centre to earth",
-        ("P1", "P2", "PE", "S1", "S2"), windings=(("P1", "P2"), ("S1", "S2")),
-        sources=("S1", "S2"), rating=volts, rating_unit="V", specification=shown(volts, "V"),
-        priced=True,
-    )  # fmt: skip
-    run.box(
-        transformer, "transformer", ("P1", "P2", "PE"), (("S1", "L1"), ("S2", "L2"), ("PE", "PE"))
-    )
-    second: Pairs = (("1", "2"), ("3", "4"))
-    guard = sheet.device(
-        "breaker", 2, "protective device behind the transformer, 2 poles", ("1", "2", "3", "4"),
-        closed=second, priced=True,
-    )  # fmt: skip
-    run.series(guard, "breaker", second)
+def _behind(last: Device) -> Rails:
+    return ((last.at("2"), "L1"), (last.at("4"), "L2"))
 
 
-def _notes(sheet: Sheet) -> None:
-    sheet.notes += [
+def _supply(sheet: Sheet, to: ToDrive) -> ControlSupply:
+    (one, _), (other, _) = _behind(to.last)
+    return ControlSupply((one, other), volts=sheet.draft.supply_v)
+
+
+def _notes(sheet: Sheet, category: int, words: Sequence[str]) -> None:
+    sheet.notes.append(
         "Nothing between drive and motor may open under power: the isolator there stops the drive "
-        "by its early contact first. "
-        "The motor cable's screen is clamped to earth at both ends.",
-        "The emergency stop has two contacts, on one head: one opens the drive's enable, one the "
-        "input contactor. The link stays charged: wait as the drive's plate says.",
-        "Drawn so, it takes the torque away at once (category 0). Where category 1 is asked for, "
-        "a safety relay stops the drive by its ramp first and opens both contacts after it.",
-    ]
+        "by its early contact first. The motor cable's screen is clamped to earth at both ends."
+    )
+    sheet.notes.append(
+        "The emergency stop opens the safety relay, which lets the ramp bring the motor to rest, "
+        "then takes enable and supply away (category 1); its delay is set longer than the ramp. "
+        "The link stays charged: wait as the drive's plate says."
+        if category == 1
+        else "The emergency stop opens the drive's enable and the input contactor, both at once "
+        "(category 0). The link stays charged: wait as the drive's plate says."
+    )
+    sheet.notes += [each for each in words if each]

@@ -5,15 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from phasewright.papers.wiring.control import (
-    Contact,
-    ControlSupply,
-    control_rails,
-    held_contactor,
-)
+from phasewright.papers.wiring.control import ControlSupply, control_rails, held_contactor
 from phasewright.papers.wiring.draft import Hung, Sheet
+from phasewright.papers.wiring.halting import Contact, halted_at_once, halted_by_ramp
 from phasewright.papers.wiring.model import Device
-from phasewright.papers.wiring.parts import MAIN, button, emergency_stop
+from phasewright.papers.wiring.parts import MAIN, button
 from phasewright.quantities.codes import Starter
 
 EARLY = ("13", "14")
@@ -54,58 +50,83 @@ def early_isolator(sheet: Sheet, *, priced: bool) -> Device:
     )  # fmt: skip
 
 
+@dataclass(frozen=True, slots=True)
+class Stopping:
+    """The emergency stops' contacts, two for each head, the category of the stop, the ramp [s],
+    and further contacts that open the input contactor."""
+
+    heads: tuple[Contact, ...]
+    category: int
+    ramp_s: float | None
+    locks: tuple[Contact, ...] = ()
+
+
 def drive_control(
     sheet: Sheet,
     drive: Device,
-    guard: Device,
     main: Device,
     inputs: Inputs,
+    supply: ControlSupply,
+    stopping: Stopping,
     contacts: Sequence[Contact],
 ) -> None:
-    """The drive's inputs, its speed dial, then the input contactor's control. `contacts` stand in
-    the enable circuit behind the emergency stop."""
-    halt = emergency_stop(sheet, contacts=2)
+    """The input contactor's supply, the emergency stop, the drive's inputs and speed dial, the
+    contactor's control. `contacts` stand in the enable circuit behind the emergency stop."""
+    rails = control_rails(sheet, supply)
+    if stopping.category == 1:
+        halts = halted_by_ramp(
+            sheet, rails, stopping.heads, supply.coil_v, stopping.ramp_s, 2 if inputs.drum else 1
+        )
+    else:
+        halts = halted_at_once(stopping.heads)
     band = sheet.hang(
         ((drive.at("common"), "24V"),), "Drive inputs: the machine's own switches", control=True
     )
     if inputs.drum:
-        _drum(sheet, band, drive)
+        _drum(sheet, band, drive, halts.ramp)
     else:
-        _buttons(sheet, band, drive, inputs)
+        _buttons(sheet, band, drive, inputs, halts.ramp)
     if inputs.starter == "two_speed_switch":
         switch = sheet.device(
             "speed_selector", 7, "the machine's speed switch, moved to the drive",
             ("13", "14"), closed=(EARLY,),
         )  # fmt: skip
         band.column().series(switch, "make", (EARLY,)).end(drive, "input", ("preset",))
-    run = band.column().series(halt, "emergency_stop", (("21", "22"),))
-    for device, shape, pair in contacts:
+    run = band.column()
+    for device, shape, pair in (*halts.enable, *contacts):
         run.series(device, shape, (pair,))
     run.end(drive, "input", ("enable",))
     band.done()
     if inputs.speed:
         _speed(sheet, drive)
     held_contactor(
-        sheet, control_rails(sheet, ControlSupply((guard.at("2"), guard.at("4")))), main,
-        lamp_words="lamp: drive on", halt=halt,
+        sheet, rails, main, lamp_words="lamp: drive on", halts=halts.coil, locks=stopping.locks,
         words=("supply of the drive off", "supply of the drive on"),
     )  # fmt: skip
 
 
-def _drum(sheet: Sheet, band: Hung, drive: Device) -> None:
+def _drum(sheet: Sheet, band: Hung, drive: Device, ramp: Sequence[Contact]) -> None:
     """One contact of the drum for each direction; in the middle neither is closed."""
     ahead, back = ("13", "14"), ("23", "24")
     drum = sheet.device(
         "reversing_switch", 5, "forward, off, reverse: the machine's drum, moved to the drive",
         (*ahead, *back), positions=((ahead,), (back,)),
     )  # fmt: skip
-    for pair, name in ((ahead, "forward"), (back, "reverse")):
-        band.column().series(drum, "make", (pair,)).end(drive, "input", (name,))
+    for way, (pair, name) in enumerate(((ahead, "forward"), (back, "reverse"))):
+        run = band.column()
+        for device, shape, contact in ramp[way : way + 1]:
+            run.series(device, shape, (contact,))
+        run.series(drum, "make", (pair,)).end(drive, "input", (name,))
 
 
-def _buttons(sheet: Sheet, band: Hung, drive: Device, inputs: Inputs) -> None:
+def _buttons(
+    sheet: Sheet, band: Hung, drive: Device, inputs: Inputs, ramp: Sequence[Contact]
+) -> None:
     stop = button(sheet, 3, "stop, moved to the drive", breaks=True)
-    band.column().series(stop, "break_button", (("11", "12"),)).end(drive, "input", ("stop",))
+    run = band.column()
+    for device, shape, contact in ramp:
+        run.series(device, shape, (contact,))
+    run.series(stop, "break_button", (("11", "12"),)).end(drive, "input", ("stop",))
     start = button(sheet, 4, "start, moved to the drive")
     band.column().series(start, "make_button", (("13", "14"),)).end(drive, "input", ("start",))
     if inputs.reverses:

@@ -1,85 +1,95 @@
-"""The circuit of a motor on three lines: of a converter, an electronic source or the street."""
+"""The circuit of a motor on a contactor: on three lines, whatever makes them, or on two."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from phasewright.machines.motor import Motor
-from phasewright.papers.wiring.banks import Can, across_lines, lines_of
+from phasewright.papers.wiring.banks import across_lines, lines_of
+from phasewright.papers.wiring.braking import braking, has_coil
 from phasewright.papers.wiring.control import ControlSupply, control_rails, held_contactor
 from phasewright.papers.wiring.draft import Draft, Run, Sheet
+from phasewright.papers.wiring.halting import ON_CONTACTOR, head_contacts
+from phasewright.papers.wiring.hanging import Hanging, control_volts, line_ends, motor_device
 from phasewright.papers.wiring.model import Device, Pairs
-from phasewright.papers.wiring.parts import LINES, MAIN, breaker, contactor, isolator, overload
-from phasewright.papers.wiring.terminals import TerminalBox, speed_ends, two_wire
-from phasewright.shop.model import Machine
+from phasewright.papers.wiring.origin import begin
+from phasewright.papers.wiring.parts import LINES, MAIN, contactor, overload, strip
+from phasewright.papers.wiring.terminals import speed_ends, two_wire
 
 Rails = Sequence[tuple[str, str]]
-DIFFERS = 0.2
-"""Share by which coil volts may differ from the lines' before a transformer is drawn: a coil holds
-from 0.85 to 1.1 of its own (IEC 60947-4-1, from memory); 0.2 keeps 220 and 240 V together."""
-
-
-@dataclass(frozen=True, slots=True)
-class Hanging:
-    """A motor with what its circuit is made from."""
-
-    id: str
-    """Designation of its unit, `=M1`."""
-    motor: Motor
-    machine: Machine
-    box: TerminalBox
-    setting_a: float | None
-    line_voltage_v: float
-    parts: frozenset[str]
-    """Kinds of the parts that are in the plan's price for this motor."""
-    carried: tuple[tuple[Can, ...], tuple[Can, ...]] = ((), ())
-    """Run capacitors that are switched with it: between 3 and 1, between 2 and 3."""
-    control: ControlSupply | None = None
-    """Where its control circuit comes from, if not from behind its own protective device."""
-    reverses: bool = False
-    speed_wanted: bool = False
 
 
 def on_three_lines(draft: Draft, of: Hanging, rails: Rails) -> None:
-    """Write the unit of a motor on lines 1, 2, 3 and PE, in this order of rails."""
+    """Write the unit of a motor on lines 1, 2, 3, PE, and N where it is given one, in this order
+    of rails."""
     sheet = Sheet(draft, of.id, f"Motor {of.motor.id}", of.motor.id)
-    guard, lock = breaker(sheet, 3), isolator(sheet, 3)
     run = sheet.hang(rails, "Power").column()
-    run.series(guard, "breaker", MAIN).series(lock, "isolator", MAIN)
-    machine_circuit(sheet, run, of, guard)
+    ahead = begin(sheet, run, of.origin)
+    run.legs = run.legs[: len(LINES) + 1]  # the neutral goes no further
+    machine_circuit(sheet, run, of, ahead)
+    if len(rails) == len(LINES) + 2:
+        _neutral(sheet, ahead[1])
     sheet.done()
 
 
-def machine_circuit(sheet: Sheet, run: Run, of: Hanging, guard: Device) -> None:
-    """Contactor, overload relay, motor and control on a column of three lines and PE; `guard` is
-    the protective device whose first two poles are lines 1 and 2."""
+def _neutral(sheet: Sheet, last: Device) -> None:
+    """The neutral ends at terminals of its own: a motor has no use for it."""
+    ends = strip(sheet, 6, "neutral of the machine's own controls and lamps", ("N",))
+    band = sheet.hang(((last.at("8"), "N"),), "Neutral")
+    band.column().end(ends, "strip", ("N",))
+    band.done()
+
+
+def machine_circuit(sheet: Sheet, run: Run, of: Hanging, ahead: tuple[Device, Device]) -> None:
+    """Contactor, overload relay, motor, brake and control on a column of three lines and PE;
+    `ahead` are the devices it begins with, whose first two poles are lines 1 and 2."""
+    supply = _control(sheet, of, ahead)
     main = contactor(
-        sheet, 2, f"contactor of {of.motor.id}", 3, makes=3 if any(of.carried) else 2,
-        rating=of.setting_a, priced="contactor" in of.parts,
+        sheet, 2, f"contactor of {of.motor.id}", 3, makes=_makes(of),
+        rating=of.setting_a, priced="contactor" in of.parts, coil_v=supply.coil_v,
     )  # fmt: skip
     run.series(main, "contactor", MAIN)
     relays = _to_motor(sheet, run, of)
     run.band.done()
-    travelling = _carried(sheet, main, of)
-    start_stop = control_rails(sheet, _control(of, guard))
+    travelling = _carried(sheet, main, of, supply.coil_v)
+    locks = braking(sheet, of, _behind(ahead), (main, _last_make(of)), relays[0])
+    start_stop = control_rails(sheet, supply)
+    sheet.draft.controls.setdefault(of.machine.name, start_stop)
     held_contactor(
-        sheet, start_stop, main, overloads=relays,
+        sheet, start_stop, main, overloads=relays, locks=locks,
         follows=() if travelling is None else ((travelling, ("33", "34")),),
+        halts=head_contacts(sheet, of.machine.name, ON_CONTACTOR),
     )  # fmt: skip
     sheet.notes.append(
         "The contactor holds itself: it lets go when the supply fails and stays out when it "
-        "returns (undervoltage release)."
+        "returns (undervoltage release). The emergency stop takes the power away at once "
+        "(category 0)" + ("." if of.braked else "; the machine coasts to rest.")
     )
+
+
+def _makes(of: Hanging) -> int:
+    """Auxiliary contacts: hold, lamp, capacitors that follow, the brake's."""
+    return 2 + any(of.carried) + has_coil(of)
+
+
+def _last_make(of: Hanging) -> tuple[str, str]:
+    return f"{_makes(of)}3", f"{_makes(of)}4"
+
+
+def _behind(ahead: tuple[Device, Device]) -> tuple[tuple[str, str], ...]:
+    """Lines 1 and 2 behind all that isolates the unit."""
+    return ((ahead[1].at("2"), "L1"), (ahead[1].at("4"), "L2"))
 
 
 def on_two_wires(draft: Draft, of: Hanging, rails: Rails) -> None:
     """Write the unit of a single-phase motor on lines 1 and 2."""
     sheet = Sheet(draft, of.id, f"Motor {of.motor.id}", of.motor.id)
-    guard, lock = breaker(sheet, 2), isolator(sheet, 2)
+    band = sheet.hang(rails, "Power")
+    run = band.column()
+    ahead = begin(sheet, run, of.origin)
+    supply = _control(sheet, of, ahead)
     main = contactor(
         sheet, 2, f"contactor of {of.motor.id}", 2, rating=of.setting_a,
-        priced="contactor" in of.parts,
+        priced="contactor" in of.parts, coil_v=supply.coil_v,
     )  # fmt: skip
     relay = overload(
         sheet, 2, f"overload relay of {of.motor.id}, its third pole in series with the second",
@@ -88,65 +98,26 @@ def on_two_wires(draft: Draft, of: Hanging, rails: Rails) -> None:
     ends = two_wire(draft.region).terminals
     motor = sheet.device(
         "motor", 1, f"single-phase motor for {of.motor.id}", (*ends, "PE"),
-        windings=((ends[0], ends[1]),),
+        windings=((ends[0], ends[1]),), priced="motor_swap" in of.parts,
     )  # fmt: skip
-    band = sheet.hang(rails, "Power")
-    run = band.column().series(guard, "breaker", MAIN[:2]).series(lock, "isolator", MAIN[:2])
     run.series(main, "contactor", MAIN[:2]).series(relay, "overload", MAIN[:2])
     run.series(relay, "overload_pole", MAIN[2:], legs=(1,))
     run.end(motor, "motor", (*ends, "PE"))
     band.done()
-    control = control_rails(sheet, _control(of, guard))
-    held_contactor(sheet, control, main, overloads=(relay,))
+    control = control_rails(sheet, supply)
+    held_contactor(
+        sheet, control, main, overloads=(relay,),
+        halts=head_contacts(sheet, of.machine.name, ON_CONTACTOR),
+    )  # fmt: skip
     sheet.done()
 
 
-def motor_device(sheet: Sheet, of: Hanging, *, linked: bool = True) -> Device:
-    """The motor with the links that are fitted in its box."""
-    box = of.box
-    ends = box.terminals
-    motor = sheet.device(
-        "motor", 1, f"motor {of.motor.id}", (*ends, "PE"), windings=windings_of(box),
-        left_open=left_open(box) if linked else (),
-        links_known=box.sure,
-        note=box.words if linked else "All links out: the switch makes the connection.",
-    )  # fmt: skip
-    if linked:
-        for one, other in box.links:
-            sheet.wire(motor.at(one), motor.at(other), "link", "link")
-    return motor
-
-
-def windings_of(box: TerminalBox) -> Pairs:
-    """The windings of which both ends are out."""
-    return tuple(pair for pair in box.windings if set(pair) <= set(box.terminals))
-
-
-def left_open(box: TerminalBox) -> tuple[str, ...]:
-    """The ends to which nothing is wired; where the links are not known, all but those at which
-    the lines are shown."""
-    return box.open if box.sure else tuple(e for e in box.terminals if e not in line_ends(box))
-
-
-def line_ends(box: TerminalBox) -> tuple[str, ...]:
-    """The ends that take the lines; the first three where the links are not known."""
-    return box.lines or box.terminals[:3]
-
-
-def _control(of: Hanging, guard: Device) -> ControlSupply:
+def _control(sheet: Sheet, of: Hanging, ahead: tuple[Device, Device]) -> ControlSupply:
     if of.control is not None:
         return of.control
-    return ControlSupply(
-        (guard.at("2"), guard.at("4")), control_volts(of.machine, of.line_voltage_v)
-    )
-
-
-def control_volts(machine: Machine, line_voltage_v: float) -> float | None:
-    """Volts of a machine's coils where they are not the lines' own."""
-    volts = None if machine.control is None else machine.control.voltage
-    if volts is None or abs(volts.number / line_voltage_v - 1.0) <= DIFFERS:
-        return None
-    return volts.number
+    volts = sheet.draft.supply_v
+    (one, _), (other, _) = _behind(ahead)
+    return ControlSupply((one, other), control_volts(of.machine, volts), volts=volts)
 
 
 def _to_motor(sheet: Sheet, run: Run, of: Hanging) -> tuple[Device, ...]:
@@ -233,7 +204,7 @@ def _two_speeds(sheet: Sheet, run: Run, of: Hanging) -> tuple[Device, ...]:
     return tuple(relays)
 
 
-def _carried(sheet: Sheet, main: Device, of: Hanging) -> Device | None:
+def _carried(sheet: Sheet, main: Device, of: Hanging, coil_v: float | None) -> Device | None:
     """Run capacitors that are switched with the motor, taken off ahead of its overload relay
     (NEC 455.23); their contactor."""
     if not any(of.carried):
@@ -241,7 +212,7 @@ def _carried(sheet: Sheet, main: Device, of: Hanging) -> Device | None:
     lines = lines_of(of.carried)
     switch = contactor(
         sheet, 5, "contactor of the capacitors that go with this motor", len(lines), makes=0,
-        priced="contactor" in of.parts,
+        priced="contactor" in of.parts, coil_v=coil_v,
     )  # fmt: skip
     behind = dict(zip(LINES, (main.at("2"), main.at("4"), main.at("6")), strict=True))
     rails = tuple((behind[each], each) for each in lines)

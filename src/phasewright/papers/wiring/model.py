@@ -15,28 +15,36 @@ from typing import Literal
 from phasewright.quantities.codes import Region
 
 DeviceKind = Literal[
-    "strip", "breaker", "fuse", "isolator", "contactor", "overload_relay", "motor", "idler",
-    "run_capacitor", "start_capacitor", "discharge_resistor", "start_resistor", "choke", "drive",
-    "power_transformer", "control_transformer", "stop_button", "start_button", "emergency_stop",
-    "speed_selector", "reversing_switch", "star_delta_switch", "motor_selector",
-    "potentiometer", "drop_out_relay", "phase_sequence_relay", "lamp", "converter",
-    "electronic_source", "plug", "consumer",
+    "strip", "breaker", "fuse", "residual_current_device", "isolator", "contactor",
+    "overload_relay", "motor", "idler", "pony_motor", "run_capacitor", "start_capacitor",
+    "discharge_resistor", "start_resistor", "brake_resistor", "choke", "output_filter", "drive",
+    "power_transformer", "control_transformer", "rectifier", "stop_button", "start_button",
+    "emergency_stop", "speed_selector", "reversing_switch", "star_delta_switch", "motor_selector",
+    "potentiometer", "drop_out_relay", "phase_sequence_relay", "safety_relay", "lamp",
+    "converter", "electronic_source", "generator", "battery", "plug_and_socket", "brake",
+    "brake_unit", "consumer",
 ]  # fmt: skip
 
 LETTERS: dict[DeviceKind, str] = {
-    "strip": "X", "breaker": "F", "fuse": "F", "isolator": "Q", "contactor": "Q",
-    "overload_relay": "F", "motor": "M", "idler": "M", "run_capacitor": "C",
-    "start_capacitor": "C", "discharge_resistor": "R", "start_resistor": "R", "choke": "R",
-    "drive": "T", "power_transformer": "T", "control_transformer": "T", "stop_button": "S",
-    "start_button": "S", "emergency_stop": "S", "speed_selector": "S", "reversing_switch": "S",
-    "star_delta_switch": "S", "motor_selector": "S", "potentiometer": "S",
-    "drop_out_relay": "K", "phase_sequence_relay": "K", "lamp": "P", "converter": "T",
-    "electronic_source": "T", "plug": "X", "consumer": "E",
+    "strip": "X", "breaker": "F", "fuse": "F", "residual_current_device": "F", "isolator": "Q",
+    "contactor": "Q", "overload_relay": "F", "motor": "M", "idler": "M", "pony_motor": "M",
+    "run_capacitor": "C", "start_capacitor": "C", "discharge_resistor": "R",
+    "start_resistor": "R", "brake_resistor": "R", "choke": "R", "output_filter": "R",
+    "drive": "T", "power_transformer": "T", "control_transformer": "T", "rectifier": "T",
+    "stop_button": "S", "start_button": "S", "emergency_stop": "S", "speed_selector": "S",
+    "reversing_switch": "S", "star_delta_switch": "S", "motor_selector": "S",
+    "potentiometer": "S", "drop_out_relay": "K", "phase_sequence_relay": "K",
+    "safety_relay": "K", "lamp": "P", "converter": "T", "electronic_source": "T",
+    "generator": "G", "battery": "G", "plug_and_socket": "X", "brake": "M", "brake_unit": "T",
+    "consumer": "E",
 }  # fmt: skip
 """Main classes of IEC 81346-2:2009 (from memory): C storing, E heating and lighting, F protecting,
-K processing signals, M driving, P indicating, Q switching power, R restricting, S operated by hand,
-T transforming, X connecting. Subclasses are not used: they were not verified."""
+G giving energy, K processing signals, M driving and braking, P indicating, Q switching power, R
+restricting, S operated by hand, T transforming, X connecting. Subclasses are not used: they were
+not verified."""
 
+Phasor = tuple[str, float, float]
+"""A terminal with the real and the imaginary part of its volts (rms)."""
 Pairs = tuple[tuple[str, str], ...]
 
 
@@ -50,6 +58,11 @@ class Device:
     `left_open` are terminals to which nothing is wired, on purpose. `note` is
     what to do at it, in words; `links_known` is False
     for a motor that must be measured before anything is joined in its box.
+
+    `rated_v` are the volts it is made for: of a coil, a capacitor, a socket, a load, of a motor
+    between its lines as it is linked; `winding_v` those of one of its windings; `sees_v` the
+    highest volts across it that were computed. `phasors_v` are the volts at its sources against
+    the reference of their `system`: the supply's, where none is named its own.
     """
 
     id: str
@@ -69,6 +82,11 @@ class Device:
     priced: bool = False
     note: str = ""
     links_known: bool = True
+    rated_v: float | None = None
+    winding_v: float | None = None
+    sees_v: float | None = None
+    phasors_v: tuple[Phasor, ...] = ()
+    system: str = ""
 
     def at(self, terminal: str) -> str:
         """A terminal of this device as it is written."""
@@ -155,10 +173,21 @@ class Unit:
 
 
 @dataclass(frozen=True, slots=True)
+class Wanted:
+    """How many devices of a kind the plan asks for, in a unit or anywhere, and what asks."""
+
+    kind: DeviceKind
+    unit: str
+    count: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class Wiring:
     """All devices and conductors of a plan, and how they are drawn, unit by unit.
 
-    `unwired` are the motors to which the plan leads nothing that could be drawn.
+    `unwired` are the motors to which the plan leads nothing that could be drawn; `wanted` is what
+    the plan's circuits and purchases ask for, made without looking at the devices.
     """
 
     plan: str
@@ -168,6 +197,7 @@ class Wiring:
     devices: tuple[Device, ...]
     conductors: tuple[Conductor, ...]
     unwired: tuple[str, ...] = ()
+    wanted: tuple[Wanted, ...] = ()
 
     def device(self, id: str) -> Device:
         """The device of this designation; raises KeyError without one."""

@@ -6,12 +6,18 @@ an overload relay, A1-A2 a coil (EN 50005, EN 50011 and EN 50012, from memory).
 
 from __future__ import annotations
 
-from phasewright.papers.wiring.draft import Sheet
+from typing import Unpack
+
+from phasewright.papers.wiring.draft import Facts, Sheet
 from phasewright.papers.wiring.model import Device, Pairs
+from phasewright.quantities.units import format as shown
 
 Poles = tuple[tuple[str, str], ...]
 MAIN: Poles = (("1", "2"), ("3", "4"), ("5", "6"))
+POLES: Poles = (*MAIN, ("7", "8"))
+"""The fourth is a neutral's."""
 LINES = ("L1", "L2", "L3")
+BOTH_LINES = LINES[:2]
 
 
 def amps(number: float | None) -> str:
@@ -23,15 +29,15 @@ def breaker(sheet: Sheet, poles: int, number: int = 1, words: str = "") -> Devic
     """The protective device at the origin of a circuit, all poles together."""
     return sheet.device(
         "breaker", number, words or f"protective device of the circuit, {poles} poles together",
-        _ends(MAIN[:poles]), closed=MAIN[:poles],
+        _ends(POLES[:poles]), closed=POLES[:poles],
     )  # fmt: skip
 
 
 def isolator(sheet: Sheet, poles: int, *, priced: bool = False) -> Device:
     """A lockable isolator, all poles together."""
     return sheet.device(
-        "isolator", 1, f"isolator, lockable, {poles} poles", _ends(MAIN[:poles]),
-        closed=MAIN[:poles], priced=priced,
+        "isolator", 1, f"isolator, lockable, {poles} poles", _ends(POLES[:poles]),
+        closed=POLES[:poles], priced=priced,
     )  # fmt: skip
 
 
@@ -44,13 +50,15 @@ def contactor(
     makes: int = 2,
     rating: float | None = None,
     priced: bool = False,
+    coil_v: float | None = None,
 ) -> Device:
     """A contactor with main poles, a coil, and `makes` auxiliary make contacts (13-14, 23-24)."""
     helping = tuple((f"{k}3", f"{k}4") for k in range(1, makes + 1))
+    said = (amps(rating), "" if coil_v is None else f"coil {shown(coil_v, 'V')}")
     return sheet.device(
         "contactor", number, words, (*_ends(MAIN[:poles]), *_ends(helping), "A1", "A2"),
         closed=(*MAIN[:poles], *helping), coil=("A1", "A2"), rating=rating, rating_unit="A",
-        specification=amps(rating), priced=priced,
+        specification=", ".join(each for each in said if each), priced=priced, rated_v=coil_v,
     )  # fmt: skip
 
 
@@ -77,22 +85,24 @@ def button(sheet: Sheet, number: int, words: str, *, breaks: bool = False) -> De
 def emergency_stop(sheet: Sheet, number: int = 9, contacts: int = 1) -> Device:
     """An emergency stop that stays in when struck; its contacts open against a weld."""
     pairs = tuple((f"{k}1", f"{k}2") for k in range(1, contacts + 1))
+    many = "" if contacts == 1 else f", {contacts} contacts on one head"
     return sheet.device(
-        "emergency_stop", number, "emergency stop, stays in until turned back", _ends(pairs),
-        closed=pairs,
+        "emergency_stop", number, f"emergency stop, stays in until turned back{many}",
+        _ends(pairs), closed=pairs,
     )  # fmt: skip
 
 
 def strip(
-    sheet: Sheet, number: int, words: str, terminals: tuple[str, ...], sources: tuple[str, ...] = ()
+    sheet: Sheet, number: int, words: str, terminals: tuple[str, ...], **facts: Unpack[Facts]
 ) -> Device:
     """A terminal strip."""
-    return sheet.device("strip", number, words, terminals, sources=sources)
+    return sheet.device("strip", number, words, terminals, **facts)
 
 
-def lamp(sheet: Sheet, words: str) -> Device:
+def lamp(sheet: Sheet, words: str, volts: float | None = None) -> Device:
     """An indicator lamp."""
-    return sheet.device("lamp", 1, words, ("X1", "X2"))
+    said = "" if volts is None else shown(volts, "V")
+    return sheet.device("lamp", 1, words, ("X1", "X2"), rated_v=volts, specification=said)
 
 
 def discharge(sheet: Sheet, number: int | str, words: str, *, priced: bool) -> Device:
