@@ -9,7 +9,7 @@ from phasewright.papers.drawings.look import circle, rectangle, wire
 from phasewright.papers.svg import Mark, polyline, words
 
 END_HEIGHT = {"motor": 74.0, "generator": 74.0, "strip": 24.0, "input": 24.0, "measuring": 24.0,
-              "dial": 40.0, "load": 44.0, "brake": 44.0, "sequence": 40.0,
+              "dial": 40.0, "load": 44.0, "brake": 44.0, "battery": 44.0, "sequence": 40.0,
               "bank": 44.0}  # fmt: skip
 RADIUS = 19.0
 DEEP = 36.0
@@ -32,6 +32,8 @@ def end_marks(shape: str, feet: Sequence[float], y: float, carries: Sequence[str
         return [circle((x, y + 3.0), 3.0, "eye") for x in feet]
     if shape == "bank":
         return _capacitor(feet[0], y)
+    if shape == "battery":
+        return _battery(feet, y)
     left, right = feet[0] - 12.0, feet[-1] + 12.0
     marks = [rectangle((left, y), right - left, 26.0)]
     middle, level = (left + right) / 2, y + 13.0
@@ -58,6 +60,18 @@ def _capacitor(x: float, y: float) -> list[Mark]:
     """Two plates at the end of the one line that stands for all."""
     bars = [polyline([(x - 8.0, y + at), (x + 8.0, y + at)], "sign") for at in (8.0, 14.0)]
     return [*wire((x, y), (x, y + 8.0)), *bars]
+
+
+def _battery(feet: Sequence[float], y: float) -> list[Mark]:
+    """Two cells between plus and minus, the longer plate plus."""
+    level, middle = y + 14.0, (feet[0] + feet[-1]) / 2
+    marks = [*wire((feet[0], y), (feet[0], level)), *wire((feet[-1], y), (feet[-1], level))]
+    marks += wire((feet[0], level), (middle - 7.5, level))
+    marks += wire((middle + 7.5, level), (feet[-1], level))
+    for at, half in ((-7.5, 10.0), (-2.5, 5.0), (2.5, 10.0), (7.5, 5.0)):
+        x = middle + at
+        marks.append(polyline([(x, level - half), (x, level + half)], "sign"))
+    return marks
 
 
 def _machine(letter: str, feet: Sequence[float], y: float, carries: Sequence[str]) -> list[Mark]:

@@ -46,6 +46,22 @@ class Row:
             self.start + sum(each.width for each in self.columns), width_of(self.title, CAPTION)
         )
 
+    def of(self, held: Sequence[Plan]) -> Row:
+        """A row of some of the columns, with the rails that they hang on alone."""
+        used = sorted({k for plan in held for k in plan.column.rails})
+        place = {k: at for at, k in enumerate(used)}
+        columns = tuple(
+            replace(plan, column=replace(
+                plan.column, rails=tuple(place[k] for k in plan.column.rails)
+            ))
+            for plan in held
+        )  # fmt: skip
+        return Row(
+            self.title, tuple(self.labels[k] for k in used),
+            tuple(self.terminals[k] for k in used), tuple(self.potentials[k] for k in used),
+            self.start, columns,
+        )  # fmt: skip
+
     @property
     def rails_end(self) -> float:
         """Height from the row's top to below its last rail."""
@@ -75,24 +91,11 @@ def rows_of(writer: Writer, unit: Unit) -> list[Row]:
 
 def _row(band: Band, labels: tuple[str, ...], start: float, held: Sequence[Plan]) -> Row:
     """The row of some columns of a band, with the rails that they hang on alone."""
-    used = sorted({k for plan in held for k in plan.column.rails})
-    place = {k: at for at, k in enumerate(used)}
-    held = [
-        replace(plan, column=replace(
-            plan.column, rails=tuple(place[k] for k in plan.column.rails)
-        ))
-        for plan in held
-    ]  # fmt: skip
-    labels = tuple(labels[k] for k in used)
-    band = replace(band, rails=tuple(band.rails[k] for k in used))
-    return Row(
-        band.title,
-        labels,
-        tuple(each.terminal for each in band.rails),
-        tuple(each.potential for each in band.rails),
-        start,
-        tuple(held),
-    )
+    whole = Row(
+        band.title, labels, tuple(each.terminal for each in band.rails),
+        tuple(each.potential for each in band.rails), start, (),
+    )  # fmt: skip
+    return whole.of(held)
 
 
 def room() -> float:
@@ -131,18 +134,35 @@ class Placed:
 
 
 def paged(rows: Iterable[Row], notes_height: float) -> list[list[Placed]]:
-    """Every row at the first free corner, from the top, then from the left; a new sheet where
-    none is left. The notes stand below the last, this high."""
+    """Every row at the first free corner, from the top, then from the left; where none is left as
+    many of its columns as still find one, the others as a row of their own; then a new sheet. The
+    notes stand below the last, this high."""
     pages: list[list[Placed]] = [[]]
-    for row in rows:
+    waiting = list(rows)
+    while waiting:
+        row = waiting.pop(0)
         spot = _free(pages[-1], row)
         if spot is None:
+            spot, rest = _partly(pages[-1], row)
+            waiting[:0] = rest
+        if spot is None:
             pages.append([])
-            spot = Placed(row, 0.0, 0.0)
+            continue
         pages[-1].append(spot)
     if pages[-1] and deepest(pages[-1]) + notes_height > _depth():
         pages.append([])
     return pages
+
+
+def _partly(page: Sequence[Placed], row: Row) -> tuple[Placed | None, list[Row]]:
+    """The first columns of a row that find a place, the more the better, and the rest of it, or
+    the whole row where not even one does."""
+    for count in range(len(row.columns) - 1, 0, -1):
+        head, rest = row.of(row.columns[:count]), row.of(row.columns[count:])
+        spot = _free(page, head)
+        if spot is not None:
+            return spot, [rest]
+    return None, [row]
 
 
 def _free(page: Sequence[Placed], row: Row) -> Placed | None:

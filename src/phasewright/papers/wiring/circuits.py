@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from phasewright.papers.wiring.cords import cord_of, to_socket
 from phasewright.papers.wiring.intake import Board
 from phasewright.papers.wiring.model import Conductor, Device, Wiring
 from phasewright.papers.wiring.parts import amps
@@ -21,7 +22,7 @@ SHARED = "=G1"
 BEFORE_LINE_3 = ("F1", "F5", "Q1", "X5", "Q2", "Q3", "R1", "X2", "T1")
 """What the circuit to a converter ends at; what lies behind is the converter's own."""
 TO_SOCKET = ("F1", "F5", "Q1", "X5")
-BEHIND_TRANSFORMER = ("F2", "F8", "R1", "T1")
+BEHIND_TRANSFORMER = ("F2", "F8", "Q8", "R1", "T1")
 ON_DRIVES = ("drive_per_motor", "shared_drive", "step_up_drive")
 BANKS = {"run capacitor 3-1": "31", "run capacitor 2-3": "23", "start capacitor": "s"}
 
@@ -53,9 +54,9 @@ def unit_of(
         return found
     if name.startswith("transformer "):
         return units.get(name.removeprefix("transformer "))
-    cord = [each for each in plan.circuits or () if each.from_ == name]
-    if cord:
-        return units.get(cord[0].to)
+    if to_socket(circuit):
+        cord = cord_of(circuit, plan.circuits or ())
+        return None if cord is None else units.get(cord.to)
     machine = name.removesuffix(" controls")
     wired = {each.motor for each in plan.motors if _on_contactor(each)}
     return next(
@@ -97,10 +98,8 @@ def _fed(of: Conductor, by: Board) -> Conductor:
 def _narrowest_first(of: Stretch) -> int:
     """A branch, a drive's output, a control circuit, the way to a socket and what lies behind a
     transformer stand within the circuit that feeds them or is fed by them."""
-    return of.circuit.role not in (
-        "capacitor_branch", "drive_to_motor", "control", "converter_to_outlet",
-        "transformer_to_drive",
-    ) and not of.circuit.to.endswith(" socket")  # fmt: skip
+    own = ("capacitor_branch", "drive_to_motor", "control", "transformer_to_drive")
+    return not (of.circuit.role in own or to_socket(of.circuit))
 
 
 def _stretches(
@@ -116,7 +115,7 @@ def _stretches(
             yield _to_motor(each, unit)
         elif each.role == "control":
             yield _control(each, unit)
-        elif each.role == "converter_to_outlet" or each.to.endswith(" socket"):
+        elif to_socket(each):
             yield _into(each, unit, TO_SOCKET)
         elif each.role == "transformer_to_drive":
             yield _into(each, unit, BEHIND_TRANSFORMER)
@@ -211,7 +210,7 @@ def _guard(of: Device, number: str, circuit: PlanCircuit) -> Device | None:
             of, rating=guard.rating_a, rating_unit="A",
             specification=f"{kind}{guard.curve or ''}{amps(guard.rating_a)}",
         )  # fmt: skip
-    at = "Q6" if circuit.role == "drive_to_motor" else "Q1"
+    at = {"drive_to_motor": "Q6", "transformer_to_drive": "Q8"}.get(circuit.role, "Q1")
     if lock is not None and number == at:
         return replace(of, rating=lock.rating_a, rating_unit="A", specification=amps(lock.rating_a))
     return None

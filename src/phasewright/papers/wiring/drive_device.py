@@ -10,7 +10,7 @@ from phasewright.papers.wiring.draft import Run, Sheet
 from phasewright.papers.wiring.halting import Contact
 from phasewright.papers.wiring.model import Device, Pairs, Phasor
 from phasewright.papers.wiring.origin import BARE, Origin, residual
-from phasewright.papers.wiring.parts import LINES
+from phasewright.papers.wiring.parts import LINES, isolator
 from phasewright.quantities.units import format as shown
 
 OUT = ("U", "V", "W")
@@ -29,6 +29,7 @@ class Transformer:
     residual: ResidualCurrentDevice | None = None
     residual_priced: bool = False
     guard_priced: bool = False
+    isolated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,7 @@ def drive_device(
     )  # fmt: skip
     volts = "" if feed.input_v is None else f", {shown(feed.input_v, 'V')} in"
     return sheet.device(
-        "drive", 1, f"{kind} of {what}, {phases} input, {feed.power_words}",
+        "drive", 1, f"{kind} of {what}, {phases} input",
         (*LINES[:poles], "PE", *OUT, "SH", *inputs, *own),
         positions=((RELAY,),) if feed.relay else (),
         sources=(*OUT, "common", *(("10V",) if "10V" in inputs else ()),
@@ -150,7 +151,10 @@ def through_transformer(sheet: Sheet, run: Run, of: Transformer) -> None:
         closed=second, priced=of.guard_priced,
     )  # fmt: skip
     run.series(guard, "breaker", second)
-    if of.residual is not None:
+    if of.residual is not None or of.residual_priced:
         leak = residual(sheet, 2, of.residual, 8, "residual-current device behind the transformer",
                         priced=of.residual_priced)  # fmt: skip
         run.series(leak, "residual", second)
+    if of.isolated:
+        lock = isolator(sheet, 2, number=8, words="isolator before the drive, lockable, 2 poles")
+        run.series(lock, "isolator", second)

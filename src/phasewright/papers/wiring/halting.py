@@ -63,12 +63,11 @@ def halted_by_ramp(
     gives: `stops` that open at once, two that open late."""
     at_once: Pairs = tuple((f"{k}3", f"{k}4") for k in range(1, stops + 1))
     late: Pairs = (("57", "58"), ("67", "68"))
-    delay = "longer than the ramp takes" if ramp_s is None else (
-        f"longer than the ramp of {shown(ramp_s, 's', 2)}"
-    )  # fmt: skip
+    ramp = "the ramp" if ramp_s is None else f"the ramp of {shown(ramp_s, 's', 2)}"
     inputs: Pairs = (("S11", "S12"), ("S21", "S22"), ("S33", "S34"))
     relay = sheet.device(
-        "safety_relay", 9, f"safety relay of the emergency stop; its late contacts open {delay}",
+        "safety_relay", 9,
+        f"safety relay of the emergency stop; its late contacts open after {ramp} only",
         (end for pair in (*at_once, *late, *inputs, ("A1", "A2")) for end in pair),
         closed=(*at_once, *late), coil=("A1", "A2"), sources=tuple(first for first, _ in inputs),
         rated_v=volts, specification="" if volts is None else f"coil {shown(volts, 'V')}",

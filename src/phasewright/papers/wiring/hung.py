@@ -101,10 +101,12 @@ def feed_of(job: Job, each: PlanMotor) -> DriveFeed:
     drive = next(parts[kind] for kind in DRIVES if kind in parts)
     machine = job.machine(each.motor)
     spring = machine.brake is not None and machine.brake.kind == "spring_electric"
+    made = _feed(job, parts, each.figures, _link_volts(job, each))
+    ahead = _transformer(job, each, parts)
     return replace(
-        _feed(job, parts, each.figures, _link_volts(job, each)), power_w=drive.rating,
+        made, power_w=drive.rating, input_v=made.input_v if ahead is None else ahead.out_v,
         steps_up=drive.kind == "step_up_drive", isolator_priced="isolator" in parts,
-        transformer=_transformer(job, each, parts), relay=spring and _braked(job, each),
+        transformer=ahead, relay=spring and _braked(job, each),
     )  # fmt: skip
 
 
@@ -163,5 +165,6 @@ def _transformer(job: Job, each: PlanMotor, parts: dict[str, Part]) -> Transform
         return None
     leak = own_residual(behind[0]) if behind else None
     return Transformer(
-        volts, part.rating, leak, "residual_current_b" in parts, "breaker_two_pole" in parts
-    )
+        volts, part.rating, leak, "residual_current_b" in parts, "breaker_two_pole" in parts,
+        any(each.isolator is not None for each in behind),
+    )  # fmt: skip

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from phasewright.circuits.installation import ResidualCurrentDevice
 from phasewright.machines.motor import Motor
+from phasewright.papers.wiring.cords import socket_of
 from phasewright.papers.wiring.origin import Origin, origin_of
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanEquipment, PlanMotor, PlanSide, Study
@@ -62,9 +63,9 @@ class Job:
         """The circuits that lead to one of these, with the one to the socket of a cord."""
         all_of = self.plan.circuits or ()
         found = [each for each in all_of if each.to in ends and each.role in FEEDS]
-        cords = [each.from_ for each in found if each.role == "outlet_to_machine"]
-        sockets = [each for each in all_of if each.to in cords]
-        return (*sockets[: len(cords)], *found)
+        cords = [each for each in found if each.role == "outlet_to_machine"]
+        sockets = [socket for each in cords if (socket := socket_of(each, all_of)) is not None]
+        return (*sockets, *found)
 
     def origin(self, *ends: str) -> Origin:
         """What stands at the beginning of the circuits that lead to one of these."""

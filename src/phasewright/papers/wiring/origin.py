@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from phasewright.circuits.installation import ResidualCurrentDevice, Socket
+from phasewright.papers.wiring.cords import to_socket
 from phasewright.papers.wiring.draft import Run, Sheet
 from phasewright.papers.wiring.model import Device
 from phasewright.papers.wiring.parts import POLES, breaker, isolator
@@ -41,7 +42,7 @@ def origin_of(circuits: Iterable[PlanCircuit]) -> Origin:
     return Origin(
         next((leak for each in found if (leak := own_residual(each)) is not None), None),
         next((each.socket for each in found if each.socket is not None), None),
-        any(each.role == "converter_to_outlet" or each.to.endswith(" socket") for each in found),
+        any(to_socket(each) for each in found),
         any(each.isolator is not None for each in found),
     )
 
@@ -79,19 +80,21 @@ def begin(sheet: Sheet, run: Run, of: Origin = BARE) -> tuple[Device, Device]:
 def residual(
     sheet: Sheet,
     poles: int,
-    of: ResidualCurrentDevice,
+    of: ResidualCurrentDevice | None,
     number: int = 5,
     words: str = "",
     *,
     priced: bool = False,
 ) -> Device:
-    """A residual-current device; it may be one with the protective device before it."""
+    """A residual-current device; it may be one with the protective device before it. Without a
+    circuit that says more it is of type B, as a drive behind a transformer asks."""
     return sheet.device(
         "residual_current_device", number,
         words or "residual-current device, or one with the protective device before it",
         (end for pair in POLES[:poles] for end in pair), closed=POLES[:poles],
-        rating=of.rating_ma / 1e3, rating_unit="A",
-        specification=f"{of.rating_ma:g} mA type {of.type}", priced=priced,
+        rating=None if of is None else of.rating_ma / 1e3, rating_unit="A",
+        specification="type B" if of is None else f"{of.rating_ma:g} mA type {of.type}",
+        priced=priced,
     )  # fmt: skip
 
 

@@ -33,10 +33,12 @@ def breaker(sheet: Sheet, poles: int, number: int = 1, words: str = "") -> Devic
     )  # fmt: skip
 
 
-def isolator(sheet: Sheet, poles: int, *, priced: bool = False) -> Device:
+def isolator(
+    sheet: Sheet, poles: int, *, number: int = 1, words: str = "", priced: bool = False
+) -> Device:
     """A lockable isolator, all poles together."""
     return sheet.device(
-        "isolator", 1, f"isolator, lockable, {poles} poles", _ends(POLES[:poles]),
+        "isolator", number, words or f"isolator, lockable, {poles} poles", _ends(POLES[:poles]),
         closed=POLES[:poles], priced=priced,
     )  # fmt: skip
 

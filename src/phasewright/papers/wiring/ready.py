@@ -112,8 +112,8 @@ def _battery(sheet: Sheet, whole: Device, energy_kwh: float) -> None:
         "fuse", 9, "fuses of the battery, for direct current, both poles", ("1", "2", "3", "4"),
         closed=pairs,
     )  # fmt: skip
-    band = sheet.hang(tuple((battery.at(end), end) for end in DIRECT), "Battery")
-    band.column().series(fuse, "fuse", pairs).end(whole, "input", DIRECT)
+    band = sheet.hang(tuple((whole.at(end), end) for end in DIRECT), "Battery")
+    band.column().series(fuse, "fuse", pairs).end(battery, "battery", DIRECT)
     band.done()
     sheet.notes.append(
         "The battery is live at all times: its own fuses isolate it. Its earthing, ventilation "

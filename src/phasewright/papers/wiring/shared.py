@@ -13,7 +13,7 @@ from phasewright.papers.wiring.ready import Box, generator, ready_box
 from phasewright.papers.wiring.terminals import BOXES, TerminalBox
 from phasewright.plan.study import PlanEquipment
 from phasewright.quantities.units import format as shown
-from phasewright.ways.figures import Buy, RunCapacitance
+from phasewright.ways.figures import Buy, IdlerStartFigures, RunCapacitance
 
 Rails = tuple[tuple[str, str], ...]
 GENERATOR, BATTERY = "generator", "battery inverter"
@@ -75,7 +75,7 @@ def _inside(buy: Buy | None) -> str:
 def _built(job: Job, each: PlanEquipment, buy: Buy) -> BuiltConverter:
     figures = each.figures
     run = figures.run_capacitance_f
-    start = figures.idler_start
+    start = _idler_start(job, each)
     banks: tuple[tuple[Can, ...], tuple[Can, ...]] = ((), ())
     if isinstance(run, RunCapacitance):
         banks = parted(cans_of(buy.parts), run.c31.number, run.c23.number)
@@ -104,6 +104,13 @@ def _built(job: Job, each: PlanEquipment, buy: Buy) -> BuiltConverter:
         max(contactors, default=None),
         job.origin(each.id),
     )  # fmt: skip
+
+
+def _idler_start(job: Job, each: PlanEquipment) -> IdlerStartFigures | None:
+    """How its idler is started: told of the converter, or of the motors on it."""
+    served = [one.figures for one in job.plan.motors if one.motor in each.serves]
+    told = (figures.idler_start for figures in (each.figures, *served))
+    return next((start for start in told if start is not None), None)
 
 
 def _idler_box(job: Job) -> TerminalBox:
