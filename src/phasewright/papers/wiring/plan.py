@@ -146,9 +146,9 @@ def _motor(
         rails = (*(rail for rail in rails if rail[1] != "N"), *neutral)
         on_three_lines(draft, of, rails)
     elif kind == "drive":
-        own_drive(draft, of, feed_of(job, each), boards.feed(
-            place, _three_lines(job, each.equipment or "")
-        ))  # fmt: skip
+        feed = feed_of(job, each)
+        three = feed.transformer is None and _three_lines(job, each.equipment or "")
+        own_drive(draft, of, feed, boards.feed(place, three))
     elif kind == "own_box":
         own_box(draft, of, pair, (each.way or "").replace("_", " "))
     else:
