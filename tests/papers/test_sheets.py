@@ -14,6 +14,7 @@ import jsonschema
 import pytest
 from hypothesis import given, settings
 from papers.drawn import crosses, dots, inked, joined, strokes
+from papers.special_wirings import SPECIAL
 from papers.wired import on_converter, on_drives, wired, wirings
 
 from phasewright.files.wiring_files import files_of, wiring_schema_text, write
@@ -41,6 +42,9 @@ WIRINGS = {
         *on_converter([(f"A machine with a long name, number {k}", "six", None, 24) for k in range(14)])
     ),
 }  # fmt: skip
+ALL = pytest.mark.parametrize(
+    "wiring", [*WIRINGS.values(), *SPECIAL.values()], ids=[*WIRINGS, *SPECIAL]
+)
 EVERY = pytest.mark.parametrize("wiring", WIRINGS.values(), ids=WIRINGS)
 
 
@@ -88,7 +92,7 @@ def check(wiring):
     assert groups(joined(pages)) == wired_together(wiring)
 
 
-@EVERY
+@ALL
 def test_a_sheet_is_clean_and_joins_what_the_wiring_joins(wiring):
     check(wiring)
 
@@ -110,7 +114,7 @@ def test_where_three_wires_meet_there_is_a_dot(wiring):
         assert {at for at, count in ends.items() if count > 2} <= dotted
 
 
-@EVERY
+@ALL
 def test_drawing_parts_list_and_wire_list_show_the_same(wiring):
     known = {device.id for device in wiring.devices}
     drawn = {

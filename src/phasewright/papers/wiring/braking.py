@@ -19,6 +19,12 @@ def has_coil(of: Hanging) -> bool:
     return of.braked and brake is not None and brake.kind == "spring_electric"
 
 
+def has_unit(of: Hanging) -> bool:
+    """Whether this motor is braked by direct current from a unit of the machine's own."""
+    brake = of.machine.brake
+    return of.braked and brake is not None and brake.kind == "dc_injection"
+
+
 def braking(
     sheet: Sheet,
     of: Hanging,
@@ -34,9 +40,9 @@ def braking(
         return ()
     if has_coil(of):
         _coil(sheet, of, rails, switch)
-    elif brake.kind == "dc_injection" and relay is not None:
-        return (_unit(sheet, rails, relay),)
-    elif brake.kind == "dc_injection":
+    elif relay is not None:
+        return (_unit(sheet, rails, relay, switch[0]),)
+    else:
         sheet.notes.append(
             "The machine's own direct-current brake is taken off the motor: it would feed into "
             "the drive, which brakes by itself."
@@ -84,13 +90,18 @@ def _coil(
     )
 
 
-def _unit(sheet: Sheet, rails: Sequence[tuple[str, str]], relay: Device) -> Contact:
+def _unit(sheet: Sheet, rails: Sequence[tuple[str, str]], relay: Device, main: Device) -> Contact:
+    """The unit begins when the contactor has let go, which its break contact tells, and keeps it
+    out until it is done."""
     unit = sheet.device(
         "brake_unit", 8, "the machine's direct-current brake; blocks the contactor meanwhile",
-        ("L1", "L2", "1", "2", "11", "12"), closed=(("11", "12"),),
+        ("L1", "L2", "1", "2", "11", "12", "S1", "S2"), closed=(("11", "12"),), sources=("S1",),
     )  # fmt: skip
     feeds = (*rails, (relay.at("2"), "L1"), (relay.at("4"), "L2"))
     band = sheet.hang(feeds, "Direct-current brake, fed from lines 1 and 2")
     band.column().end(unit, "load", ("L1", "L2", "1", "2"))
+    band.done()
+    band = sheet.hang(((unit.at("S1"), "S1"),), "Brakes once the contactor is out", control=True)
+    band.column().series(main, "break", (("61", "62"),)).end(unit, "input", ("S2",))
     band.done()
     return unit, "make", ("11", "12")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from phasewright.papers.wiring.banks import across_lines, lines_of
-from phasewright.papers.wiring.braking import braking, has_coil
+from phasewright.papers.wiring.braking import braking, has_coil, has_unit
 from phasewright.papers.wiring.control import ControlSupply, control_rails, held_contactor
 from phasewright.papers.wiring.draft import Draft, Run, Sheet
 from phasewright.papers.wiring.halting import ON_CONTACTOR, head_contacts
@@ -45,7 +45,8 @@ def machine_circuit(sheet: Sheet, run: Run, of: Hanging, ahead: tuple[Device, De
     supply = _control(sheet, of, ahead)
     main = contactor(
         sheet, 2, f"contactor of {of.motor.id}", 3, makes=_makes(of),
-        rating=of.setting_a, priced="contactor" in of.parts, coil_v=supply.coil_v,
+        breaks=has_unit(of), rating=of.setting_a, priced="contactor" in of.parts,
+        coil_v=supply.coil_v,
     )  # fmt: skip
     run.series(main, "contactor", MAIN)
     relays = _to_motor(sheet, run, of)

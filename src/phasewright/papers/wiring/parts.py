@@ -50,12 +50,15 @@ def contactor(
     poles: int,
     *,
     makes: int = 2,
+    breaks: bool = False,
     rating: float | None = None,
     priced: bool = False,
     coil_v: float | None = None,
 ) -> Device:
-    """A contactor with main poles, a coil, and `makes` auxiliary make contacts (13-14, 23-24)."""
+    """A contactor with main poles, a coil, and `makes` auxiliary make contacts (13-14, 23-24), and
+    a break contact (61-62) where it `breaks` something."""
     helping = tuple((f"{k}3", f"{k}4") for k in range(1, makes + 1))
+    helping += (("61", "62"),) if breaks else ()
     said = (amps(rating), "" if coil_v is None else f"coil {shown(coil_v, 'V')}")
     return sheet.device(
         "contactor", number, words, (*_ends(MAIN[:poles]), *_ends(helping), "A1", "A2"),
