@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 from phasewright.job.study import Progress
 from phasewright.job.texts import shop_of
+from phasewright.job.wiring_check import with_wiring_checked
 from phasewright.plan.answer import Answered, answered
 from phasewright.plan.early import LineNow, Ranked, Touched, ranking, touched, touched_alone
 from phasewright.plan.study import Study
@@ -64,4 +65,4 @@ class Desk:
             self._kept.move_to_end(text)
             while len(self._kept) > self._most:
                 self._kept.popitem(last=False)
-        return with_readings(whole)
+        return with_wiring_checked(shop, with_readings(whole))
