@@ -7,7 +7,7 @@ PIP = $(PY) -m pip --python $(BIN)/python --disable-pip-version-check
 INSTALL = $(PIP) install -q --require-hashes --only-binary :all: -r
 DEMO := examples/cider-barn.shop.yaml
 .DEFAULT_GOAL := run
-.PHONY: run page setup kernels test quick slow lint system lock budgets long clean
+.PHONY: run page contact-sheet setup kernels test quick slow lint system lock budgets long clean
 
 $(BIN)/python:
 	@$(PY) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
@@ -73,6 +73,10 @@ budgets: kernels
 # ten thousand random shops, for hours; stopped, it goes on where it was
 long: kernels $(V)/.test
 	PYTHONPATH=tests $(BIN)/python benchmarks/many_shops.py
+
+# pictures of every view of the page, and one contact sheet of them in docs/
+contact-sheet: kernels $(V)/.test
+	$(BIN)/python tools/contact_sheet.py
 
 # for developers: locks made anew
 lock:

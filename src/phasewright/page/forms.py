@@ -65,7 +65,7 @@ def _field(question: Question, entries: Entries, prefix: str) -> Field:
     for option in question.options:
         if option.entry == entry:
             return Field(name, question, option.words)
-    shown = str(entry)
+    shown = f"{entry:g}" if isinstance(entry, float) else str(entry)
     return Field(name, question, shown, shown if question.options else "")
 
 

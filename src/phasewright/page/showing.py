@@ -41,7 +41,8 @@ class Ask:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What a page of a shop shows of its study; empty where there is none yet."""
+    """What a page of a shop shows of its study; empty where there is none yet. Findings of one
+    rule, as bad as each other, stand together."""
 
     plan: PlanSide | None = None
     best: bool = False
@@ -49,7 +50,7 @@ class Shown:
     now: tuple[Buy, ...] = ()
     later: tuple[Buy, ...] = ()
     motors: tuple[MotorRow, ...] = ()
-    findings: tuple[Finding, ...] = ()
+    findings: tuple[tuple[Finding, ...], ...] = ()
     asks: tuple[Ask, ...] = ()
     assumed: tuple[tuple[Assumed, int], ...] = ()
     costs: dict[str, Mark] | None = None
@@ -69,11 +70,19 @@ def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
         now=tuple(buy for buy in buys if buy.year == 0),
         later=tuple(buy for buy in buys if buy.year > 0),
         motors=tuple(_row(motor) for motor in study.motors),
-        findings=tuple(findings_of(study, plan)),
+        findings=_alike(findings_of(study, plan)),
         asks=tuple(_asks(study.missing, shop)),
         assumed=_assumed(study.assumed),
         costs=_costs(study, plan),
     )
+
+
+def _alike(findings: Iterable[Finding]) -> tuple[tuple[Finding, ...], ...]:
+    """Findings of the same rule and severity together, in the order of the first of each."""
+    groups: dict[tuple[str, str], list[Finding]] = {}
+    for one in findings:
+        groups.setdefault((one.severity, one.rule), []).append(one)
+    return tuple(tuple(group) for group in groups.values())
 
 
 def pointers(study: Study | None) -> dict[int, str]:

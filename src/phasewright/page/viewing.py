@@ -81,6 +81,7 @@ def facts(entry: Open, plan: str = "", place: str = "") -> dict[str, Any]:
         name: shop_sheet(shop, answer, chosen.plan, width=width, at=here)
         for name, width in WIDTHS.items()
     }
+    sheets["paper"] = shop_sheet(entry.shop, answer, chosen.plan, width=WIDTHS["tablet"])
     return {
         "here": here, "shop": shop, "work": work, "study": answer, "shown": chosen,
         "sheets": sheets, "can_go_back": bool(entry.before(entry.number)),

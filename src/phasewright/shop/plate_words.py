@@ -22,7 +22,7 @@ SPELLING = str.maketrans(
 _PLATE_KINDS: tuple[Quantity, ...] = (
     "power", "voltage", "current", "speed", "frequency", "capacitance",
 )  # fmt: skip
-_SKIPPED = ("mV", "kV", "KV", "mA", "kA", "kHz", "nF")
+_SKIPPED = ("mV", "kV", "KV", "kA", "kHz", "nF")
 _MORE: dict[str, tuple[Quantity, str]] = {
     "u/min": ("speed", "rpm"), "tr/min": ("speed", "rpm"), "t/min": ("speed", "rpm"),
     "ampere": ("current", "A"), "amperes": ("current", "A"), "amp.": ("current", "A"),

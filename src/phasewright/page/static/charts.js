@@ -86,7 +86,7 @@ function told(figure, table, at) {
   where.textContent =
     at === null ? hint(figure) :
       `${table.across.replace(/ \(.*/, "")}: ${table.shown[at][0]} ${unit(table.across)}`;
-  line.append(where);
+  if (where.textContent) line.append(where);
   table.names.forEach((name, place) => {
     const part = document.createElement("span");
     part.className = `of-ink${place % 6}${table.broken[place] ? " broken" : ""}`;
@@ -126,7 +126,7 @@ function draw(figure) {
   const floor = low > 0.6 * high ? low - 0.15 * (high - low || high) : Math.min(0, low * 1.05);
   const plot = new uPlot({
     width: wide, height: Math.round(Math.min(320, Math.max(220, wide * 0.5))),
-    padding: [table.spots.length ? 30 : 12, beside ? longest + 14 : 12, 0, 0],
+    padding: [table.spots.length ? 30 : 12, beside ? longest + 14 : 20, 0, 0],
     scales: {
       x: { time: false },
       y: { range: [floor, high > 0 ? high * 1.06 : high + 1] },

@@ -29,7 +29,21 @@ document.addEventListener("input", (event) => {
   const at = Number(event.target.value);
   const told = `${Number(at.toPrecision(3))} ${form.dataset.unit}`.trim();
   form.querySelector(".turned").textContent = told;
+  form.classList.add("moved");
   for (const zone of form.querySelectorAll(".zones li")) {
     zone.classList.toggle("under", Number(zone.dataset.from) <= at && at <= Number(zone.dataset.to));
   }
+});
+
+// On paper nothing can be opened: what is folded away for reading is unfolded while it is printed.
+const folded = new Set();
+addEventListener("beforeprint", () => {
+  for (const part of document.querySelectorAll("details.on-paper:not([open])")) {
+    part.open = true;
+    folded.add(part);
+  }
+});
+addEventListener("afterprint", () => {
+  for (const part of folded) part.open = false;
+  folded.clear();
 });
