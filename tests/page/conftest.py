@@ -18,6 +18,19 @@ from phasewright.page.server import page
 ROOT = Path(__file__).resolve().parents[2]
 CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")
 AXE = ROOT / "node_modules" / "axe-core" / "axe.min.js"
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+
+def violations(seen):
+    seen.evaluate(AXE.read_text("utf-8"))
+    found = seen.evaluate(
+        "rules => axe.run(document, {runOnly: {type: 'tag', values: rules}})", RULES
+    )
+    return [
+        (one["id"], node["target"], node["failureSummary"])
+        for one in found["violations"]
+        for node in one["nodes"]
+    ]
 
 
 def pytest_collection_modifyitems(items):

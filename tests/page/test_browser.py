@@ -9,28 +9,15 @@ from urllib.parse import urlsplit
 
 import pypdfium2
 import pytest
-from page.conftest import AXE
+from page.conftest import violations
 
 from phasewright.files.shop_file import read_text
 
 pytestmark = pytest.mark.whole
-RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 PLATE = "3 HP 220/380V 8.4/4.9A 1430 RPM 50~ Δ/Y"
 SMALLEST_PX = 11.0
 TOUCH_PX = 24.0
 """WCAG 2.2, success criterion 2.5.8."""
-
-
-def violations(seen):
-    seen.evaluate(AXE.read_text("utf-8"))
-    found = seen.evaluate(
-        "rules => axe.run(document, {runOnly: {type: 'tag', values: rules}})", RULES
-    )
-    return [
-        (one["id"], node["target"], node["failureSummary"])
-        for one in found["violations"]
-        for node in one["nodes"]
-    ]
 
 
 def answered(seen):

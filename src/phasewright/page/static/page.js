@@ -31,7 +31,8 @@ document.addEventListener("input", (event) => {
   form.querySelector(".turned").textContent = told;
   form.classList.add("moved");
   for (const zone of form.querySelectorAll(".zones li")) {
-    zone.classList.toggle("under", Number(zone.dataset.from) <= at && at <= Number(zone.dataset.to));
+    const { from, to } = zone.dataset; // the outermost have one end only
+    zone.classList.toggle("under", !(at < Number(from)) && !(at > Number(to)));
   }
 });
 
