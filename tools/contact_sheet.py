@@ -151,7 +151,10 @@ def pictures(browser: Browser, address: str, folder: Path) -> dict[str, list[Pat
                 seen = room.new_page()
                 seen.set_default_timeout(60_000)
                 view(seen, address, shop)
-                path = folder / f"{number:02}-{name.replace(' ', '-').replace(',', '')}-{width}-{scheme}.png"
+                path = (
+                    folder
+                    / f"{number:02}-{name.replace(' ', '-').replace(',', '')}-{width}-{scheme}.png"
+                )
                 seen.screenshot(path=path, full_page="#working" not in _open(seen))
                 over = seen.evaluate("document.documentElement.scrollWidth") - width
                 if over > 0:

@@ -112,7 +112,11 @@ def test_nobody_is_shut_out_of_the_workings(barn, scheme, page):
     seen = barn(page, scheme=scheme, width=360, bypass_csp=True)
     if page == "/workings":
         open_curves(seen, 3, 4)
-        for words in ("The same as a table", "How it is computed", "Everything else that was judged"):
+        for words in (
+            "The same as a table",
+            "How it is computed",
+            "Everything else that was judged",
+        ):
             seen.get_by_text(words).first.click()
     assert violations(seen) == []
 
