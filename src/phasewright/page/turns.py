@@ -52,7 +52,8 @@ def _turn(changes: list[ChangesIf], today: str, ids: dict[str, str]) -> Turn:
     below = max((c for c in changes if c.to < c.from_), key=lambda c: c.to, default=None)
     above = min((c for c in changes if c.to > c.from_), key=lambda c: c.to, default=None)
     ends = [first.from_, *(c.to for c in changes)]
-    low, high = min(ends) / BEYOND, max(ends) * BEYOND
+    # few digits: a browser does not take its own lowest value back where it has too many
+    low, high = (float(f"{end:.4g}") for end in (min(ends) / BEYOND, max(ends) * BEYOND))
     if first.path.endswith(".chance"):
         high = min(high, 1.0)
     zones = [
