@@ -1,4 +1,4 @@
-"""Pictures of every view of the page at three widths, light and dark, and one contact sheet of them.
+"""Pictures of every view of the page, three widths, light and dark, and one contact sheet of them.
 
     python tools/contact_sheet.py [FOLDER]
 
