@@ -271,3 +271,28 @@ def test_each_speed_of_a_two_speed_plate_has_its_own_picture(client, opened):
     assert told.count('class="terminals"') == 2
     assert told.index("low speed") < told.index("high speed")
     assert "1U, 1V, 1W joined" in told
+
+
+def test_the_circuit_of_a_machine_as_it_stands_is_told(client, opened):
+    place = opened("farm-sawmill")
+    action, fields = sent_back(client.get(f"{place}/machine/0").text)
+    told = {
+        "circuit.breaker": "C25", "circuit.residual_current.rating": "30 mA",
+        "circuit.residual_current.type": "B", "circuit.protective_conductor": "4 mm2",
+        "circuit.isolator.rating": "32 A", "circuit.isolator.lockable": "yes",
+        "circuit.overload": "20 A", "circuit.undervoltage_release": "no",
+    }  # fmt: skip
+    answer = post(client, action, (dict(fields) | told).items())
+    assert answer.status_code == 303, answer.text
+    circuit = read_text(text_at(client, place)).machines[0].circuit
+    assert circuit.breaker == "C25"
+    assert circuit.residual_current.rating.number == pytest.approx(0.03)
+    assert circuit.residual_current.type == "B"
+    assert circuit.isolator.lockable is True
+    assert circuit.overload.number == 20.0
+    assert circuit.undervoltage_release is False
+    wrong = post(client, f"{place}/machine/0", [("state", "2"), ("circuit.breaker", "strong")])
+    assert wrong.status_code == 422
+    assert "circuit.breaker" in wrong.text
+    several = client.get(f"{opened('cider-barn')}/machine/0").text
+    assert "circuit.breaker" not in several

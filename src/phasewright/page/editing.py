@@ -149,7 +149,7 @@ def _facts(entry: Seen, place: int, typed: dict[str, str]) -> dict[str, Any]:
     """What was typed about a machine and its motors."""
     at = f"machines[{place}]"
     known = entries(entry.shop.machines[place], entry.shop)
-    asked = (HAVE, *LATER, *_where(entry.shop), *MORE)
+    asked = (HAVE, *LATER, *_where(entry.shop), *MORE, *ask.CIRCUIT)
     made = changes(asked, typed, {"have": "owned"} | known, at)
     for seat, motor in enumerate(known["motors"]):
         where, prefix = f"{at}.motors[{seat}]", f"motor{seat}."
@@ -207,6 +207,7 @@ def _form(
         have=_typed(fields((HAVE, *LATER), known), typed),
         where=_typed(fields(_where(shop), known), typed),
         more=_typed(fields(more, known), typed),
+        circuit=_typed(fields(ask.CIRCUIT, known), typed) if len(this.motors) == 1 else [],
         motors=motors,
         together=changing.turn_together(shop, place),
         load=ask.LOAD,
