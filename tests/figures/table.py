@@ -381,7 +381,8 @@ CIRCUITS = [
     *rows(TO_MILL, "starts with more amps", "+", "starting_current_a", "voltage_drop/starting"),
     *rows(TO_MILL, "a heavier tool", "+", "starting_s", "device/rating_a", "isolator/rating_a",
           "phase_relay/delay_s"),
-    *rows(TO_MILL, "more amps", "+", "overload_setting_a", "full_load_a/0"),
+    *rows(TO_MILL, "more amps", "+", "overload_setting_a", "full_load_a/0",
+          "motor/plate_a"),
     *rows(TO_MILL, "larger motor", "+", "motor/power_w"),
     *rows(f"{TURNING}motors/Mill/cutter/", "a heavier tool", "+", "figures/circuit_rating_a"),
     # volts over ohms, behind rods as much as behind the idler

@@ -71,11 +71,6 @@ def test_a_motor_without_relay_or_drive_is_found() -> None:
     assert found(setting=None, way="motor_swap") == {}  # its own protector comes with it
 
 
-def test_a_relay_set_too_high_is_found_by_the_code_only() -> None:
-    assert found(setting=11.0, nec=True) == {"nec.430.32_a_1": "stop"}
-    assert found(setting=11.0) == {}
-
-
 def test_more_than_one_per_cent_of_negative_sequence_is_told_and_its_heat_judged() -> None:
     """2 % of negative sequence: of 2200 W the winding bears 1760 W, 80 %."""
     lines = case((231.0, 228.0, 235.0), 0.02, vuf=0.02)

@@ -100,6 +100,14 @@ NEC = {
     "nec.460.8_a": ("capacitors", {"ampacity_a": given(12.0)}),
     # 5 hp at 230 V: 15.2 A by the table, whatever the plate says
     "nec.430.6_a": ("mill", {"motor": FIVE_HP, "full_load_a": (13.2,)}),
+    # 125 % of a plate of 13.2 A with a service factor: 16.5 A
+    "nec.430.32_a_1": (
+        "mill",
+        {
+            "motor": MotorServed(3728.5, 3, 3, plate_a=13.2, service_factor=1.15),
+            "overload_setting_a": given(17.0),
+        },
+    ),
     "nec.430.37": (
         "mill", {"motor": MotorServed(3728.5, 3, 2), "overload_setting_a": given(15.0)}
     ),

@@ -97,6 +97,9 @@ class MotorServed:
     wrong_direction_harms: bool | None = None
     insulation_ohm: float | None = None
     """Measured from its windings to its frame."""
+    plate_a: float | None = None
+    """Amps of its plate on the link it runs on."""
+    service_factor: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,7 @@ from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value
 from phasewright.rules.motor_circuits import motor_conductor_a, motor_device_a
 from phasewright.rules.nec_places import panel_most_a
+from phasewright.rules.nec_transformers import primary_device_a
 from phasewright.rules.phase_converters import fixed_load_conductor_a, variable_loads
 from phasewright.running.line3_fault import Line3Fault
 from phasewright.tables.circuits import start_power_factor, usual
@@ -148,8 +149,10 @@ def asked_of(job: Job) -> Asked:
         least = share("nec_430_122", "supply") * base
         most = motor_device_a(base)
         return Asked(least, next_size(least, BREAKERS_NEC_A, "breaker"), most, True, small=False)
-    least = share("nec_430_52", "conductor") * base
-    return Asked(max(least, job.more_least * design), least, float("inf"), True, small=True)
+    least, most = share("nec_430_52", "conductor") * base, float("inf")
+    if job.role == "supply_to_transformer":
+        most = primary_device_a(base, with_secondary=True)
+    return Asked(max(least, job.more_least * design), least, most, True, small=True)
 
 
 def _panel_most_a(job: Job) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from phasewright.circuits.installation import MotorServed, Panel
 from phasewright.plan.units import Unit
+from phasewright.quantities.value import Value
 from phasewright.shop.model import motor_id
 
 OVERLOAD_UNITS = 3
@@ -11,8 +12,13 @@ OVERLOAD_UNITS = 3
 KILO = 1e-3
 
 
-def motor_served(unit: Unit, *, phases: int = 3, driven: bool = False) -> MotorServed:
-    """A motor as the rules look at it; a drive watches all of its lines by itself."""
+def motor_served(
+    unit: Unit, plate: Value | None, *, phases: int = 3, driven: bool = False
+) -> MotorServed:
+    """A motor as the rules look at it; a drive watches all of its lines by itself.
+
+    `plate`: its amps on the link it runs on.
+    """
     machine, load = unit.task.machine, unit.motor.load
     told = next(each for each in machine.motors if motor_id(machine, each) == unit.id)
     measured = told.insulation_resistance
@@ -22,6 +28,8 @@ def motor_served(unit: Unit, *, phases: int = 3, driven: bool = False) -> MotorS
         None if driven else OVERLOAD_UNITS,
         None if load is None else load.wrong_direction_harms,
         None if measured is None else measured.number,
+        None if plate is None else plate.number,
+        unit.motor.plate.service_factor,
     )
 
 

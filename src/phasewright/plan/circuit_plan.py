@@ -120,7 +120,7 @@ class PlanContext:
     def transformer_of(self, motor: str) -> Part | None:
         """The transformer that stands before a motor's own drive, as it is bought or owned."""
         parts = (part for buy in self.side.buys if motor in buy.serves for part in buy.parts)
-        return next((part for part in parts if part.kind == "transformer"), None)
+        return next((part for part in parts if part.kind == "isolating_transformer"), None)
 
     def installed_equipment(self) -> tuple[Equipment, ...]:
         """The plan's equipment as the rules look at it, transformers before drives at the end."""

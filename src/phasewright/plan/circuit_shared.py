@@ -150,7 +150,7 @@ def _to_machine(
         residual_type=_type(on, unit),
         leakage_ma=_leakage((motor,)), in_series=covered is not None or plugged,
         full_load_a=() if full is None else (code or full.number,),
-        motor=motor_served(unit), panel=panel_of(unit),
+        motor=motor_served(unit, full), panel=panel_of(unit),
         ambient_c=of.tap(unit.place).site.surroundings.ambient_c,
     )  # fmt: skip
     if not plugged:

@@ -93,7 +93,7 @@ def drive_leads(of: PlanContext, motor: PlanMotor, drive: str) -> Job | None:
         code_a=code,
         own_device=False, early_break=True, overload=full, in_series=True,
         full_load_a=() if full is None else (code or full.number,),
-        motor=motor_served(unit, driven=True),
+        motor=motor_served(unit, full, driven=True),
         ambient_c=of.tap(unit.place).site.surroundings.ambient_c,
     )  # fmt: skip
 
@@ -143,10 +143,15 @@ def _through(supply: Job, of: Part, motor: str) -> tuple[Job, Job]:
         design=supply.design.scaled(supply.voltage_v / out), run=usual_run("beside"),
         tap=None if supply.tap is None
         else transformer_tap(supply.tap, name, of.rating, supply.voltage_v, out),
-        isolates=True, socket=False, code_a=None, starts=(),
+        isolates=True, socket=False, code_a=_over(supply.code_a, supply.voltage_v / out),
+        nameplate_input_a=_over(supply.nameplate_input_a, supply.voltage_v / out), starts=(),
         lines="1-2",
     )  # fmt: skip
     return ahead, behind
+
+
+def _over(amps: float | None, ratio: float) -> float | None:
+    return None if amps is None else amps * ratio
 
 
 def _straight(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...] | None:
@@ -173,7 +178,7 @@ def _straight(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...] | None:
         tap=tap, region=of.region, code_a=code if motor.way == "direct" else None,
         starts=_starts(of, motor.motor, amps), socket=plugged, overload=full, release=True,
         full_load_a=() if full is None else (code or full.number,), in_series=plugged,
-        motor=motor_served(unit, phases=of_motor), panel=panel_of(unit),
+        motor=motor_served(unit, full, phases=of_motor), panel=panel_of(unit),
         ambient_c=tap.site.surroundings.ambient_c,
     )  # fmt: skip
     if not plugged:

@@ -11,10 +11,8 @@ from phasewright.plan.study import PlanCase, PlanMotor, PlanSide
 from phasewright.plan.units import Unit
 from phasewright.quantities.finding import Finding
 from phasewright.rules.machines_60204 import overload_there, supply_volts
-from phasewright.rules.nec_motors import overload_setting
 from phasewright.rules.unbalance import derated_by_curve, derated_by_heat, lasting_unbalance
 from phasewright.tables.clauses import limit
-from phasewright.tables.efficiency import W_PER_HP
 from phasewright.ways.conditions import typical_ratio
 from phasewright.ways.shared_source import Served
 
@@ -45,7 +43,7 @@ def _motor(
     side: PlanSide, motor: PlanMotor, unit: Unit, served: Served | None, *, nec: bool
 ) -> tuple[Finding, ...]:
     low, high = _volts(side, unit, None if served is None else served.link.line_voltage_v)
-    power, plate_a = unit.motor.power_w, unit.motor.full_load_current_a
+    power = unit.motor.power_w
     watts = None if power is None else power.number
     setting = None if motor.overload_setting_a is None else motor.overload_setting_a.number
     driven = motor.figures.drive_rating_a is not None
@@ -55,11 +53,6 @@ def _motor(
         *supply_volts(low, high, unit.id).findings,
         *derated_by_curve(_load(unit), _unbalance(side, unit), unit.id).findings,
         *(() if nec else _by_iec(side, motor, unit, watts)),
-        *overload_setting(
-            setting if nec else None, None if plate_a is None else plate_a.number,
-            None if watts is None else watts / W_PER_HP, unit.id,
-            service_factor=unit.motor.plate.service_factor,
-        ).findings,
     )  # fmt: skip
 
 

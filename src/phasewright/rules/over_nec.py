@@ -27,6 +27,7 @@ from phasewright.rules.nec_converters import (
 from phasewright.rules.nec_motors import (
     device_lets_start,
     drive_output_conductors,
+    overload_setting,
     overload_units,
     several_motors,
     table_current,
@@ -109,7 +110,7 @@ def _any(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
         ),
         conductor_protected(device, amps, c.id, motor_circuit=special),
         small_conductors(size, device, c.id, motor_circuit=special),
-        standard_rating(device, c.id),
+        standard_rating(device, c.id, c.path),
         ampacity(number(c.design_current_a), amps, c.id, laid(c, "NEC")),
         terminals(number(c.design_current_a), size, device, c.id),
         grounding_conductor(
@@ -157,6 +158,13 @@ def _one_motor(c: Circuit) -> tuple[Ruling, ...]:
     return (
         table_current(c.full_load_a[0], hp, c.voltage_v, c.id, phases=motor.phases),
         overload_units(watched, motor.phases, c.id),
+        overload_setting(
+            number(c.overload_setting_a),
+            motor.plate_a,
+            hp,
+            c.id,
+            service_factor=motor.service_factor,
+        ),
         device_lets_start(rating_a(c.device), _carries_a(c), start, c.id),
     )
 
@@ -216,6 +224,9 @@ def _equipment(c: Circuit, i: Installation) -> tuple[Ruling, ...]:
         loads_wait(hangs, c.phase_relay is not None, c.id),
         loads_drop_out(machine, c.undervoltage_release, c.id),
         drive_supply_conductors(amps, drive, c.id),
+        motor_overcurrent(
+            device, drive, "inverse_time" if c.device is None else kind_of(c.device), c.id
+        ),
         drive_disconnect(rated, drive, c.id),
         converter_conductors(amps, converter, c.id, fixed, laid=laid(c, "NEC")),
         converter_overcurrent(device, converter, c.id),

@@ -162,8 +162,11 @@ def small_conductors(
 
 
 @nec("240.6", "circuit")
-def standard_rating(device_a: float | None, subject: str) -> Findings:
-    """The device has a standard rating; others are permitted and hard to find."""
+def standard_rating(device_a: float | None, subject: str, machine: str | None = None) -> Findings:
+    """The device has a standard rating; others are permitted and hard to find.
+
+    `machine`: where in the shop file the machine stands whose circuit it is.
+    """
     if device_a is None:
         return None
     if any(abs(device_a - each) <= 1e-9 * each for each in BREAKERS_NEC_A):
@@ -172,4 +175,6 @@ def standard_rating(device_a: float | None, subject: str) -> Findings:
     return found(
         "info", subject, f"a device of {device_a:.3g} A is no standard rating; {near:.0f} A is",
         found=device_a, allowed=near, unit="A",
+        remedy=Remedy(f"A device of {near:g} A.",
+                      None if machine is None else f"{machine}.circuit.breaker", f"{near:g} A"),
     )  # fmt: skip
