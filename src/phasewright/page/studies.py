@@ -13,10 +13,14 @@ import multiprocessing
 import threading
 import time
 from collections import deque
+from concurrent.futures import Future
+from concurrent.futures import TimeoutError as FutureTimeout
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 
+from phasewright.job.curves.chart import Sheet
+from phasewright.job.curves.sheets import Asked
 from phasewright.job.stages import MOST_KEPT
 from phasewright.page.limits import LOCAL, Bounds
 from phasewright.page.open_shop import Work
@@ -70,6 +74,7 @@ class Studies:
         self._hands: list[_Hand] = []
         self._jobs: dict[int, _Job] = {}
         self._numbers = itertools.count(1)
+        self._asked: dict[int, Future[Sheet | str]] = {}
         self._closed = threading.Event()
         self._watch: threading.Thread | None = None
 
@@ -95,6 +100,30 @@ class Studies:
             if before:
                 self._send(self._knows(before), Order("look", job.number, one.text, before))
             self._give_out()
+
+    def curves(
+        self, one: Work, plan: str, motor: str, asked: Asked, patience_s: float
+    ) -> Sheet | str | None:
+        """A sheet of curves of a motor in a plan of an answer, or why there is none; None where
+        nobody comes to it in time."""
+        told: Future[Sheet | str] = Future()
+        with self._lock:
+            if self._closed.is_set():
+                return ENDING
+            self._fill()
+            number = next(self._numbers)
+            self._asked[number] = told
+            order = Order(
+                "curves", number, one.text, packed=one.packed, plan=plan, motor=motor, asked=asked
+            )
+            self._send(self._knows(one.text), order)
+        try:
+            return told.result(patience_s)
+        except FutureTimeout:
+            return None
+        finally:
+            with self._lock:
+                del self._asked[number]
 
     def drop(self, one: Work) -> None:
         """Nobody wants this any more: it is not begun, or stopped."""
@@ -213,6 +242,10 @@ class Studies:
             hand.ready = True
             if self._warm:
                 hand.texts.append(self._warm)
+            return
+        told = self._asked.get(news.number)
+        if told is not None:
+            told.set_result(news.holds)
             return
         job = self._jobs.get(news.number)
         if job is None:

@@ -1,4 +1,4 @@
-"""What runs in a process beside the server: studies one after the other, and looks beside them.
+"""What runs in a process beside the server: studies one after the other, looks and curves beside.
 
 The server sends orders, this sends news. A study asks at each of its steps whether it was told to
 stop. The process ends with its server, however that ends.
@@ -7,6 +7,7 @@ stop. The process ends with its server, however that ends.
 from __future__ import annotations
 
 import contextlib
+import functools
 import gc
 import logging
 import multiprocessing
@@ -22,6 +23,7 @@ from multiprocessing.connection import Connection, wait
 from queue import SimpleQueue
 from typing import Any, Literal
 
+from phasewright.job.curves.sheets import Asked, curves
 from phasewright.job.stages import Desk
 from phasewright.job.texts import shop_of
 from phasewright.plan.study import Study
@@ -30,26 +32,34 @@ from phasewright.quantities.errors import PhasewrightError
 _log = logging.getLogger(__name__)
 _TELL_S = 0.1
 """Steps of a study are told no more often than this."""
+MOST_DRAWN = 4
+"""Shops whose curves are asked for again and again that are kept ready."""
 BROKE_OFF = "A fault of this program, not of your shop: the study broke off."
 
 
 @dataclass(frozen=True, slots=True)
 class Order:
     """What the server wants: a study of a text, a look at it from the answer of the text
-    `before`, or that a study stops."""
+    `before`, that a study stops, or the `curves` that are `asked` of a motor in a plan of the
+    `packed` answer."""
 
-    do: Literal["study", "look", "stop"]
+    do: Literal["study", "look", "stop", "curves"]
     number: int
     text: str = ""
     before: str = ""
+    packed: bytes = b""
+    plan: str = ""
+    motor: str = ""
+    asked: Asked = "load"
 
 
 @dataclass(frozen=True, slots=True)
 class News:
     """What became of an order: `holds` is a `Touched`, the ranked plans, (what is done, steps
-    done, steps in all), a packed study or why there is none. `ready` is of no order."""
+    done, steps in all), a packed study, a sheet of curves, or why there is none. `ready` is of no
+    order."""
 
-    of: Literal["ready", "doing", "look", "ranked", "answer", "failed", "stopped"]
+    of: Literal["ready", "doing", "look", "ranked", "answer", "curves", "failed", "stopped"]
     number: int = 0
     holds: Any = None
 
@@ -75,6 +85,10 @@ def unpacked(whole: bytes) -> Study:
     return study
 
 
+_described = functools.lru_cache(maxsize=MOST_DRAWN)(shop_of)
+_answer = functools.lru_cache(maxsize=MOST_DRAWN)(unpacked)
+
+
 @dataclass(slots=True)
 class _Bench:
     """The process's side of its door, what it keeps, and what it was told to stop."""
@@ -84,6 +98,7 @@ class _Bench:
     stopped: set[int] = field(default_factory=set)
     studies: SimpleQueue[Order] = field(default_factory=SimpleQueue)
     looks: SimpleQueue[Order] = field(default_factory=SimpleQueue)
+    sheets: SimpleQueue[Order] = field(default_factory=SimpleQueue)
     turn: threading.Lock = field(default_factory=threading.Lock)
 
     def tell(self, news: News) -> None:
@@ -114,6 +129,13 @@ class _Bench:
         seen = self.desk.look(shop_of(order.text), order.before)
         self.tell(News("look", order.number, seen))
 
+    def curves(self, order: Order) -> None:
+        """One sheet of curves of a motor of a plan."""
+        shop, study = _described(order.text), _answer(order.packed)
+        plan = next(each for each in study.plans if each.id == order.plan)
+        motor = next(each for each in plan.motors if each.motor == order.motor)
+        self.tell(News("curves", order.number, curves(shop, study, plan, motor, order.asked)))
+
     def each(self, orders: SimpleQueue[Order], do: Callable[[Order], None]) -> None:
         """Orders as they come, each told of where it fails."""
         while True:
@@ -133,7 +155,7 @@ class _Bench:
                 self._failed(order, BROKE_OFF)
 
     def _failed(self, order: Order, why: str) -> None:
-        if order.do == "study":  # a look that fails is not missed: the study tells why
+        if order.do in ("study", "curves"):  # a look that fails is not missed: the study tells why
             self.tell(News("failed", order.number, why))
 
 
@@ -146,7 +168,10 @@ def work(door: Connection, warm: str, collecting: tuple[int, int, int]) -> None:
     bench = _Bench(door)
     if warm:
         bench.desk.study(shop_of(warm), warm, quick=True)
-    for orders, do in ((bench.studies, bench.study), (bench.looks, bench.look)):
+    benches = (
+        (bench.studies, bench.study), (bench.looks, bench.look), (bench.sheets, bench.curves),
+    )  # fmt: skip
+    for orders, do in benches:
         threading.Thread(target=bench.each, args=(orders, do), daemon=True).start()
     bench.tell(News("ready"))
     with contextlib.suppress(EOFError, OSError):
@@ -155,7 +180,8 @@ def work(door: Connection, warm: str, collecting: tuple[int, int, int]) -> None:
             if order.do == "stop":
                 bench.stopped.add(order.number)
             else:
-                (bench.looks if order.do == "look" else bench.studies).put(order)
+                queues = {"look": bench.looks, "curves": bench.sheets, "study": bench.studies}
+                queues[order.do].put(order)
 
 
 def _end_with_the_server() -> None:

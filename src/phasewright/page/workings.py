@@ -8,21 +8,23 @@ from typing import Any
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from phasewright.job.curves.chart import Sheet
 from phasewright.job.curves.money import money_sheet
-from phasewright.job.curves.sheets import ASKED, TITLES, asked_of, curves
+from phasewright.job.curves.sheets import ASKED, TITLES, asked_of
 from phasewright.page.looks import looks, wants_part
 from phasewright.page.open_shop import Open, Work
+from phasewright.page.shelf import Shelf
 from phasewright.page.viewing import opened
 from phasewright.papers.report.calculations import first_sentence
-from phasewright.plan.study import PlanMotor, PlanSide
-from phasewright.quantities.errors import PhasewrightError
+from phasewright.plan.study import PlanSide
 from phasewright.quantities.plain import figures
 from phasewright.quantities.value import Value
 
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
 AT_ONCE = 2
-"""Curves computed at the same time; who comes later waits for a turn."""
-PATIENCE_S = 20.0
+"""Curves computed at the same time; who comes later waits for a turn, but not for long."""
+WAIT_S, PATIENCE_S = 4.0, 20.0
+BUSY = "Others ask for curves just now. Ask again in a moment."
 MONEY = {"purchase", "labour", "energy_per_year", "lifetime_cost", "regret", "price", "worth"}
 """Names of figures that are amounts of money, which carry no unit in the result file."""
 _turns = threading.BoundedSemaphore(AT_ONCE)
@@ -59,22 +61,19 @@ def curve_sheet(
         "here": f"/shop/{key}", "shop": entry.shop, "plan": chosen, "sheet": None, "why": "",
         "title": f"{motor}: {TITLES[kind]}",
     }  # fmt: skip
-    if not _turns.acquire(timeout=PATIENCE_S):
-        facts["why"] = "Others ask for curves just now. Ask again in a moment."
+    found: Sheet | str | None = None
+    if _turns.acquire(timeout=WAIT_S):
+        shelf: Shelf = request.app.state.shelf
+        try:
+            found = shelf.studies.curves(entry.work, chosen.id, motor, kind, PATIENCE_S)
+        finally:
+            _turns.release()
+    if isinstance(found, Sheet):
+        facts["sheet"] = found
     else:
-        facts |= _computed(entry, chosen, one, kind)
-    status = 503 if facts["why"].startswith("Others") else 200
-    return looks("curves.html" if wants_part(request) else "curves_page.html", status, **facts)
-
-
-def _computed(entry: Open, plan: PlanSide, motor: PlanMotor, asked: Any) -> dict[str, Any]:
-    assert entry.work.answer is not None
-    try:
-        return {"sheet": curves(entry.shop, entry.work.answer, plan, motor, asked)}
-    except PhasewrightError as refused:
-        return {"why": str(refused)}
-    finally:
-        _turns.release()
+        facts["why"] = found or BUSY
+    page = "curves.html" if wants_part(request) else "curves_page.html"
+    return looks(page, 503 if found is None else 200, **facts)
 
 
 @router.get("/years")

@@ -1,6 +1,6 @@
-// A refused form comes back as a page of its own; it is shown like any other answer.
+// A refused form comes back as a page of its own, a busy server says so: shown like any answer.
 document.addEventListener("htmx:beforeSwap", (event) => {
-  if (event.detail.xhr.status === 422) {
+  if ([422, 503].includes(event.detail.xhr.status)) {
     event.detail.shouldSwap = true;
     event.detail.isError = false;
   }
