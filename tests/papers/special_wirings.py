@@ -51,9 +51,16 @@ def shop_of(*machines, supply="kind: single_phase", more=""):
     return read_text(text)
 
 
+def owned(shop):
+    """Motors of the machines that are there."""
+    return [
+        f"{m.name}/{motor.name}" for m in shop.machines if m.have == "owned" for motor in m.motors
+    ]
+
+
 def planned(shop, ways, things=(), buys=(), circuits=None, high=False):
     """A plan by motor in the order of the file: (way, equipment, figures)."""
-    names = [f"{m.name}/{motor.name}" for m in shop.machines for motor in m.motors]
+    names = owned(shop)
     bare = plan_of(replace(shop, machines=()), [], [], things, buys)
     motors = tuple(
         fill_motor(name, *way, connection="star" if high else "delta")
@@ -95,7 +102,7 @@ def circuit(role, from_, to, lines="1-2", volts=230.0, **facts):
 
 def on_contactors(shop, circuits=None, source="converter", way="rotary_converter", high=False):
     """Every motor on one source."""
-    names = [f"{m.name}/{motor.name}" for m in shop.machines for motor in m.motors]
+    names = owned(shop)
     parts = {
         "converter": (part("rotary_converter", 4000.0, "W"), part("undervoltage_release")),
         "battery inverter": (part("battery_inverter", 6e3, "W"), part("battery", 5.0, "kWh")),
@@ -107,7 +114,7 @@ def on_contactors(shop, circuits=None, source="converter", way="rotary_converter
 
 def on_drive(shop, figures, *more, circuits=None):
     """The first motor on a drive of its own with further parts; the others on it too, plainly."""
-    names = [f"{m.name}/{motor.name}" for m in shop.machines for motor in m.motors]
+    names = owned(shop)
     buys = [
         buy("drive_per_motor", (name,), *drive_parts(), *(more if k == 0 else ()))
         for k, name in enumerate(names)
@@ -252,8 +259,14 @@ def behind_transformer():
     )  # fmt: skip
 
 
+def with_a_machine_to_come():
+    """A machine that may come in two years."""
+    coming = ["have: planned", "year: 2", "chance: 0.7"]
+    return on_contactors(shop_of(("Saw", []), ("Planer", coming)))
+
+
 SPECIAL = {
     made.__name__.replace("_", " "): made()
     for made in (brakes_on_lines, whole_drive, drum_by_ramp, one_stop_for_two, two_idlers_and_pony,
-                 plugs, with_neutral, two_buildings, behind_transformer)
+                 plugs, with_neutral, two_buildings, behind_transformer, with_a_machine_to_come)
 }  # fmt: skip

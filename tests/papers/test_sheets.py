@@ -156,6 +156,44 @@ def test_two_plans_differ_on_paper_by_the_devices_in_which_their_wiring_differs(
     assert seen[1] <= seen[0]
 
 
+def test_drawings_of_all_plans_differ_by_the_devices_in_which_their_wiring_differs():
+    """Of any two wirings, and of every sheet: designations drawn, listed and wired are the same."""
+    shop, plan = on_drives(MOTORS[:3])
+    bare = [replace(b, parts=tuple(p for p in b.parts if p.kind != "ac_choke")) for b in plan.buys]
+    other = on_converter(MOTORS[:3])
+    made = [wired(shop, plan), wired(*other),
+            *(wired(shop, replace(plan, buys=(*plan.buys[:k], bare[k], *plan.buys[k + 1 :])))
+              for k in range(3))]  # fmt: skip
+    drawn = [
+        {t.partition(":")[0] for page in sheets_of(each, "A plan") for t, _ in page.spots}
+        for each in made
+    ]
+    for one, other in combinations(range(len(made)), 2):
+        devices = [{device.id for device in made[k].devices} for k in (one, other)]
+        assert drawn[one] ^ drawn[other] == devices[0] ^ devices[1]
+
+
+def test_what_may_come_is_dashed_on_the_single_line_and_in_no_list():
+    wiring = SPECIAL["with a machine to come"]
+    assert [(each.unit, each.hangs_on) for each in wiring.later] == [("=M2", "=G0-X1")]
+    page = next(p for p in sheets_of(wiring, "A plan") if "To come" in str(p.marks))
+    dashed = [
+        mark for mark in parts_of(page.marks) if dict(mark.attributes).get("class") == "later"
+    ]
+    said = {box.words for group in dashed for box in boxes(group)}
+    assert {"=M2-F1", "=M2-Q1", "=M2-M1"} <= said
+    assert any("70 % likely" in words for words in said)
+    assert "=M2" not in parts_csv(wiring) + wires_csv(wiring)
+    assert not [p for p in sheets_of(WIRINGS["drives"], "A plan") if "To come" in str(p.marks)]
+
+
+def parts_of(mark):
+    yield mark
+    for each in mark.holds:
+        if not isinstance(each, str):
+            yield from parts_of(each)
+
+
 def test_the_revision_changes_with_the_wiring_alone():
     one = wired(*on_drives(MOTORS[:2]))
     assert revision_of(one) == revision_of(wired(*on_drives(MOTORS[:2])))

@@ -66,7 +66,7 @@ def drawn_column(
     for k, y in enumerate(rails):
         pen.marks.append(dot((pen.leg(k), y)))
     y = top
-    if writer.single and plan.cells:
+    if writer.single and plan.cells and plan.cells[0].element.potentials[0]:
         pen.marks += _count(pen.leg(0), top, plan.cells[0].element)
     for place, cell in enumerate(plan.cells):
         further = {leg for later in plan.cells[place + 1 :] for leg in later.element.legs}

@@ -23,6 +23,7 @@ STYLE = """
 .sheet .sign{stroke:currentColor;stroke-width:1.1;fill:none;stroke-linejoin:round}
 .sheet .bond{stroke:currentColor;stroke-width:.7;stroke-dasharray:2 2;fill:none}
 .sheet .frame{stroke:currentColor;stroke-width:.8;fill:none}
+.sheet .later .wire,.sheet .later .rail,.sheet .later .sign{stroke-dasharray:4 3}
 .sheet .dot{fill:currentColor;stroke:none}
 .sheet .eye{fill:none;stroke:currentColor;stroke-width:1}
 .sheet .words{fill:currentColor}

@@ -23,7 +23,7 @@ from phasewright.papers.drawings.look import (
 from phasewright.papers.drawings.measures import Spot, Writer
 from phasewright.papers.drawings.rows import APART, Placed, Row, deepest, room
 from phasewright.papers.font import width_of
-from phasewright.papers.svg import Mark, drawing, line, mark, words, wrapped
+from phasewright.papers.svg import Mark, drawing, group, line, mark, words, wrapped
 from phasewright.papers.wiring.model import Unit
 
 
@@ -94,7 +94,7 @@ def _row_marks(writer: Writer, row: Row, left: float, y: float) -> list[Mark]:
         rails = [heights[k] for k in plan.column.rails]
         marks += drawn_column(writer, plan, x, rails, y + row.rails_end)
         x += plan.width
-    return marks
+    return [group(*marks, look="later")] if row.later else marks
 
 
 def _rails(writer: Writer, row: Row, heights: Sequence[float], left: float) -> list[Mark]:

@@ -20,6 +20,8 @@ from phasewright.papers.font import width_of
 from phasewright.papers.wiring.model import Band, Unit
 
 GAP = 16.0
+SPILL = 60.0
+"""How much a sheet may grow for its notes before they take a sheet of their own."""
 APART = 30.0
 """Between rows that stand side by side."""
 
@@ -34,6 +36,7 @@ class Row:
     potentials: tuple[str, ...]
     start: float
     columns: tuple[Plan, ...]
+    later: bool = False
 
     @property
     def devices(self) -> tuple[str, ...]:
@@ -59,7 +62,7 @@ class Row:
         return Row(
             self.title, tuple(self.labels[k] for k in used),
             tuple(self.terminals[k] for k in used), tuple(self.potentials[k] for k in used),
-            self.start, columns,
+            self.start, columns, self.later,
         )  # fmt: skip
 
     @property
@@ -93,7 +96,7 @@ def _row(band: Band, labels: tuple[str, ...], start: float, held: Sequence[Plan]
     """The row of some columns of a band, with the rails that they hang on alone."""
     whole = Row(
         band.title, labels, tuple(each.terminal for each in band.rails),
-        tuple(each.potential for each in band.rails), start, (),
+        tuple(each.potential for each in band.rails), start, (), band.later,
     )  # fmt: skip
     return whole.of(held)
 
@@ -149,7 +152,7 @@ def paged(rows: Iterable[Row], notes_height: float) -> list[list[Placed]]:
             pages.append([])
             continue
         pages[-1].append(spot)
-    if pages[-1] and deepest(pages[-1]) + notes_height > _depth():
+    if pages[-1] and deepest(pages[-1]) + notes_height > _depth() + SPILL:
         pages.append([])
     return pages
 

@@ -12,6 +12,7 @@ from phasewright.papers.drawings.pages import Frame, Page, notes_height, unit_pa
 from phasewright.papers.drawings.rows import Placed, paged, rows_of
 from phasewright.papers.drawings.single_line import SHOP, single_line
 from phasewright.papers.drawings.terminal_boxes import box_drawing, motors_of
+from phasewright.papers.drawings.to_come import with_later
 from phasewright.papers.wiring.model import Unit, Wiring
 from phasewright.quantities.plain import plain
 
@@ -32,10 +33,11 @@ BANK_NOTES = (
 def sheets_of(wiring: Wiring, plan_title: str) -> list[Page]:
     """Every sheet: the whole shop in one line, then unit by unit. Pure; the same wiring gives the
     same sheets."""
-    units = (single_line(wiring), *wiring.units)
+    overview, whole = with_later(single_line(wiring), wiring)
+    units = (overview, *wiring.units)
     pages = References({}, {})
     for _ in range(SETTLES):
-        laid = [(unit, *_laid(wiring, unit, pages)) for unit in units]
+        laid = [(unit, *_laid(whole, unit, pages)) for unit in units]
         found = _references([(unit, rows) for unit, _, rows in laid])
         if found == pages:
             break

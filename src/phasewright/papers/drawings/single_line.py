@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from phasewright.papers.wiring.model import Band, Column, Element, Rail, Unit, Wiring
 
 SHOP = "=A0"
+ASIDE = ("Control", "Earth", "Neutral", "Proof", "Choke in the link")
+"""Bands that carry no power to anything, by how their titles begin."""
 
 
 def single_line(wiring: Wiring) -> Unit:
@@ -40,7 +42,7 @@ def single_line(wiring: Wiring) -> Unit:
 
 
 def _power(band: Band) -> bool:
-    return not band.control and not band.title.startswith(("Control", "Earth"))
+    return not band.control and not band.title.startswith(ASIDE)
 
 
 def _one_line(wiring: Wiring, column: Column, count: str) -> Iterator[Element]:

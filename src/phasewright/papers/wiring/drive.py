@@ -97,7 +97,7 @@ def shared_drive(
         contacts += [(relay, "overload_contact", ("95", "96")), (lock, "make", EARLY)]
         heads += head
     worst = max(of.category for of in motors)
-    ramps = [of.ramp_s for of in motors if of.ramp_s is not None]
+    ramps = [of.ramp_s for of in motors if of.ramp_s is not None and of.category == worst]
     stopping = Stopping(tuple(heads), worst, max(ramps, default=None), thermal)
     drive_control(sheet, to.drive, to.main, inputs, _supply(sheet, to), stopping, contacts)
     _notes(sheet, worst, [f"{of.motor.id}: {of.halt_words}" for of in motors if of.halt_words])

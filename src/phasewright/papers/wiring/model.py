@@ -153,12 +153,13 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """Rails with the columns that hang on them."""
+    """Rails with the columns that hang on them; `later` where nothing of it is there yet."""
 
     title: str
     rails: tuple[Rail, ...]
     columns: tuple[Column, ...]
     control: bool = False
+    later: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,11 +184,23 @@ class Wanted:
 
 
 @dataclass(frozen=True, slots=True)
+class Later:
+    """A motor that may come: the unit it will be, when and how likely, and the terminals on which
+    it will hang, where the plan says so."""
+
+    unit: str
+    motor: str
+    words: str
+    hangs_on: str
+
+
+@dataclass(frozen=True, slots=True)
 class Wiring:
     """All devices and conductors of a plan, and how they are drawn, unit by unit.
 
     `unwired` are the motors to which the plan leads nothing that could be drawn; `wanted` is what
-    the plan's circuits and purchases ask for, made without looking at the devices.
+    the plan's circuits and purchases ask for, made without looking at the devices; `later` is
+    what may come, of which nothing is wired yet.
     """
 
     plan: str
@@ -198,6 +211,7 @@ class Wiring:
     conductors: tuple[Conductor, ...]
     unwired: tuple[str, ...] = ()
     wanted: tuple[Wanted, ...] = ()
+    later: tuple[Later, ...] = ()
 
     def device(self, id: str) -> Device:
         """The device of this designation; raises KeyError without one."""

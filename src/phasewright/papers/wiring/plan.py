@@ -15,6 +15,7 @@ from phasewright.papers.wiring.hanging import control_volts
 from phasewright.papers.wiring.hung import feed_of, hanging, shared_feed
 from phasewright.papers.wiring.intake import Service, consumer
 from phasewright.papers.wiring.job import Job, there_already
+from phasewright.papers.wiring.later import later
 from phasewright.papers.wiring.machine import on_three_lines, on_two_wires
 from phasewright.papers.wiring.model import Unit, Wiring
 from phasewright.papers.wiring.origin import own_residual
@@ -26,6 +27,8 @@ from phasewright.plan.study import PlanMotor, PlanSide, Study
 from phasewright.shop.model import Shop
 
 Rails = tuple[tuple[str, str], ...]
+NAMED = 0.03
+"""Share by which volts may differ from their name: 230 and 231, 400 and 398."""
 THREE_PHASE_SERVICE = "three-phase service"
 
 
@@ -37,7 +40,7 @@ def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
     service = _service(job)
     draft = Draft(
         shop.region, shop.supply.earthed, generates, line_v=service.line_v,
-        supply_v=service.line_v / math.sqrt(3.0) if service.neutral else service.line_v,
+        supply_v=_single_phase_v(service, shop.supply.voltage.number),
         contacts=_stop_contacts(job),
     )  # fmt: skip
     boards = distribution(draft, job, service)
@@ -60,6 +63,7 @@ def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
         tuple(draft.conductors),
         tuple(draft.unwired),
         wanted(job, units, frozenset(draft.unwired)),
+        later(job, sources),
     )  # fmt: skip
     return sized(made, plan, units, boards.feeders)
 
@@ -82,6 +86,13 @@ def _service(job: Job) -> Service:
         None if rating is None else rating.number, "main fuse or breaker of the supply, as it is",
         volts, there,
     )  # fmt: skip
+
+
+def _single_phase_v(of: Service, named_v: float) -> float:
+    """Volts on which all that is single-phase hangs: as the shop names them, where the service
+    gives them to within a few per cent."""
+    given = of.line_v / math.sqrt(3.0) if of.neutral else of.line_v
+    return named_v if abs(given / named_v - 1.0) <= NAMED else given
 
 
 def _stop_contacts(job: Job) -> dict[str, int]:
