@@ -31,6 +31,10 @@ class Start:
     seconds: float
     crest_a: float
 
+    def scaled(self, factor: float) -> Start:
+        """The same on the other side of a transformer, `factor` times the amps."""
+        return Start(factor * self.current_a, self.seconds, factor * self.crest_a)
+
 
 @dataclass(frozen=True, slots=True)
 class Chosen:

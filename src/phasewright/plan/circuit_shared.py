@@ -11,7 +11,7 @@ from phasewright.plan.circuit_line3 import return_ohm
 from phasewright.plan.circuit_motors import motor_served, panel_of, watts
 from phasewright.plan.circuit_plan import PlanContext
 from phasewright.plan.circuit_runs import Run, usual_run
-from phasewright.plan.circuit_single import drive_leads, supply_name
+from phasewright.plan.circuit_single import drive_leads, inrush_of, supply_name
 from phasewright.plan.circuit_sources import tap_behind
 from phasewright.plan.circuit_supply import Tap
 from phasewright.plan.circuit_told import (
@@ -235,9 +235,14 @@ def _shared_drive(of: PlanContext, on: Shared, hung: tuple[PlanMotor, ...]) -> t
         nameplate_input_a=plate, equipment=on.name, residual_type="F",
         leakage_ma=max((f.number for each in hung if (f := each.figures.leakage_ma)), default=0.0),
         in_series=True, ambient_c=tap.site.surroundings.ambient_c,
+        starts=max((inrush_of(each) for each in hung), key=_crest_a, default=()),
     )  # fmt: skip
     leads = (drive_leads(of, each, on.name) for each in hung)
     return (supply, *(job for job in leads if job is not None))
+
+
+def _crest_a(of: tuple[Start, ...]) -> float:
+    return max((each.crest_a for each in of), default=0.0)
 
 
 def _plate_input(hung: tuple[PlanMotor, ...], rated_a: float | None) -> float | None:

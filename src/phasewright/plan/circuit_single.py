@@ -63,7 +63,7 @@ def _on_drive(of: PlanContext, motor: PlanMotor) -> tuple[Job, ...]:
         voltage_v=tap.site.source.voltage_v, design=design,
         run=run_there(of.choice.facts.shop, unit.task.machine),
         tap=tap, region=of.region, code_a=plate, nameplate_input_a=plate, equipment=name,
-        starts=_inrush(motor), socket=plugged, residual_type="F", in_series=True,
+        starts=inrush_of(motor), socket=plugged, residual_type="F", in_series=True,
         leakage_ma=0.0 if leak is None else leak.number,
         ambient_c=tap.site.surroundings.ambient_c,
     )  # fmt: skip
@@ -117,7 +117,7 @@ def _plate_input(motor: PlanMotor) -> float | None:
     return taken.expected.number * max(1.0, rated.number / out.number)
 
 
-def _inrush(motor: PlanMotor) -> tuple[Start, ...]:
+def inrush_of(motor: PlanMotor) -> tuple[Start, ...]:
     """Charging its link: one crest, dying away."""
     inrush = motor.figures.inrush
     if inrush is None:
@@ -144,7 +144,8 @@ def _through(supply: Job, of: Part, motor: str) -> tuple[Job, Job]:
         tap=None if supply.tap is None
         else transformer_tap(supply.tap, name, of.rating, supply.voltage_v, out),
         isolates=True, socket=False, code_a=_over(supply.code_a, supply.voltage_v / out),
-        nameplate_input_a=_over(supply.nameplate_input_a, supply.voltage_v / out), starts=(),
+        nameplate_input_a=_over(supply.nameplate_input_a, supply.voltage_v / out),
+        starts=tuple(each.scaled(supply.voltage_v / out) for each in supply.starts),
         lines="1-2",
     )  # fmt: skip
     return ahead, behind

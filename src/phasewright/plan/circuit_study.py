@@ -22,6 +22,14 @@ from phasewright.quantities.value import Value
 
 
 @dataclass(frozen=True, slots=True)
+class NotGiven:
+    """A field of a circuit that is absent, and why; `field` is the result file's name."""
+
+    field: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class PlanCircuit:
     """One circuit of a plan, from the device at its beginning to what it feeds.
 
@@ -81,6 +89,11 @@ class PlanCircuit:
     fused: bool | None = None
     there: tuple[str, ...] = ()
     """What of it stands there already and is kept, by the keys of the shop file."""
+    ahead: str | None = None
+    """The circuit whose breaker stands ahead of its own."""
+    selective_up_to_a: Value | None = None
+    """Short-circuit current up to which its breaker surely opens without that one."""
+    not_given: tuple[NotGiven, ...] = ()
 
 
 def installed(

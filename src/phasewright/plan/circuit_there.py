@@ -5,7 +5,7 @@ A cable that is too thin is laid anew in the plan's circuit, never used; that is
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
 from phasewright.circuits.cables import ampacity, standard_size
@@ -19,6 +19,10 @@ from phasewright.quantities.units import format as printed
 from phasewright.quantities.value import Value, exact
 
 RULE = "circuit.cable_too_thin"
+APART = ("capacitor_branch", "control", "drive_to_motor", "outlet_to_machine")
+"""Roles of circuits that share no pipe with those that leave a board."""
+MOST_BUNCHED = 6
+"""Circuits in one pipe reckoned with at the most; more are led in two (common practice)."""
 Laying = Callable[[Job], tuple[PlanCircuit, tuple[Finding, ...]]]
 
 
@@ -68,6 +72,38 @@ def lengths_worth(jobs: Iterable[Job], laying: Laying) -> tuple[Missing, ...]:
         if changes is not None:
             found.setdefault(job.run.path, _missing(job, changes))
     return tuple(found.values())
+
+
+def pipes_worth(jobs: Sequence[Job], laying: Laying) -> tuple[Missing, ...]:
+    """Circuits of one board that are laid apart because nobody told otherwise, where one pipe for
+    all of them would make a conductor thicker: once a board."""
+    boards: dict[str, list[Job]] = {}
+    for job in jobs:
+        if job.run.path is not None and job.role not in APART:
+            boards.setdefault(job.source, []).append(job)
+    found = (_pipe(board, of, laying) for board, of in boards.items() if len(of) > 1)
+    return tuple(each for each in found if each is not None)
+
+
+def _pipe(board: str, jobs: list[Job], laying: Laying) -> Missing | None:
+    count = min(len(jobs), MOST_BUNCHED)
+    thicker = []
+    for job in jobs:
+        if job.run.grouped is not None:
+            continue
+        alone, _ = laying(job)
+        bunched, _ = laying(replace(job, run=replace(job.run, grouped=count)))
+        if alone.conductor != bunched.conductor:
+            thicker.append((job, f"{job.to} {bunched.conductor or 'none that is sold'}"))
+    if not thicker:
+        return None
+    return Missing(
+        "circuits in one pipe", _path(thicker[0][0], "grouped") or "", 1.0, float(len(jobs)),
+        f"The {len(jobs)} circuits that leave {board} are taken to run apart; drawn into one pipe "
+        "they warm each other, and some must be thicker.",
+        "Look how many of them share a pipe or trunking on their way.",
+        f"conductors, where {count} share one: {', '.join(words for _, words in thicker)}",
+    )  # fmt: skip
 
 
 def _changes(job: Job, laying: Laying) -> str | None:

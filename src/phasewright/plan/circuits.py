@@ -22,13 +22,14 @@ from phasewright.plan.circuit_laid import laid
 from phasewright.plan.circuit_line3 import motor_with_line3, with_line3
 from phasewright.plan.circuit_plan import PlanContext, context_of
 from phasewright.plan.circuit_prices import CircuitPart, cost_of, parts_of, with_prices
+from phasewright.plan.circuit_series import not_given, not_selective, with_series
 from phasewright.plan.circuit_shared import shared_jobs
 from phasewright.plan.circuit_single import own_jobs
 from phasewright.plan.circuit_sources import told_of_sources
 from phasewright.plan.circuit_stands import line_3_stands, standing_circuit
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.circuit_supply import dusty_places
-from phasewright.plan.circuit_there import lengths_worth
+from phasewright.plan.circuit_there import lengths_worth, pipes_worth
 from phasewright.plan.circuit_told import told_of
 from phasewright.plan.circuit_words import seconds_words
 from phasewright.plan.problem import Solution
@@ -57,14 +58,16 @@ def with_circuits(
         told.append(replace(circuit, findings=tuple(each.id for each in named)))
         findings += named
     region = choice.facts.shop.region
+    own = {job.id for job in jobs if job.tap is not None and job.tap.own is not None}
+    told = [replace(each, not_given=not_given(each, region)) for each in with_series(told, own)]
     line_3 = [
         found
         for each in of.installed_equipment()
         for found in line_3_stands(each, region, high_leg=_high_leg(of))
     ]
     late = (
-        *_clears_late(told), *told_of_sources(told, jobs, of.upstream()), *line_3,
-        *feeders_stand(of, jobs, told),
+        *not_selective(told), *_clears_late(told), *told_of_sources(told, jobs, of.upstream()),
+        *line_3, *feeders_stand(of, jobs, told),
     )  # fmt: skip
     findings += [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in late]
     parts = parts_of(told, jobs, side.buys, choice.facts.shop.quotes)
@@ -176,8 +179,9 @@ def _rated(motor: PlanMotor, circuits: list[PlanCircuit]) -> PlanMotor:
 
 
 def lengths_wanted(choice: Choice, plan: Solution, side: PlanSide) -> tuple[Missing, ...]:
-    """Cable lengths nobody told that decide a circuit of this plan."""
-    return lengths_worth(jobs_of(context_of(choice, plan, side)), laid)
+    """Cable lengths, and what lies in one pipe, that nobody told and that decide a circuit."""
+    jobs = jobs_of(context_of(choice, plan, side))
+    return (*lengths_worth(jobs, laid), *pipes_worth(jobs, laid))
 
 
 def jobs_of(of: PlanContext) -> tuple[Job, ...]:
