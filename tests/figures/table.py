@@ -395,6 +395,9 @@ CIRCUITS = [
     *rows(DRIVES, "larger motor", "+", "circuits_cost/low", "circuits_cost/expected",
           "circuits_cost/high"),
     *rows(DRIVES, "dear drive", "+", "purchase_with_circuits", "lifetime_cost_with_circuits"),
+    # a larger breaker ahead leaves more to the one behind; a short is volts over ohms
+    *rows(f"{TURNING}circuits/converter to Pump/wheel/", "a heavier tool", "+",
+          "selective_up_to_a"),
     # what the sets themselves do
     *rows(TO_MILL, "higher mains", "+", "phase_relay/undervoltage_v"),
     *rows(TO_MILL, "harder work", "~", "phase_relay/unbalance"),

@@ -6,12 +6,11 @@ Selective is every current at which the one behind has surely opened before the 
 
 from __future__ import annotations
 
-import math
-
 from phasewright.circuits.devices import band_of
 from phasewright.circuits.installation import Device
 
-STEPS = 200
+STEP = 1.02
+"""From one current that is tried to the next."""
 
 
 def selective_up_to_a(behind: Device, ahead: Device, most_a: float) -> float:
@@ -25,10 +24,10 @@ def selective_up_to_a(behind: Device, ahead: Device, most_a: float) -> float:
         return most_a
     magnetic = band_of(ahead).magnetic_a
     kept = 0.0
-    for step in range(STEPS + 1):
-        amps = least * math.exp(math.log(most_a / least) * step / STEPS)
+    amps = least
+    while amps < most_a:
         at_once = magnetic is not None and amps >= magnetic
         if at_once or late.seconds(amps) >= early.seconds(amps):
             return kept
-        kept = amps
-    return most_a
+        kept, amps = amps, STEP * amps
+    return most_a if magnetic is None or most_a < magnetic else kept
