@@ -106,6 +106,11 @@ SHOPS = {
          f"{MILL}.cable": {"conductor": "10 AWG", "length": "40 ft"}},
         {"nec.250.122"},
     ),
+    "a thin lead behind a drive": (
+        {f"{SAW}.motors[0].lead_conductor": "14 AWG", f"{SAW}.place": "loft",
+         "places": [{"name": "loft", "ambient": "50 °C"}]},
+        {"nec.430.122_b"},
+    ),
     "a plug": ({f"{MILL}.connects_by": "plug"}, {"nec.210.8"}),
     "a shed": (
         {"places": [SHED], f"{MILL}.place": "shed", f"{SAW}.place": "shed"},

@@ -8,7 +8,10 @@ from __future__ import annotations
 
 import pytest
 from rules_by_study.edits import entry_of, studied
-from rules_by_study.nec_shops import BASE_BREAKS, BY_THE_WAY, SHOPS, edited
+from rules_by_study.kept_nec import REASONS
+from rules_by_study.nec_shops import BASE_BREAKS, BY_THE_WAY, MILL, SHOPS, edited
+
+from phasewright.rules.register import all_rules
 
 pytestmark = pytest.mark.whole
 BROKEN = [(shop, rule) for shop, (_, rules) in SHOPS.items() for rule in sorted(rules)]
@@ -45,6 +48,23 @@ def test_a_shop_that_breaks_it_and_its_remedy(shop: str, rule: str) -> None:
     assert remedy.words
     left = found(mended(shop), rule)
     assert at not in [place for place, _ in left], [each.words for _, each in left]
+
+
+def test_less_load_ends_what_the_derating_curve_says() -> None:
+    """NEMA MG 1: unequal lines change with the load, so it is halved and not set to the curve."""
+    rule, load = "nema.mg1.12_45", f"{MILL}.motors[0].load.torque"
+    broken = found(edited({load: 1.0}), rule)
+    remedy = broken[0][1].remedy
+    assert remedy.path.endswith("load.torque")
+    assert remedy.value < 1.0
+    assert not found(edited({load: 0.5}), rule)
+
+
+def test_every_section_is_seen_failing_or_it_is_told_why_not() -> None:
+    seen = {rule for _, rule in BROKEN} | {"nema.mg1.12_45"}
+    known = {rule.id for rule in all_rules() if rule.id.startswith(("nec.", "nema."))}
+    assert not seen & set(REASONS)
+    assert seen | set(REASONS) == known
 
 
 @pytest.mark.parametrize("rule", sorted({rule for _, rule in BROKEN}))

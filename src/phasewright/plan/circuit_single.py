@@ -10,10 +10,10 @@ from phasewright.circuits.installation import Lines
 from phasewright.plan.circuit_jobs import Job, code_amps, motor_start
 from phasewright.plan.circuit_motors import motor_served, panel_of, watts
 from phasewright.plan.circuit_plan import PlanContext, transformer_name
-from phasewright.plan.circuit_runs import Run, usual_run
+from phasewright.plan.circuit_runs import usual_run
 from phasewright.plan.circuit_sources import transformer_tap
 from phasewright.plan.circuit_supply import Tap
-from phasewright.plan.circuit_told import cord_of, run_there
+from phasewright.plan.circuit_told import cord_of, run_there, run_to_motor
 from phasewright.plan.study import PlanMotor
 from phasewright.plan.units import Unit
 from phasewright.quantities.value import Value, figure
@@ -89,7 +89,10 @@ def drive_leads(of: PlanContext, motor: PlanMotor, drive: str) -> Job | None:
     return Job(
         role="drive_to_motor", source=drive, to=motor.motor, lines="drive output",
         place=unit.place, kind="motor", voltage_v=volts, design=design,
-        run=Run(lead_of(unit.task.machine, unit.motor)), tap=None, region=of.region,
+        run=run_to_motor(
+            of.choice.facts.shop, unit.id, lead_of(unit.task.machine, unit.motor)
+        ),
+        tap=None, region=of.region,
         code_a=code,
         own_device=False, early_break=True, overload=full, in_series=True,
         full_load_a=() if full is None else (code or full.number,),

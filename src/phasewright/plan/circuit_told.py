@@ -26,7 +26,7 @@ from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.quantities.codes import EarthWire
 from phasewright.quantities.units import format as printed
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.model import Machine, Shop, motor_id
 from phasewright.shop.standing import CircuitThere, IsolatorThere, ResidualCurrent, SocketThere
 
 CONVERTER = "supply.converter_circuit"
@@ -53,6 +53,16 @@ def of_converter(shop: Shop) -> Standing:
 def run_there(shop: Shop, machine: Machine) -> Run:
     """The cable to a machine, with what else stands there of its circuit."""
     return replace(run_to(shop, machine), standing=of_machine(shop, machine))
+
+
+def run_to_motor(shop: Shop, id: str, length: Value) -> Run:
+    """The lead from a drive to a motor, with the conductor that lies there."""
+    for path, of, motor in shop.each_motor():
+        if motor_id(of, motor) == id and motor.lead_conductor is not None:
+            lies = motor.lead_conductor
+            there = Standing(conductor=lies, paths={"conductor": f"{path}.lead_conductor"})
+            return Run(length, conductor_m2=lies.number, standing=there)
+    return Run(length)
 
 
 def run_to_converter(shop: Shop) -> Run:
@@ -99,7 +109,8 @@ def told_of(job: Job) -> Standing:
     """What is told of a circuit, as far as it has such a thing at all."""
     has = {
         "breaker": job.own_device, "breaking": job.own_device,
-        "residual_current": job.own_device, "conductor": job.own_device,
+        "residual_current": job.own_device,
+        "conductor": job.own_device or job.role == "drive_to_motor",
         "protective_conductor": job.own_device, "earth_wire": job.own_device,
         "socket": job.socket, "isolator": job.isolator,
         "overload_units": job.overload is not None and job.motor is not None,

@@ -266,6 +266,9 @@ class Motor:
         Quantity("length", 0.1, 500),
         Says("between it and the place where a drive would hang"),
     ] = None
+    lead_conductor: Annotated[
+        Value | None, Quantity("area", 1e-7, 1e-3), Says("of that lead where it lies, copper")
+    ] = None
     insulation_resistance: Annotated[
         Value | None,
         Quantity("resistance", 1, 1e9, "measured"),
