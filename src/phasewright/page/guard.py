@@ -39,6 +39,7 @@ _HEADERS = {
 }
 LARGE = "That is larger than any shop file that is read here."
 SLOW = "What you sent came too slowly, and was not waited for. Nothing was changed."
+_KEPT = ("/static/", "/fonts/")
 _FREE = ("/static/", "/fonts/", "/health")
 _SHOP = re.compile(r"/shop/[0-9a-f]{24}(?=/|$)")
 _log = logging.getLogger(__name__)
@@ -79,7 +80,7 @@ class Guard:
         if refused is not None:
             await refused(scope, receive, _with_headers(send))
             return
-        begun = False
+        begun, kept = False, scope["path"].startswith(_KEPT)
 
         async def tell(message: Message) -> None:
             nonlocal begun
@@ -88,7 +89,7 @@ class Guard:
 
         try:
             body = _bounded(receive, self._most, self._body_s)
-            await self._app(scope, body, _with_headers(tell))
+            await self._app(scope, body, _with_headers(tell, kept=kept))
         except (TooLarge, TooSlow) as refused:
             words, status = (LARGE, 413) if isinstance(refused, TooLarge) else (SLOW, 408)
             if not begun:
@@ -178,10 +179,14 @@ def _bounded(receive: Receive, most: int, body_s: float) -> Receive:
     return bounded
 
 
-def _with_headers(send: Send) -> Send:
+def _with_headers(send: Send, *, kept: bool = False) -> Send:
+    """Sends what is always said; `kept`: a browser may keep it, and asks whether it is new."""
+
     async def with_headers(message: Message) -> None:
         if message["type"] == "http.response.start":
             headers = MutableHeaders(scope=message)
+            if kept:
+                headers.setdefault("Cache-Control", "no-cache")
             for name, value in _HEADERS.items():
                 headers.setdefault(name, value)
         await send(message)

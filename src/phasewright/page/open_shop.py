@@ -94,6 +94,8 @@ class Open:
     def seen(self, number: int) -> Seen | None:
         """The shop as a form of this number was made from it; None where that is not known."""
         for state in self.states:
+            if state is self.states[-1] and state.number == number:
+                return self.now()
             if state.number == number:
                 return Seen(self.key, number, state.text, shop_of(state.text), self)
         return None

@@ -18,6 +18,7 @@ from phasewright.page import (
     api,
     editing,
     health,
+    letters,
     opening,
     settling,
     supplying,
@@ -100,6 +101,7 @@ def page(
         exception_handlers=_TOLD,
     )
     app.state.shelf = shelf
+    app.include_router(letters.router)  # before the folder of the fonts
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.mount("/fonts", StaticFiles(directory=FONTS), name="fonts")
     for part in (

@@ -29,7 +29,6 @@ from phasewright.page.worker import BROKE_OFF, News, Order, work
 _log = logging.getLogger(__name__)
 _GRACE_S = 5.0
 """How long a study that was told to stop may go on: its longest step is shorter."""
-_LOOK_S = 0.5
 TOO_MANY = "Too many shops wait for their answer just now. Nothing is lost: look again in a minute."
 TOO_MANY_OF_YOURS = (
     "So many shops of yours wait for their answer already. Look again when one of them has it."
@@ -167,13 +166,13 @@ class Studies:
 
     def close(self) -> None:
         """End the processes; what waits is not begun, and whoever waits for it is told."""
-        self._closed.set()
         with self._lock:
+            hands = [] if self._closed.is_set() else list(self._hands)
+            self._closed.set()
             for job in self._jobs.values():
                 job.work.failed, job.work.again = ENDING, True
             self._jobs.clear()
             self._waiting.clear()
-            hands = list(self._hands)
         for hand in hands:
             hand.process.kill()  # it keeps nothing but what can be computed again
         for hand in hands:

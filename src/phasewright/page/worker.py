@@ -34,6 +34,8 @@ _TELL_S = 0.1
 """Steps of a study are told no more often than this."""
 MOST_DRAWN = 4
 """Shops whose curves are asked for again and again that are kept ready."""
+_LOOK_S = 1.0
+"""How long a study lets a look go first at each of its steps."""
 BROKE_OFF = "A fault of this program, not of your shop: the study broke off."
 
 
@@ -91,7 +93,8 @@ _answer = functools.lru_cache(maxsize=MOST_DRAWN)(unpacked)
 
 @dataclass(slots=True)
 class _Bench:
-    """The process's side of its door, what it keeps, and what it was told to stop."""
+    """The process's side of its door, what it keeps, what it was told to stop, and whether no look
+    is asked for."""
 
     door: Connection
     desk: Desk = field(default_factory=Desk)
@@ -99,6 +102,7 @@ class _Bench:
     studies: SimpleQueue[Order] = field(default_factory=SimpleQueue)
     looks: SimpleQueue[Order] = field(default_factory=SimpleQueue)
     sheets: SimpleQueue[Order] = field(default_factory=SimpleQueue)
+    quiet: threading.Event = field(default_factory=threading.Event)
     turn: threading.Lock = field(default_factory=threading.Lock)
 
     def tell(self, news: News) -> None:
@@ -111,6 +115,7 @@ class _Bench:
 
         def progress(what: str, done: int, of: int) -> None:
             nonlocal last
+            self.quiet.wait(_LOOK_S)
             if order.number in self.stopped:
                 raise _Stopped
             now = time.monotonic()
@@ -118,6 +123,7 @@ class _Bench:
                 last = now
                 self.tell(News("doing", order.number, (what, done, of)))
 
+        self.quiet.wait(_LOOK_S)
         study = self.desk.study(
             shop_of(order.text), order.text, progress=progress,
             ranked=lambda found: self.tell(News("ranked", order.number, found)),
@@ -153,6 +159,8 @@ class _Bench:
             except Exception:  # noqa: BLE001 - nobody shall wait for ever for a fault of ours
                 _log.exception("a study failed")
                 self._failed(order, BROKE_OFF)
+            if orders is self.looks and orders.empty():
+                self.quiet.set()
 
     def _failed(self, order: Order, why: str) -> None:
         if order.do in ("study", "curves"):  # a look that fails is not missed: the study tells why
@@ -166,6 +174,7 @@ def work(door: Connection, warm: str, collecting: tuple[int, int, int]) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the server, which ends this
     threading.Thread(target=_end_with_the_server, daemon=True).start()
     bench = _Bench(door)
+    bench.quiet.set()
     if warm:
         bench.desk.study(shop_of(warm), warm, quick=True)
     benches = (
@@ -179,8 +188,11 @@ def work(door: Connection, warm: str, collecting: tuple[int, int, int]) -> None:
             order: Order = door.recv()
             if order.do == "stop":
                 bench.stopped.add(order.number)
+            elif order.do == "look":
+                bench.quiet.clear()
+                bench.looks.put(order)
             else:
-                queues = {"look": bench.looks, "curves": bench.sheets, "study": bench.studies}
+                queues = {"curves": bench.sheets, "study": bench.studies}
                 queues[order.do].put(order)
 
 

@@ -36,26 +36,26 @@ def width_of(words: str, size: float) -> float:
 def metrics() -> Metrics:
     """The measures of the font that is shipped."""
     data = (FOLDER / "DejaVuSans.ttf").read_bytes()
-    tables = _tables(data)
+    tables = tables_at(data)
     em = struct.unpack_from(">H", data, tables["head"] + 18)[0]
     ascent, descent = struct.unpack_from(">hh", data, tables["hhea"] + 4)
     count = struct.unpack_from(">H", data, tables["hhea"] + 34)[0]
     advances = struct.unpack_from(">" + "Hh" * count, data, tables["hmtx"])[::2]
     widths = {
         chr(code): advances[min(glyph, count - 1)] / em
-        for code, glyph in _glyphs(data, _format_4(data, tables["cmap"])).items()
+        for code, glyph in glyphs_of(data, letter_map(data, tables["cmap"])).items()
     }
     return Metrics(ascent / em, -descent / em, widths, advances[0] / em)
 
 
-def _tables(data: bytes) -> dict[str, int]:
+def tables_at(data: bytes) -> dict[str, int]:
     """Where each table of the font begins."""
     count = struct.unpack_from(">H", data, 4)[0]
     rows = (struct.unpack_from(">4sLLL", data, 12 + 16 * at) for at in range(count))
     return {tag.decode("ascii"): offset for tag, _, offset, _ in rows}
 
 
-def _format_4(data: bytes, cmap: int) -> int:
+def letter_map(data: bytes, cmap: int) -> int:
     """Where the map from letters to glyphs begins that has format 4."""
     count = struct.unpack_from(">H", data, cmap + 2)[0]
     for at in range(count):
@@ -65,7 +65,7 @@ def _format_4(data: bytes, cmap: int) -> int:
     raise ValueError("the font has no map of letters in format 4")
 
 
-def _glyphs(data: bytes, start: int) -> dict[int, int]:
+def glyphs_of(data: bytes, start: int) -> dict[int, int]:
     """Glyph of every letter (by its number) of a map of format 4."""
     twice = struct.unpack_from(">H", data, start + 6)[0]
     segments = twice // 2

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, field
-from typing import Protocol
+from dataclasses import dataclass, field, fields, replace
+from typing import Any, Protocol
 
 from phasewright.circuits.fault_source import FaultSource
 from phasewright.machines.circuit import Circuit
@@ -196,6 +196,19 @@ class Shared:
     few_habits: bool = False
     in_time: InTime | None = None
     fault_source: FaultSource | None = None
+
+    @property
+    def for_these_motors(self) -> bool:
+        """Whether it answers for the motors that it was made for alone, not for changed ones."""
+        moved: Any = self.turning
+        return "served" in {each.name for each in fields(moved)}
+
+    def fed_from(self, source: Source) -> Shared | None:
+        """The same thing on another supply; None where what it takes cannot be asked so."""
+        moved: Any = self.turning
+        if "source" not in {each.name for each in fields(moved)}:
+            return None
+        return replace(self, turning=replace(moved, source=source))
 
     def serves(self, unit: int) -> Served | None:
         """What the unit gets, None where it must not hang on this."""
