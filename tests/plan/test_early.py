@@ -107,7 +107,7 @@ def test_what_cannot_be_compared_is_not():
 
 
 def test_of_an_answer_that_is_not_kept_the_changed_motors_are_told():
-    text, shop = rewritten(PRIVATE, {"machines[1].motors[0].plate.power": "1.3 kW"})
+    shop = rewritten(PRIVATE, {"machines[1].motors[0].plate.power": "1.3 kW"})[1]
     look = Desk().look(shop, PRIVATE)
     assert [motor.id for motor in look.motors] == ["Fan/fan"]
     assert look.line is None

@@ -22,8 +22,8 @@ _ready = functools.lru_cache(maxsize=MOST_UNPACKED)(unpacked)
 class Work:
     """The study of a text on its way: what is being done, then the answer or why there is none.
 
-    `look` is what is known of a changed machine at once, `ranked` the plans as they were found,
-    `packed` the whole answer. `again`: it failed for want of room and may be asked for anew;
+    `look` is what is known of a changed machine at once, where it is `looked_at`; `ranked` the
+    plans as they were found, `packed` the whole answer. `again`: it failed for want of room and may be asked for anew;
     `kept` where somebody waits for it who has no shop open.
     """
 
@@ -31,6 +31,7 @@ class Work:
     doing: str = "waiting for its turn"
     done: int = 0
     of: int = 0
+    looked_at: bool = False
     look: Touched | None = None
     ranked: tuple[Ranked, ...] = ()
     packed: bytes = b""

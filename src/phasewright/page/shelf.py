@@ -138,12 +138,14 @@ class Shelf:
                 work.kept = True
             else:
                 was, entry.work = entry.work, work
-                before = entry.answered = was.text if was.packed else entry.answered
+                entry.answered = was.text if was.packed else entry.answered
+                before = entry.answered or was.text
                 who = entry.who
                 self._let_go(was)
             while len(self._answers) > self._bounds.shops:
                 self._answers.popitem(last=False)
         if work is not known:
+            work.looked_at = bool(before)
             self.studies.begin(work, before, who)
         return work
 

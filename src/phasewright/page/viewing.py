@@ -50,7 +50,7 @@ async def shop(request: Request, key: str, plan: str = "", stage: int | None = N
         return looks("gone.html", 404)
     if stage is not None:
         await _news(entry, stage, NEWS_S)
-    elif entry.answered:
+    elif entry.work.looked_at:
         await _news(entry, 0, AT_ONCE_S)
     template = "sheet.html" if wants_part(request) else "shop.html"
     return await run_in_threadpool(_drawn, request, entry, plan, template)
