@@ -23,8 +23,8 @@ class Work:
     """The study of a text on its way: what is being done, then the answer or why there is none.
 
     `look` is what is known of a changed machine at once, where it is `looked_at`; `ranked` the
-    plans as they were found, `packed` the whole answer. `again`: it failed for want of room and may be asked for anew;
-    `kept` where somebody waits for it who has no shop open.
+    plans as they were found, `packed` the whole answer. `again`: it failed for want of room and may
+    be asked for anew; `kept` where somebody waits for it who has no shop open.
     """
 
     text: str = ""
