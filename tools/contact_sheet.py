@@ -58,7 +58,7 @@ def views() -> dict[str, View]:
         "the workings, torque and start": lambda s, a, shop: _curves(s, shop, (2, 3)),
         "the workings, a drive": lambda s, a, shop: _curves(s, shop, (4, 5)),
         "a curve as a table": _table,
-        "year by year": at("/years"),
+        "year by year": _years,
         "changed meanwhile": _overtaken,
         "not there": lambda seen, address, _: _go(seen, f"{address}/shop/nothing"),
     }
@@ -66,7 +66,7 @@ def views() -> dict[str, View]:
 
 def _go(seen: Page, address: str) -> None:
     seen.goto(address)
-    seen.wait_for_load_state("networkidle")
+    seen.evaluate("() => document.fonts.ready.then(() => true)")
 
 
 def _not_taken(seen: Page, address: str, _: str) -> None:
@@ -98,9 +98,13 @@ def _curves(seen: Page, shop: str, which: tuple[int, ...]) -> None:
     _go(seen, f"{shop}/workings")
     for place in which:
         seen.locator(".sheet-of > summary").nth(place).click()
-    seen.wait_for_function("!document.querySelector('.sheet-of[open] .working')")
-    seen.wait_for_load_state("networkidle")
+    seen.wait_for_function("() => !document.querySelector('.sheet-of[open] .working')")
     seen.wait_for_timeout(300)
+
+
+def _years(seen: Page, _: str, shop: str) -> None:
+    _go(seen, f"{shop}/years")
+    seen.wait_for_selector(".u-wrap")
 
 
 def _table(seen: Page, _: str, shop: str) -> None:
