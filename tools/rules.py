@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import runpy
 from pathlib import Path
 
 from phasewright.rules.register import Rule, all_rules
@@ -20,6 +21,11 @@ PARAGRAPHS = (
     "`rules/over.py` asks every rule of a region's family of each circuit of a plan; a plan with "
     "a stop among them is not offered.",
 )
+BY_STUDY = PAGE.parents[2] / "tests" / "rules_by_study"
+KEPT = (
+    "Every other rule is seen failing in a study of a whole shop, and kept again once its remedy "
+    "stands in the shop file (`tests/rules_by_study`). Not so these:"
+)
 ORDER = ("supply", "circuit", "equipment", "motor", "machine", "installation")
 
 
@@ -37,7 +43,16 @@ def generated() -> str:
         rows = [told(rule) for rule in rules if rule.looks_at == looks_at]
         parts.append(f"\n## Of {_a(looks_at)}\n| rule | in words | source | how sure |\n")
         parts += ["|---|---|---|---|\n", *rows]
-    return "".join(parts)
+    return "".join([*parts, *_kept()])
+
+
+def _kept() -> list[str]:
+    """Rules that no shop makes fail with a remedy, by the tables of the tests."""
+    reasons: dict[str, str] = {}
+    for table in sorted(BY_STUDY.glob("kept*.py")):
+        reasons |= runpy.run_path(str(table))["REASONS"]
+    rows = [f"| `{rule}` | {reasons[rule]} |\n" for rule in sorted(reasons)]
+    return [f"\n## Kept by construction\n{KEPT}\n\n| rule | why |\n|---|---|\n", *rows]
 
 
 def _a(looks_at: str) -> str:

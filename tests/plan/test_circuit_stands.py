@@ -63,13 +63,11 @@ def test_what_is_told_and_breaks_a_rule_is_new_in_the_plan_which_stays_feasible(
 def test_the_breaker_of_the_remedy_is_the_nearest_that_serves(there):
     cable = {"machines[0].cable": {"conductor": "2.5 mm2"}}
     broken = edited({CIRCUIT: {"breaker": there}} | cable)
-    told = [each for each in found(broken, "iec.60364_4_43.433_1_b") if each.circuit == DRIVE]
+    told = [each for at, each in found(broken, "iec.60364_4_43.433_1_b") if at[1] == DRIVE]
     assert told
     remedy = told[0].remedy
     assert remedy.path == f"{CIRCUIT}.breaker"
-    assert not [
-        each for each in found(edited({CIRCUIT: {"breaker": remedy.value}} | cable), told[0].rule)
-    ]
+    assert not found(edited({CIRCUIT: {"breaker": remedy.value}} | cable), told[0].rule)
     rated = float(remedy.value.strip("BCDgG A"))
     larger = [a for a in (16.0, 20.0, 25.0, 32.0, 40.0) if rated < a <= told[0].allowed]
     assert not larger
@@ -77,7 +75,7 @@ def test_the_breaker_of_the_remedy_is_the_nearest_that_serves(there):
 
 def test_the_smallest_change_of_a_device_that_is_blind_to_a_drive_is_its_type():
     broken = edited({CIRCUIT: {"residual_current": {"rating": "30 mA", "type": "AC"}}})
-    told = next(e for e in found(broken, "leakage.device_type") if e.circuit == DRIVE)
+    told = next(e for at, e in found(broken, "leakage.device_type") if at[1] == DRIVE)
     assert told.remedy.path == f"{CIRCUIT}.residual_current.type"
     mended = edited(
         {CIRCUIT: {"residual_current": {"rating": "30 mA", "type": "AC"}}},

@@ -8,6 +8,8 @@ from phasewright.rules.register import all_rules
 ROOT = Path(__file__).resolve().parents[2]
 PAGE = (ROOT / "docs" / "calculations" / "rules.md").read_text(encoding="utf-8")
 
+LISTED = PAGE.split("## Kept by construction")[0]
+
 
 def test_the_page_is_what_the_register_says():
     tool = runpy.run_path(str(ROOT / "tools" / "rules.py"))
@@ -16,7 +18,7 @@ def test_the_page_is_what_the_register_says():
 
 def test_every_rule_stands_on_the_page_once():
     for rule in all_rules():
-        assert PAGE.count(f"| `{rule.id}` |") == 1
+        assert LISTED.count(f"| `{rule.id}` |") == 1
 
 
 def test_a_clause_names_its_body_edition_and_place():

@@ -63,14 +63,27 @@ def studied(text):
 
 
 def found(text, rule):
-    """What a rule finds in all plans of a shop, but what is told only by the way."""
-    return [
-        each for each in studied(text).findings if each.rule == rule and each.severity != "info"
+    """What a rule finds in all plans of a shop, and what a way says by it of a motor, each with
+    where it was found."""
+    study = studied(text)
+    plans = [
+        ((each.plan, each.circuit or each.subject), each)
+        for each in study.findings
+        if each.rule == rule
     ]
+    ways = [
+        ((motor.id, way.way), each)
+        for motor in study.motors
+        for way in motor.ways
+        for each in (*way.conditions, *way.reasons)
+        if each.code == rule
+    ]
+    return plans + ways
 
 
 def entry_of(remedy):
     """The remedy's value as a shop file has it; a limit a little inside, as an owner would."""
-    if isinstance(remedy.value, float):
-        return f"{0.999 * remedy.value:.6g} {remedy.unit}"
-    return remedy.value
+    if not isinstance(remedy.value, float):
+        return remedy.value
+    inside = 0.999 * remedy.value
+    return inside if remedy.unit == "1/h" else f"{inside:.6g} {remedy.unit}"

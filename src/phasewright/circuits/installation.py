@@ -254,6 +254,10 @@ class Installation:
     service_rating_a: float | None = None
     upstream_residual: ResidualCurrentDevice | None = None
     """What the shop already has before everything."""
+    upstream_delayed: bool = False
+    """Whether it waits for the devices behind it (type S)."""
+    insulation_monitor: bool | None = None
+    """Whether something watches the insulation; None where nobody told."""
     farm: bool | None = None
     """Whether it stands on a farm; None where nobody told."""
     dusty: tuple[str, ...] = ()

@@ -34,7 +34,7 @@ class Standing:
     earth_wire: EarthWire | None = None
     socket: SocketThere | None = None
     isolator: IsolatorThere | Literal["none"] | None = None
-    overload: Value | None = None
+    overload: Value | Literal["none"] | None = None
     overload_units: int | None = None
     capacitors_behind_overload: bool | None = None
     capacitor_fuses: bool | None = None

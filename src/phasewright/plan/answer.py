@@ -24,6 +24,7 @@ from phasewright.plan.motor_rules import motors_judged
 from phasewright.plan.motor_study import Torque, circuit_side, speeds_side
 from phasewright.plan.network_effects import with_network_effects
 from phasewright.plan.problem import Solution
+from phasewright.plan.remedy_paths import rooted, rooted_ways
 from phasewright.plan.search import better
 from phasewright.plan.stakes import NOTHING
 from phasewright.plan.start_detail import looked_at
@@ -121,11 +122,12 @@ def answered(
         ),
         supply=supply_side(facts, side),
         motors=tuple(
-            motor_side(facts.site, motor, judgements_of(facts, motor)) for motor in facts.motors
+            rooted_ways(motor_side(facts.site, motor, judgements_of(facts, motor)), shop)
+            for motor in facts.motors
         ),
         others=others,
         plans=sides,
-        findings=(*_shop_findings(facts), *about_others, *findings),
+        findings=rooted((*_shop_findings(facts), *about_others, *findings), shop),
         assumed=_assumed(facts, terms.assumed),
         missing=(*missing_of(choice, best), *lengths_wanted(choice, best, side)),
         sources=tuple(

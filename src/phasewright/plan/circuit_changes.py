@@ -74,7 +74,11 @@ def _change(key: str, of: Standing, now: Any, words: str, text: str, at: str = "
 def _value(number: float, kind: Quantity, unit: str, region: Region) -> tuple[Value, str]:
     """A figure as the shop file has it, and its text there."""
     text = spelt((number,), kind, region)
-    return exact(parse(text, kind), unit, "stated", "remedy"), text
+    return _read(text, kind, unit), text
+
+
+def _read(text: str, kind: Quantity, unit: str) -> Value:
+    return exact(parse(text, kind), unit, "stated", "remedy")
 
 
 def _flag(key: str, of: Standing) -> Iterator[Change]:
@@ -108,9 +112,12 @@ def _earth_wire(of: Standing) -> Iterator[Change]:
 def _overload(of: Standing, chosen: PlanCircuit) -> Iterator[Change]:
     if chosen.overload_setting_a is None:
         return
+    what = (
+        "Fit an overload relay, set to" if of.overload == "none" else "Turn the overload relay to"
+    )
     amps = math.floor(100.0 * chosen.overload_setting_a.number) / 100.0
     value, text = _value(amps, "current", "A", "IEC")
-    yield _change("overload", of, value, f"Turn the overload relay to {text}.", text)
+    yield _change("overload", of, value, f"{what} {text}.", text)
 
 
 def _breaker(of: Standing, region: Region) -> Iterator[Change]:
@@ -146,8 +153,9 @@ def _breaking(of: Standing, region: Region) -> Iterator[Change]:
     assert of.breaking is not None
     for ka in breaking_sizes_ka(region):
         if 1000.0 * ka > of.breaking.number:
-            value, text = _value(1000.0 * ka, "current", "A", region)
-            words = f"Fit a device that breaks {ka:g} kA."
+            text = f"{ka:g} kA"
+            value = _read(text, "current", "A")
+            words = f"Fit a device that breaks {text}."
             yield _change("breaking", of, value, words, text)
 
 
@@ -163,10 +171,11 @@ def _residual(of: Standing, job: Job) -> Iterator[Change]:
     now = math.inf if there.rating is None else 1000.0 * there.rating.number
     for ma in sorted(residual_ratings_ma(), reverse=True):
         if ma < now * (1.0 - 1e-9):
-            value, text = _value(ma / 1000.0, "current", "A", "IEC")
+            text = f"{ma:g} mA"
+            value = _read(text, "current", "A")
             yield _change(
                 "residual_current", of, replace(there, rating=value),
-                f"Fit a residual-current device of {ma:g} mA for this circuit.", text, "rating",
+                f"Fit a residual-current device of {text} for this circuit.", text, "rating",
             )  # fmt: skip
 
 
@@ -229,7 +238,7 @@ def _resistor(of: Standing, job: Job) -> Iterator[Change]:
         return
     least = 10.0 ** (math.floor(math.log10(job.resistor_ohm)) - 1)
     text = printed(math.floor(job.resistor_ohm / least) * least, "resistance")
-    value = exact(parse(text, "resistance"), "ohm", "stated", "remedy")
+    value = _read(text, "resistance", "ohm")
     words = f"Fit a resistor of {text} or less across each run capacitor."
     yield _change("discharge_resistor", of, value, words, text)
 
@@ -239,5 +248,5 @@ def _thicker(key: str, of: Standing, region: Region) -> Iterator[Change]:
     what = "a cable" if key == "conductor" else "an earth conductor"
     for size in sizes(region):
         if lies.number < size.area_m2 * (1.0 - 1e-3) <= _THICKEST:
-            value = exact(parse(size.name, "area"), "m2", "stated", "remedy")
+            value = _read(size.name, "area", "m2")
             yield _change(key, of, value, f"Lay {what} of {size.name}.", size.name)

@@ -125,6 +125,7 @@ def _of_wrong_type(of: PlanCircuit, job: Job) -> tuple[Finding, ...]:
             remedy=Remedy(
                 "Ask its maker which type it needs; type B there, unless they say otherwise.",
                 "supply.residual_current.type",
+                "B",
             ),
             source="IEC 60755 and IEC 62423, what each type sees (from memory)",
         ),

@@ -21,6 +21,7 @@ from phasewright.quantities.codes import Region
 from phasewright.quantities.finding import Finding
 from phasewright.rules.earthing import line_3_bonded, line_3_marked
 from phasewright.rules.isolation import disconnect_in_sight, lockable
+from phasewright.rules.machines_60204 import overload_there
 from phasewright.rules.nec_converters import disconnect_in_sight as converter_in_sight
 from phasewright.rules.nec_converters import marked
 from phasewright.rules.nec_places import high_leg_marked
@@ -62,6 +63,8 @@ class _Judge:
         rulings = of_one(ruled, replace(self.installation, circuits=among))
         found = [each for ruling in rulings for each in ruling.findings]
         found += _by_hand(of, self.job)
+        if of.overload == "none" and self.job.motor is not None:
+            found += overload_there(self.job.motor.power_w, False, self.job.id).findings
         return {each.rule: each for each in (*told, *found) if each.severity != "info"}
 
     def remedy(self, rule: str, of: Standing, now: Wrong) -> Change | None:

@@ -165,7 +165,7 @@ def fitted(circuit: PlanCircuit, job: Job, of: Standing) -> PlanCircuit:
         device=_device(circuit.device, of),
         socket=_socket(circuit.socket, of.socket),
         isolator=_isolator(circuit.isolator, of.isolator),
-        overload_setting_a=of.overload or circuit.overload_setting_a,
+        overload_setting_a=_overload(circuit.overload_setting_a, of.overload),
         undervoltage_release=circuit.undervoltage_release
         if of.undervoltage_release is None else of.undervoltage_release,
         phase_relay=None if of.phase_relay is False else circuit.phase_relay,
@@ -222,6 +222,12 @@ def _isolator(
         lockable=chosen.lockable if told.lockable is None else told.lockable,
         power_w=None if told.power is None else told.power.number,
     )
+
+
+def _overload(chosen: Value | None, told: Value | Literal["none"] | None) -> Value | None:
+    if isinstance(told, str):
+        return None
+    return told or chosen
 
 
 def _resistor(chosen: Value | None, told: Value | Literal["none"] | None) -> Value | None:

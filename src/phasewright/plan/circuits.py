@@ -211,6 +211,8 @@ def _installation(
         earthed=earthed_of(supply),
         service_rating_a=None if supply.service_rating is None else supply.service_rating.number,
         upstream_residual=of.upstream(),
+        upstream_delayed=bool(supply.residual_current and supply.residual_current.delayed),
+        insulation_monitor=supply.insulation_monitor,
         farm=supply.farm,
         dusty=dusty_places(shop),
         electrode_conductor_m2=_area_m2(supply.electrode_conductor),

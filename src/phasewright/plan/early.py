@@ -21,6 +21,7 @@ from phasewright.plan.listed import Listed
 from phasewright.plan.options import Option, offer_of, shared_of
 from phasewright.plan.places import sites_of
 from phasewright.plan.problem import Running, Solution
+from phasewright.plan.remedy_paths import rooted_ways
 from phasewright.plan.study import MotorSide
 from phasewright.plan.titles import title_of
 from phasewright.plan.units import Unit, groups_of, units_of
@@ -173,7 +174,7 @@ def _side(
         number = next(k for k, unit in enumerate(facts.units) if unit.id == motor.id)
         way = _way_of(before, number)
         ways = tuple(each for each in facts.judgements[number] if each.way == way)
-    return motor_side(facts.site, motor, ways)
+    return rooted_ways(motor_side(facts.site, motor, ways), facts.shop)
 
 
 def _line(before: Answered, facts: Facts, anew: set[str]) -> LineNow | None:

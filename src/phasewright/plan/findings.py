@@ -35,7 +35,7 @@ from phasewright.ways.conditions import (
     has_electronics,
     switches_of,
 )
-from phasewright.ways.place_of import loaded_conductors
+from phasewright.ways.place_of import larger_feeder, loaded_conductors, path_of
 from phasewright.ways.shared_source import Shared
 
 
@@ -111,8 +111,10 @@ def _places(choice: Choice, plan: Solution) -> list[Finding]:
     for site, side in zip(facts.places, places_of(choice, plan), strict=True):
         if side.limit_a is not None and side.headroom_a is not None:
             taken = side.limit_a.number - side.headroom_a.number
-            found += feeder_rating(taken, side.limit_a.number, site.place).findings
-        found += frost(site.surroundings.ambient_c, site.place).findings
+            larger = larger_feeder(facts.shop, site.place, taken)
+            found += feeder_rating(taken, side.limit_a.number, site.place, larger).findings
+        air = _at_place(facts.shop, site.place, "ambient")
+        found += frost(site.surroundings.ambient_c, site.place, air).findings
     hung = [
         facts.units[unit]
         for unit, index in enumerate(plan.options)
@@ -127,8 +129,14 @@ def _places(choice: Choice, plan: Solution) -> list[Finding]:
             ahead = on.phases is None
             found += third_conductor(3, cores, unit.place, counted_ahead=ahead).findings
         elif on.design is not None:
-            found += dust(there.surroundings.dust, "hot idler", on.name).findings
+            dusty = _at_place(facts.shop, unit.place, "dust")
+            found += dust(there.surroundings.dust, "hot idler", on.name, dusty).findings
     return found
+
+
+def _at_place(shop: Shop, place: str, key: str) -> str | None:
+    """Where a fact of a place stands in the shop file; None where everything is one place."""
+    return f"{path_of(shop, shop.place(place))}.{key}" if place else None
 
 
 def _switches_to_move(shop: Shop, machine: Machine, subject: str) -> list[Finding]:

@@ -10,11 +10,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from phasewright.network.flicker import Change, long_term, of_starts, of_starts_over_hours
+from phasewright.network.impedance import supply_impedance
 from phasewright.plan.arrays import Choice
 from phasewright.plan.network_study import NetworkEffects, StartEffect
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanMotor, PlanSide
+from phasewright.quantities.codes import Region
 from phasewright.quantities.finding import Finding, Remedy
 from phasewright.quantities.value import Value, figure, spread
 from phasewright.rules.flicker import (
@@ -26,6 +28,7 @@ from phasewright.rules.flicker import (
     steady_change,
 )
 from phasewright.rules.supply import hold_in
+from phasewright.shop.model import Supply
 from phasewright.tables.circuits import start_power_factor
 from phasewright.tables.limits import reference_step
 from phasewright.tables.operators import asked_from
@@ -194,6 +197,7 @@ def _found(choice: Choice, starts: list[_Start], effects: NetworkEffects) -> lis
             hardest.running_a,
             hardest.effect.motor,
             hardest.effect.change_at_intake.number,
+            _feeder_ohm(supply, region),
         ).findings
     if supply.kind not in OWN and asked_from(supply.country) is None:
         found.append(_operator_asked(hardest, supply.country))
@@ -206,6 +210,18 @@ def _found(choice: Choice, starts: list[_Start], effects: NetworkEffects) -> lis
         hardest.effect.motor,
     ).findings
     return found
+
+
+def _feeder_ohm(supply: Supply, region: Region) -> float:
+    """Impedance of the supply's feeder [ohm]."""
+    supply = replace(supply, heater_test=None)  # which is made behind it
+    whole, ahead = (
+        supply_impedance(each, region) for each in (supply, replace(supply, feeder=None))
+    )
+    return math.hypot(
+        whole.resistance.number - ahead.resistance.number,
+        whole.reactance.number - ahead.reactance.number,
+    )
 
 
 def _others_hold_in(side: PlanSide) -> Iterator[Finding]:

@@ -95,7 +95,8 @@ def _device(
     if device is None:
         return
     rating_ma = None if device.rating is None else 1000.0 * device.rating.number
-    yield from standing_leakage(sum(leak_ma), rating_ma, subject).findings
+    rated = f"{at}.residual_current.rating"
+    yield from standing_leakage(sum(leak_ma), rating_ma, subject, rated).findings
     path = f"{at}.residual_current.type"
     yield from device_type(len(leak_ma), device.type, subject, path).findings
 

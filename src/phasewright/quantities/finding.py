@@ -9,14 +9,6 @@ from phasewright.quantities.value import Value
 
 
 @dataclass(frozen=True, slots=True)
-class Reason:
-    """Why something holds: a code from the closed list and the same in an owner's words."""
-
-    code: str
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
 class Remedy:
     """What to change so that a finding goes away; `path` is a path in the shop file."""
 
@@ -24,6 +16,16 @@ class Remedy:
     path: str | None = None
     value: float | str | None = None
     unit: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why something holds: a code from the closed list and the same in an owner's words."""
+
+    code: str
+    words: str
+    remedy: Remedy | None = None
+    """What ends it, where that is something of the shop file."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -109,7 +109,10 @@ def insulation_resistance(
     return at_least(
         measured_ohm, limit("machine_tests", "insulation_ohm"), "condition", subject,
         "its insulation measures {found:.3g} ohm; {allowed:.0e} ohm at 500 V are the least",
-        unit="ohm", remedy=Remedy("Dry it out, measure again, else have it rewound."),
+        unit="ohm",
+        remedy=Remedy(
+            "Dry it out, measure again, else have it rewound.", "insulation_resistance", "1 Mohm"
+        ),
     )  # fmt: skip
 
 
@@ -148,7 +151,11 @@ def leaks_to_earth(
         leakage_ma, most, "condition", subject,
         "it leaks {found:.2g} mA to earth; above {allowed:.2g} mA no plug, and an earth that one "
         "break does not take away",
-        unit="mA", remedy=Remedy("Wire it in fixed, with a second earth conductor or 10 mm2."),
+        unit="mA",
+        remedy=Remedy(
+            "Wire it in fixed, with a second earth conductor or 10 mm2.",
+            *(("circuit.protective_conductor", "10 mm2") if fixed else ("connects_by", "fixed")),
+        ),
     )  # fmt: skip
 
 

@@ -172,6 +172,7 @@ def radio_category(
         allowed=wants,
         remedy=Remedy(
             f"Buy a drive whose papers say {wants}, with a screened motor lead clamped to metal at "
-            "both ends, or put the filter its maker names before it."
+            "both ends, or put the filter its maker names before it.",
+            *(("wishes.who_wires", "electrician") if category == "C2" else ()),
         ),
     )

@@ -116,13 +116,14 @@ def greatest_impedance_ohm(change_on_reference: float, change_limit: float) -> f
 def conditional_connection(
     supply_ohm: float | None, change_on_reference: float | None, change_limit: float,
     service_a: float | None, rated_a: float, subject: str, fall: float = 0.0,
+    feeder_ohm: float = 0.0,
 ) -> Findings:  # fmt: skip
     """What would not meet IEC 61000-3-3 is connected only where the supply is stiff enough.
 
     For things of up to 75 A: at most the impedance at which the change is within its limit, or
     a service of 100 A a line or more. It does not apply to what meets its limit on the reference
     supply. `fall` is what the start lets the volts fall here: on a stiffer supply it draws as much
-    more, so the remedy asks for so much less.
+    more, so the remedy asks for so much less, and what the supply's feeder takes of it goes off.
     """
     if change_on_reference is None or above(
         rated_a, limit("conditional_connection", "most_rated_a")
@@ -133,13 +134,15 @@ def conditional_connection(
     if service_a is not None and service_a >= limit("conditional_connection", "least_service_a"):
         return KEPT
     most = greatest_impedance_ohm(change_on_reference, change_limit)
+    ahead = most * (1.0 - fall) - feeder_ohm
+    path = "supply.loop_impedance" if ahead > 0.0 else None
     return at_most(
         supply_ohm, most, "condition", subject,
         "its starts need a supply of {allowed:.2g} ohm or less, and this one has {found:.2g} ohm: "
         "the network operator must agree to it",
         unit="ohm",
         remedy=Remedy("Soften the start, or ask the operator for a stiffer supply.",
-                      "supply.loop_impedance", most * (1.0 - fall), "ohm"),
+                      path, None if path is None else ahead, "ohm"),
     )  # fmt: skip
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.register import KEPT, Findings, above, below, found, rule
 from phasewright.tables.published import table
@@ -135,7 +137,7 @@ def neutral(needs_neutral: bool | None, has_neutral: bool, subject: str) -> Find
         found="no neutral",
         allowed="its consumers fed from the supply, or a transformer with an earthed star point",
         remedy=Remedy("Find what uses the neutral and feed it from the supply, or take a "
-                      "transformer with a star output."),
+                      "transformer with a star output.", "needs_neutral", "false"),
     )  # fmt: skip
 
 
@@ -206,11 +208,11 @@ def capacitor_voltage_class(
     looks_at="equipment",
 )
 def owned_capacitor_volts(
-    least_v: float | None, rated_v: float | None, told: bool, subject: str
+    least_v: float | None, rated_v: float | None, told: bool, subject: str, path: str | None = None
 ) -> Findings:
     """An owned run capacitor is used where its volts are enough, else the owner is told.
 
-    `told` is False where the owner gave no volts for it.
+    `told` is False where the owner gave no volts for it; `path` is theirs in the shop file.
     """
     if least_v is None:
         return None
@@ -224,6 +226,11 @@ def owned_capacitor_volts(
         found=rated_v,
         allowed=least_v,
         unit="V",
+        remedy=None
+        if path is None
+        else Remedy(
+            f"Take capacitors of {math.ceil(least_v)} V or more.", path, f"{math.ceil(least_v)} V"
+        ),
     )
 
 

@@ -40,15 +40,16 @@ def residual_selective(
         f"a device of {{found:.0f}} mA ahead of one of {downstream_ma:.0f} mA: either may trip, "
         "and the lights with it"
     )
-    remedy = Remedy(
-        f"A delayed device (type S) of {least:.0f} mA or more ahead.", None, least, "mA"
-    )
+    of = "supply.residual_current"
+    words_of = f"A delayed device (type S) of {least:.0f} mA or more ahead."
+    remedy = Remedy(words_of, f"{of}.rating", f"{least:g} mA")
     ranked = at_least(upstream_ma, least, "caution", subject, words, unit="mA", remedy=remedy)
     if ranked or upstream_delayed:
         return ranked
     return must(
         False, "caution", subject, words.format(found=upstream_ma),
-        found_words="not delayed", allowed_words="delayed (type S)", remedy=remedy,
+        found_words="not delayed", allowed_words="delayed (type S)",
+        remedy=Remedy(words_of, f"{of}.delayed", "true"),
     )  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from phasewright.quantities.codes import ResidualType
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.register import KEPT, Findings, above, found, rule
+from phasewright.tables.circuits import residual_ratings_ma
 from phasewright.tables.limits import standing_leakage_share
 
 EARTH_CONDUCTOR_MA = 10.0
@@ -16,8 +17,13 @@ EARTH_CONDUCTOR_MA = 10.0
     status="common practice",
     looks_at="circuit",
 )
-def standing_leakage(leakage_ma: float | None, rating_ma: float | None, subject: str) -> Findings:
-    """The leakage of all drives behind one residual-current device leaves it room to hold in."""
+def standing_leakage(
+    leakage_ma: float | None, rating_ma: float | None, subject: str, path: str | None = None
+) -> Findings:
+    """The leakage of all drives behind one residual-current device leaves it room to hold in.
+
+    `path` is that of its rating in the shop file.
+    """
     if leakage_ma is None or rating_ma is None:
         return None
     most = standing_leakage_share() * rating_ma
@@ -33,9 +39,17 @@ def standing_leakage(leakage_ma: float | None, rating_ma: float | None, subject:
         unit="mA",
         remedy=Remedy(
             "Give drives a residual-current device of their own, or few to each; keep leads short. "
-            "Never take out an earth or a device to stop it tripping."
+            "Never take out an earth or a device to stop it tripping.",
+            *_coarser(leakage_ma, path),
         ),
     )
+
+
+def _coarser(leakage_ma: float, path: str | None) -> tuple[str | None, str | None]:
+    """The finest rating sold that leaves room for so much, and where it is told."""
+    borne = (ma for ma in residual_ratings_ma() if leakage_ma <= standing_leakage_share() * ma)
+    finest = min(borne, default=None)
+    return (None, None) if path is None or finest is None else (path, f"{finest:g} mA")
 
 
 @rule(

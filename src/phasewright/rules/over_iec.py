@@ -64,8 +64,8 @@ def of_whole(i: Installation) -> tuple[Ruling, ...]:
     behind = max((each.rating_ma for each in own if each and not each.upstream), default=None)
     upstream = None if i.upstream_residual is None else i.upstream_residual.rating_ma
     return (
-        insulation_watched(i.earthed, None, "supply"),
-        residual_selective(upstream, behind, "supply"),
+        insulation_watched(i.earthed, i.insulation_monitor, "supply"),
+        residual_selective(upstream, behind, "supply", upstream_delayed=i.upstream_delayed),
         bonding(mm2(i.bonding_conductor_m2), "supply"),
     )
 

@@ -16,8 +16,13 @@ CLOSED = "closed drive"
     status="published",
     looks_at="circuit",
 )
-def feeder_rating(current_a: float, ampacity_a: float | None, subject: str) -> Findings:
-    """What runs over a place's feeder stays within what its conductors carry."""
+def feeder_rating(
+    current_a: float, ampacity_a: float | None, subject: str, larger: Remedy | None = None
+) -> Findings:
+    """What runs over a place's feeder stays within what its conductors carry.
+
+    `larger` is the cable that does.
+    """
     if ampacity_a is None:
         return None
     if not above(current_a, ampacity_a):
@@ -26,7 +31,7 @@ def feeder_rating(current_a: float, ampacity_a: float | None, subject: str) -> F
         "stop", subject,
         f"takes {current_a:.3g} A over a feeder that carries {ampacity_a:.3g} A",
         found=current_a, allowed=ampacity_a, unit="A",
-        remedy=Remedy("Lay a larger cable, or let fewer machines there run together."),
+        remedy=larger or Remedy("Lay a larger cable, or let fewer machines there run together."),
     )  # fmt: skip
 
 
@@ -68,8 +73,11 @@ def third_conductor(
     status="common practice",
     looks_at="equipment",
 )
-def dust(dusty: bool | None, thing: str, subject: str) -> Findings:
-    """Nothing hot or vented stands open in wood dust or flour."""
+def dust(dusty: bool | None, thing: str, subject: str, path: str | None = None) -> Findings:
+    """Nothing hot or vented stands open in wood dust or flour.
+
+    `path` is that of the place's dust in the shop file.
+    """
     if dusty is None:
         return None
     if not dusty or thing == CLOSED:
@@ -79,7 +87,7 @@ def dust(dusty: bool | None, thing: str, subject: str) -> Findings:
         f"a {thing} stands in dust: wood dust and flour on hot or breathing parts glow and burn",
         found="dust", allowed="no dust",
         remedy=Remedy("A closed kind (IP54 or better) or a closed box, out of the dust, kept "
-                      "clean."),
+                      "clean.", path, None if path is None else "false"),
     )  # fmt: skip
 
 
@@ -89,8 +97,11 @@ def dust(dusty: bool | None, thing: str, subject: str) -> Findings:
     status="common practice",
     looks_at="machine",
 )
-def frost(ambient_c: float | None, subject: str) -> Findings:
-    """Where it freezes a start asks for more and a capacitor gives less."""
+def frost(ambient_c: float | None, subject: str, path: str | None = None) -> Findings:
+    """Where it freezes a start asks for more and a capacitor gives less.
+
+    `path` is that of the place's air in the shop file.
+    """
     if ambient_c is None:
         return None
     if not freezes(ambient_c):
@@ -100,5 +111,7 @@ def frost(ambient_c: float | None, subject: str) -> Findings:
         "it freezes there: start capacitors lose capacitance and cold oil may double the torque to "
         "break away; what is computed holds above freezing",
         found=ambient_c, allowed=0.0, unit="°C",
-        remedy=Remedy("Warm it first, or start it empty and often."),
+        remedy=Remedy(
+            "Warm it first, or start it empty and often.", path, None if path is None else "5 °C"
+        ),
     )  # fmt: skip

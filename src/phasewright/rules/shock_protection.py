@@ -92,7 +92,10 @@ def insulation_watched(earthed: str | None, watched: bool | None, subject: str) 
         "no conductor of this supply is earthed, so a first fault trips nothing and stays unseen "
         "until the second one",
         found_words="nothing watches", allowed_words="an insulation monitor",
-        remedy=Remedy("An insulation monitoring device that can be heard or seen."),
+        remedy=Remedy(
+            "An insulation monitoring device that can be heard or seen.",
+            "supply.insulation_monitor", "true",
+        ),
     )  # fmt: skip
 
 

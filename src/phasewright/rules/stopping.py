@@ -142,7 +142,11 @@ def run_down(
         found=seconds,
         allowed=limit_s,
         unit="s",
-        remedy=Remedy("Give it a brake of its own; the rule where you are decides."),
+        remedy=Remedy(
+            "Give it a brake of its own; the rule where you are decides.",
+            "brake.kind",
+            "mechanical",
+        ),
     )
 
 
@@ -261,7 +265,9 @@ def holds_nothing(pulls: bool | None, own_brake: bool, subject: str) -> Findings
         "its load can turn the shaft: neither a ramp nor direct current holds it at rest",
         found="no brake",
         allowed="a brake that holds without power",
-        remedy=Remedy("Give it a brake that falls in without power.", "brake.kind"),
+        remedy=Remedy(
+            "Give it a brake that falls in without power.", "brake.kind", "spring_electric"
+        ),
     )
 
 
@@ -289,5 +295,6 @@ def brake_coil(brake: BrakeKind | None, fed_from: FedFrom | None, subject: str) 
             "Move the coil to the supply lines at its own volts, switched by the drive's relay: "
             "released when the motor has torque, let go at the end of the ramp.",
             "brake.fed_from",
+            "two lines",
         ),
     )

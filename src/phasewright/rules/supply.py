@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from phasewright.quantities.codes import Region
@@ -56,7 +57,7 @@ def _within(
         found=current_a,
         allowed=rating_a,
         unit="A",
-        remedy=Remedy(advice, f"supply.{giver}_rating", current_a, "A"),
+        remedy=Remedy(advice, f"supply.{giver}_rating", f"{math.ceil(current_a)} A"),
     )
 
 
@@ -83,7 +84,9 @@ def contracted_power(
         allowed=contracted_va,
         unit="VA",
         remedy=Remedy(
-            "Raise the contract by its next step.", "supply.contracted_power", apparent_va, "VA"
+            "Raise the contract by its next step.",
+            "supply.contracted_power",
+            f"{math.ceil(apparent_va / 100.0) / 10.0:g} kVA",
         ),
     )
 
@@ -108,7 +111,7 @@ def voltage_drop(ratio: float | None, region: Region, subject: str = "supply") -
         found=ratio,
         allowed=limit,
         unit="",
-        remedy=Remedy("Use a thicker or shorter cable.", "supply.feeder.conductor"),
+        remedy=Remedy("Use a thicker or shorter cable."),
     )
 
 

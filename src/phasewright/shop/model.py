@@ -152,6 +152,9 @@ class Supply:
     prospective_fault_current: Annotated[Value | None, Quantity("current", 20, 2e5, "measured")] = (
         None
     )
+    insulation_monitor: Annotated[
+        bool | None, Says("one watches a supply of which no conductor is earthed")
+    ] = None
     heater_test: HeaterTest | None = None
     volts_to_earth: VoltsToEarth | None = None
     feeder: Feeder | None = None

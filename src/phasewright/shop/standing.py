@@ -24,6 +24,7 @@ class ResidualCurrent:
     rating: Annotated[Value | None, Quantity("current", 0.004, 3)] = None
     type: codes.ResidualType | None = None
     where: str = ""
+    delayed: Annotated[bool | None, Says("it is marked S: it waits for devices behind it")] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +76,9 @@ class MachineCircuit(CircuitThere):
 
     socket: SocketThere | None = None
     overload: Annotated[
-        Value | None, Quantity("current", 0.05, 1000), Says("what its overload relay is set to")
+        Value | Literal["none"] | None,
+        Quantity("current", 0.05, 1000, words=("none",)),
+        Says("what its overload relay is set to, or none"),
     ] = None
     overload_units: Annotated[
         int | None,

@@ -62,4 +62,5 @@ def by_rules(*rulings: Ruling) -> Asked:
 def _reason(finding: Finding) -> Reason:
     words = finding.words[0].upper() + finding.words[1:]
     remedy = f" {finding.remedy.words}" if finding.remedy is not None else ""
-    return Reason(finding.rule, f"{words.rstrip('.')}.{remedy}")
+    there = finding.remedy is not None and finding.remedy.path is not None
+    return Reason(finding.rule, f"{words.rstrip('.')}.{remedy}", finding.remedy if there else None)

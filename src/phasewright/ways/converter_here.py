@@ -225,7 +225,7 @@ def _left_on_the_shelf(site: Site, of: Design) -> list[Finding]:
             volts = min((value.number for value in part.voltage), default=None)
             subject = f"your run capacitors, owned_parts[{place}]"
             found += owned_capacitor_volts(
-                least_volts(of), volts, volts is not None, subject
+                least_volts(of), volts, volts is not None, subject, f"owned_parts[{place}].voltage"
             ).findings
     return found
 

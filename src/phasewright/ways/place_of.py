@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from phasewright.circuits.cables import sizes
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Assumed, Finding, Remedy
+from phasewright.quantities.value import exact
 from phasewright.quantities.words import place_words
 from phasewright.shop.model import Feeder, Place, Shop, Supply
 from phasewright.tables.feeders import feeder_ampacity
@@ -45,6 +49,20 @@ def feeder_limit(shop: Shop, place: Place, loaded: int) -> Limit | None:
         return None
     words = f"the feeder of {place_words(place.name)}"
     return Limit(amps, words, f"{path_of(shop, place)}.feeder.conductor", beside_others=False)
+
+
+def larger_feeder(shop: Shop, name: str, amps: float) -> Remedy | None:
+    """The thinnest cable sold, laid as the one to the place, that carries so much."""
+    place = next((each for each in shop.places if each.name == name), None)
+    if place is None or place.feeder is None or place.feeder.conductor is None:
+        return None
+    for size in sizes(shop.region):
+        laid = replace(place.feeder, conductor=exact(size.area_m2, "m2", "stated", "remedy"))
+        limit = feeder_limit(shop, replace(place, feeder=laid), loaded_conductors(shop.supply))
+        if limit is not None and limit.current_a.number >= amps:
+            path = f"{path_of(shop, place)}.feeder.conductor"
+            return Remedy(f"Lay a cable of {size.name}.", path, size.name)
+    return None
 
 
 def places_used(shop: Shop) -> tuple[Place, ...]:
