@@ -57,8 +57,13 @@ def _within(
         found=current_a,
         allowed=rating_a,
         unit="A",
-        remedy=Remedy(advice, f"supply.{giver}_rating", f"{math.ceil(current_a)} A"),
+        remedy=Remedy(advice, f"supply.{giver}_rating", _up(current_a, 1.0, "A")),
     )
+
+
+def _up(figure: float, step: float, unit: str) -> str | None:
+    """The next step that is no less, as a shop file has it; None of what is no number."""
+    return f"{step * math.ceil(figure / step):g} {unit}" if math.isfinite(figure) else None
 
 
 @rule(
@@ -86,7 +91,7 @@ def contracted_power(
         remedy=Remedy(
             "Raise the contract by its next step.",
             "supply.contracted_power",
-            f"{math.ceil(apparent_va / 100.0) / 10.0:g} kVA",
+            _up(apparent_va, 100.0, "VA"),
         ),
     )
 
