@@ -34,6 +34,7 @@ REASONS = {
     "leakage.earth_conductor": NO_FACT + "the earth conductor to that place is doubled",
     "machine.wrong_direction": ASKED_ON_SITE,
     "motor.unbalance": NO_FACT + "capacitors or a larger idler are bought, or the way is another",
+    "nema.mg1.12_45": NO_FACT + "less load, or capacitors switched with the machine",
     "place.feeder_rating": NOT_OFFERED,
     "residual.not_defeated": ASKED_ON_SITE,
     "residual.sees": BUILT_SO,
@@ -66,6 +67,7 @@ SEEN_IN = {
     "iec.61000_3_12": "tests/stories/cabinet",
     "leakage.earth_conductor": "examples/farm-sawmill",
     "motor.unbalance": "tests/stories/cabinet",
+    "nema.mg1.12_45": "tests/stories/cabinet_lathe",
     "stop.torque_off": "tests/stories/bench_lathe",
 }
 """A shop in which each rule that no fact of the shop file mends is seen failing."""
