@@ -25,6 +25,9 @@ disconnection: TN_final 0.4, TT_final 0.2, TN_distribution 5, TT_distribution 1
 loop: voltage_factor 0.95, to_earth_v 230
 # table 430.52(C)(1): 300, 175, 800, 250 %; 430.22: 125 %
 nec_430_52: fuse 3.00, time_delay_fuse 1.75, instantaneous 8.00, inverse_time 2.50, conductor 1.25
+# 430.52(C)(1), exceptions: 400 % (fuses to 600 A), 225 %, 400 % up to 100 A and 300 % above
+nec_430_52_raised: fuse 4.00, time_delay_fuse 2.25, inverse_time 4.00, inverse_time_large 3.00,
+  large_above_a 100
 # 455.6(A)(1) 125 %, (2) 250 %; 455.8(C)(1) 115 % or 250 %, (2) 200 %
 nec_455: variable 1.25, fixed 2.50, disconnect 1.15, disconnect_fixed 2.50, horsepower_switch 2.00
 # 430.122(A) and (B)

@@ -9,7 +9,12 @@ from __future__ import annotations
 import pytest
 
 from phasewright.quantities.errors import TableEnds
-from phasewright.rules.motor_circuits import motor_conductor_a, motor_device_a
+from phasewright.rules.motor_circuits import (
+    motor_conductor_a,
+    motor_device_a,
+    motor_overcurrent,
+    raised_device_a,
+)
 from phasewright.rules.phase_converters import (
     fixed_load_conductor_a,
     horsepower_switch_a,
@@ -41,6 +46,19 @@ def test_five_horsepower_motor_430_22_430_52() -> None:
     assert motor_conductor_a(current) == pytest.approx(19.0)
     assert motor_device_a(current, "inverse_time") == 40.0
     assert motor_device_a(current, "time_delay_fuse") == 30.0
+
+
+def test_a_device_that_does_not_hold_the_start_may_be_raised_430_52_c_1() -> None:
+    """15.2 A: 400 % are 60.8 A, so 60 A; time-delay fuses 225 %, 34.2 A, so 30 A as before."""
+    assert raised_device_a(15.2, "inverse_time") == 60.0
+    assert raised_device_a(15.2, "time_delay_fuse") == 30.0
+    assert raised_device_a(15.2, "fuse") == 60.0
+    assert raised_device_a(104.0, "inverse_time") == 300.0  # 300 % of more than 100 A
+    assert raised_device_a(15.2, "instantaneous") == motor_device_a(15.2, "instantaneous")
+    for holding, allowed in ((None, 40.0), (35.0, 40.0), (50.0, 50.0), (100.0, 60.0)):
+        for device in (40.0, 45.0, 50.0, 60.0, 70.0):
+            ruling = motor_overcurrent(device, 15.2, "inverse_time", "c", holding)
+            assert ruling.kept is (device <= allowed)
 
 
 def test_no_row_is_no_answer() -> None:

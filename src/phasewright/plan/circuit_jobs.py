@@ -23,7 +23,11 @@ from phasewright.plan.circuit_supply import Tap
 from phasewright.quantities.codes import Region, ResidualType
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value
-from phasewright.rules.motor_circuits import motor_conductor_a, motor_device_a
+from phasewright.rules.motor_circuits import (
+    motor_conductor_a,
+    motor_device_a,
+    raised_device_a,
+)
 from phasewright.rules.nec_places import panel_most_a
 from phasewright.rules.nec_transformers import primary_device_a
 from phasewright.rules.phase_converters import fixed_load_conductor_a, variable_loads
@@ -138,7 +142,7 @@ def asked_of(job: Job) -> Asked:
     base = job.code_a if job.code_a is not None else design
     if job.kind == "motor":
         least = max(motor_conductor_a(base), job.more_least * design)
-        most = min(motor_device_a(base), _panel_most_a(job))
+        most = min(raised_device_a(base), _panel_most_a(job))
         return Asked(least, max(base, design), most, follows=False, small=False)
     if job.kind == "converter":
         needs, least = variable_loads(base), variable_loads(base).conductor_a

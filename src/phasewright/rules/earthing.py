@@ -209,8 +209,21 @@ def separately_derived(isolates: bool | None, bonded_once: bool | None, subject:
 
 
 @nec("250.66", "equipment")
-def electrode_conductor(size_mm2: float | None, line_size: str | None, subject: str) -> Findings:
-    """The conductor to the grounding electrode goes by the largest derived line conductor."""
+def electrode_conductor(
+    size_mm2: float | None, line_size: str | None, subject: str, *, wanted: bool = False
+) -> Findings:
+    """The conductor to the grounding electrode goes by the largest line conductor ahead.
+
+    Of the service, or of a system derived in the shop. `wanted`: where one of the two is not
+    told, it is asked for.
+    """
+    if wanted and (size_mm2 is None or line_size is None):
+        return must(
+            False, "caution", subject, "read the size of the wire to the grounding electrode",
+            found_words="not read", allowed_words="by table 250.66",
+            remedy=Remedy("Copper lines in from the street up to 2 AWG: 8 AWG; to 1/0: 6; to 3/0: "
+                          "4; larger ones by the code's table."),
+        )  # fmt: skip
     if size_mm2 is None or line_size is None:
         return None
     size = electrode_conductor_size(line_size)

@@ -9,6 +9,7 @@ from phasewright.quantities.finding import Remedy
 from phasewright.rules.register import KEPT, Findings, above, below, found, rule
 from phasewright.rules.remedies import thicker
 from phasewright.tables.protection import greatest_loop_ohm, share
+from phasewright.tables.published import table
 from phasewright.tables.sizes import BREAKERS_NEC_A, next_size
 
 DeviceKind = Literal["fuse", "time_delay_fuse", "instantaneous", "inverse_time"]
@@ -23,6 +24,20 @@ def motor_device_a(full_load_a: float, kind: DeviceKind = "inverse_time") -> flo
     """Largest device of a kind for one cage motor: its percentage, or the next standard size."""
     most = share("nec_430_52", kind) * full_load_a
     return next_size(most, BREAKERS_NEC_A, "overcurrent device by NEC 240.6(A)")
+
+
+def raised_device_a(full_load_a: float, kind: DeviceKind = "inverse_time") -> float:
+    """Largest standard device for one cage motor whose start `motor_device_a` does not hold.
+
+    An instantaneous one is never raised here. 430.52(C)(1), exceptions.
+    """
+    of = table("protection", "nec_430_52_raised")
+    usual = motor_device_a(full_load_a, kind)
+    if kind == "instantaneous":
+        return usual
+    large = kind == "inverse_time" and full_load_a > of.number("large_above_a")
+    most = of.number("inverse_time_large" if large else kind) * full_load_a
+    return max((each for each in BREAKERS_NEC_A if usual < each <= most), default=usual)
 
 
 @rule(
@@ -62,12 +77,19 @@ def motor_conductors(
     looks_at="circuit",
 )
 def motor_overcurrent(
-    device_a: float | None, full_load_a: float | None, kind: DeviceKind, subject: str
-) -> Findings:
-    """The branch device is within its percentage of full-load current, or the next size up."""
+    device_a: float | None, full_load_a: float | None, kind: DeviceKind, subject: str,
+    holding_a: float | None = None,
+) -> Findings:  # fmt: skip
+    """The branch device is within its percentage of full-load current, or the next size up.
+
+    `holding_a`: the smallest standard rating that surely holds the start; where that is more, it
+    serves up to the raised percentage of the exceptions.
+    """
     if device_a is None or full_load_a is None:
         return None
     most = motor_device_a(full_load_a, kind)
+    if holding_a is not None and holding_a > most:
+        most = min(holding_a, raised_device_a(full_load_a, kind))
     if not above(device_a, most):
         return KEPT
     return found(

@@ -26,7 +26,7 @@ from phasewright.rules.machines_60204 import no_restart
 from phasewright.rules.nec_converters import disconnect_in_sight as converter_in_sight
 from phasewright.rules.nec_converters import loads_drop_out, marked, static_disconnect
 from phasewright.rules.nec_places import high_leg_marked
-from phasewright.rules.of_circuit import awg
+from phasewright.rules.of_circuit import awg, mm2
 from phasewright.rules.register import Ruling, words_of
 from phasewright.rules.shock_protection import residual_kept
 from phasewright.tables.clauses import limit
@@ -67,8 +67,9 @@ def _of_building(i: Installation) -> Iterator[Ruling]:
         if i.bonding_conductor_m2 is None:
             yield bonding(0.0, "supply")
         return
-    if i.electrode_conductor_m2 is None or i.service_conductor_m2 is None:
-        yield electrode_conductor(0.0, awg(i.service_conductor_m2) or "an unknown size", "supply")
+    rod, line = mm2(i.electrode_conductor_m2), awg(i.service_conductor_m2)
+    if rod is None or line is None:
+        yield electrode_conductor(rod, line, "supply", wanted=True)
     if i.high_leg:
         yield high_leg_marked(True, False, "supply")
 

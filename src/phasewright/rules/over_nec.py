@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
+
 from phasewright.circuits.devices import surely_carries_a
-from phasewright.circuits.installation import Circuit, Equipment, Installation
+from phasewright.circuits.installation import Circuit, Device, Equipment, Installation
 from phasewright.quantities.errors import TableEnds
 from phasewright.rules.capacitors import (
     capacitor_conductors,
@@ -74,6 +76,7 @@ from phasewright.rules.phase_converters import (
 )
 from phasewright.rules.register import Ruling
 from phasewright.tables.efficiency import W_PER_HP
+from phasewright.tables.sizes import BREAKERS_NEC_A
 from phasewright.tables.starting import greatest_locked_current_a
 
 CONVERTERS = ("rotary_converter", "static_converter")
@@ -136,7 +139,7 @@ def _motors(c: Circuit) -> tuple[Ruling, ...]:
     how = laid(c, "NEC")
     return (
         motor_conductors(amps, plain, c.id, how),
-        motor_overcurrent(rating_a(c.device), plain, kind, c.id),
+        motor_overcurrent(rating_a(c.device), plain, kind, c.id, _holding_a(c)),
         several_motors(amps, behind, 0.0, c.id, how),
         drive_output_conductors(amps, driven, c.id, how),
         disconnect_rating(rated, one, c.id),
@@ -179,6 +182,21 @@ def _panel(c: Circuit) -> tuple[Ruling, ...]:
         panel_device(rating_a(c.device), of.largest_branch_a, of.heating_a, 0.0, c.id),
         panel_short_circuit(of.rating_ka, fault, True, c.id, c.path),
     )
+
+
+def _holding_a(c: Circuit) -> float | None:
+    """The smallest breaker that surely holds its hardest start; infinite where none that is printed
+    does, None where the start is not known."""
+    amps, seconds = number(c.starting_current_a), c.starting_s
+    if amps is None or seconds is None:
+        return None
+    for rating in BREAKERS_NEC_A:
+        try:
+            if surely_carries_a(Device("breaker", rating), seconds) >= amps:
+                return rating
+        except TableEnds:
+            break
+    return math.inf
 
 
 def _carries_a(c: Circuit) -> float | None:
