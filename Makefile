@@ -7,7 +7,7 @@ PIP = $(PY) -m pip --python $(BIN)/python --disable-pip-version-check
 INSTALL = $(PIP) install -q --require-hashes --only-binary :all: -r
 DEMO := examples/cider-barn.shop.yaml
 .DEFAULT_GOAL := run
-.PHONY: run page contact-sheet setup kernels test quick slow lint system lock budgets long clean
+.PHONY: run page contact-sheet setup kernels test quick slow lint system lock budgets load long clean
 
 $(BIN)/python:
 	@$(PY) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
@@ -67,8 +67,13 @@ slow: kernels $(V)/.test
 	$(INSTALL) locks/slow.txt
 	$(BIN)/python -m pytest -q -n 0 -W default tests/slow
 
-budgets: kernels
-	$(BIN)/python benchmarks/budgets.py
+budgets: kernels $(V)/.test
+	@missed=0; for each in budgets page; do \
+	  $(BIN)/python benchmarks/$$each.py || missed=1; done; exit $$missed
+
+# a hundred visitors of a public server for ten minutes, half an hour in all
+load: kernels $(V)/.test
+	$(BIN)/python benchmarks/page_load.py
 
 # two hundred random shops drawn and looked at; then ten thousand studied, for hours: stopped, it goes on where it was
 long: kernels $(V)/.test

@@ -1,7 +1,10 @@
 """The JSON interface gives what the library gives, in the form its schema promises."""
 
+import io
 import json
 import re
+import time
+import zipfile
 
 import jsonschema
 import pytest
@@ -64,3 +67,23 @@ def test_the_schemas_are_those_of_the_files(client):
 def test_the_interface_describes_itself_and_only_itself(client):
     paths = client.get("/api/openapi.json").json()["paths"]
     assert set(paths) == {"/api/study", "/api/shop.schema.json", "/api/result.schema.json"}
+
+
+@pytest.mark.whole
+def test_everything_can_be_kept_in_one_archive_once_the_answer_is_there(client, pottery):
+    text = pottery.read_text(encoding="utf-8")
+    files = {"shop": ("a.shop.yaml", text.encode(), "text/plain")}
+    place = client.post("/open", files=files, follow_redirects=False).headers["location"]
+    assert client.get(f"{place}/all.zip").status_code == 404
+    until = time.monotonic() + 120.0
+    while 'class="headline"' not in client.get(f"{place}?stage=3").text:
+        assert time.monotonic() < until
+    told = client.get(f"{place}/all.zip")
+    assert told.headers["content-disposition"] == 'attachment; filename="lane-end-pottery.zip"'
+    with zipfile.ZipFile(io.BytesIO(told.content)) as archive:
+        names = {name.partition("/")[2] for name in archive.namelist()}
+        kept = archive.read("lane-end-pottery/lane-end-pottery.shop.yaml").decode()
+        study = json.loads(archive.read("lane-end-pottery/study.json"))
+    assert {"study.json", "workings.json", "report.pdf"} < names
+    assert kept == text
+    assert study["answer"] == client.get(f"{place}/study.json").json()["answer"]

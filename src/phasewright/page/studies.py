@@ -15,9 +15,10 @@ import time
 from collections import deque
 from concurrent.futures import Future
 from concurrent.futures import TimeoutError as FutureTimeout
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
+from typing import Any
 
 from phasewright.job.curves.chart import Sheet
 from phasewright.job.curves.sheets import Asked
@@ -73,7 +74,7 @@ class Studies:
         self._hands: list[_Hand] = []
         self._jobs: dict[int, _Job] = {}
         self._numbers = itertools.count(1)
-        self._asked: dict[int, Future[Sheet | str]] = {}
+        self._asked: dict[int, Future[Any]] = {}
         self._closed = threading.Event()
         self._watch: threading.Thread | None = None
 
@@ -105,17 +106,27 @@ class Studies:
     ) -> Sheet | str | None:
         """A sheet of curves of a motor in a plan of an answer, or why there is none; None where
         nobody comes to it in time."""
-        told: Future[Sheet | str] = Future()
+        order = Order("curves", 0, one.text, packed=one.packed, plan=plan, motor=motor, asked=asked)
+        found: Sheet | str | None = self._told(order, patience_s)
+        return found
+
+    def papers(self, one: Work, name: str, patience_s: float) -> bytes | str | None:
+        """Every paper of an answer in an archive of this name, or why there is none; None where
+        nobody comes to it in time."""
+        order = Order("papers", 0, one.text, packed=one.packed, name=name)
+        found: bytes | str | None = self._told(order, patience_s)
+        return found
+
+    def _told(self, order: Order, patience_s: float) -> Any:
+        """What becomes of an order of an answer that is there; None where that takes too long."""
+        told: Future[Any] = Future()
         with self._lock:
             if self._closed.is_set():
                 return ENDING
             self._fill()
             number = next(self._numbers)
             self._asked[number] = told
-            order = Order(
-                "curves", number, one.text, packed=one.packed, plan=plan, motor=motor, asked=asked
-            )
-            self._send(self._knows(one.text), order)
+            self._send(self._knows(order.text), replace(order, number=number))
         try:
             return told.result(patience_s)
         except FutureTimeout:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import re
+import threading
 import time
 from typing import Any
 
@@ -11,7 +12,6 @@ from fastapi import APIRouter, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
-from phasewright.job.papers import papers, zipped
 from phasewright.job.texts import result_text, workings_text
 from phasewright.page.looks import looks, wants_part
 from phasewright.page.open_shop import Open
@@ -26,7 +26,13 @@ AT_ONCE_S = 0.4
 takes, so that it is mostly there with the page."""
 NEWS_S = 2.0
 """How long a part that shows work on its way is held back for news."""
+PAPERS_S = 60.0
+"""How long papers are waited for: all of them take a few seconds."""
+AT_ONE_TIME, TURN_S = 4, 4.0
+"""Archives made at one time, and how long the next waits for a turn: whoever waits holds one of
+the server's threads."""
 _LOOK_AGAIN_S = 0.02
+_turns = threading.BoundedSemaphore(AT_ONE_TIME)
 
 
 def opened(request: Request, key: str) -> Open | None:
@@ -118,13 +124,19 @@ def all_files(request: Request, key: str) -> Response:
     if entry is None:
         return looks("gone.html", 404)
     with entry.turn:
-        work, shop, text = entry.work, entry.shop, entry.text
-    study = work.answer
-    if study is None:
+        work, name = entry.work, _plain(entry.shop.shop)
+    if not work.packed:
         return looks("gone.html", 404)
-    name = _plain(shop.shop)
-    files = {f"{name}.shop.yaml": text, **papers(shop, study)}
-    return _kept(zipped(files, name), "application/zip", f"{name}.zip")
+    whole: bytes | str | None = None
+    if _turns.acquire(timeout=TURN_S):
+        try:
+            whole = _shelf(request).studies.papers(work, name, PAPERS_S)
+        finally:
+            _turns.release()
+    if isinstance(whole, bytes):
+        return _kept(whole, "application/zip", f"{name}.zip")
+    words = whole or "Others ask for papers just now. Ask again in a moment."
+    return looks("refused.html", 503, words=words, back=f"/shop/{key}")
 
 
 @router.get("/workings.json")

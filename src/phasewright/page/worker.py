@@ -24,6 +24,7 @@ from queue import SimpleQueue
 from typing import Any, Literal
 
 from phasewright.job.curves.sheets import Asked, curves
+from phasewright.job.papers import papers, zipped
 from phasewright.job.stages import Desk
 from phasewright.job.texts import shop_of
 from phasewright.plan.study import Study
@@ -43,9 +44,9 @@ BROKE_OFF = "A fault of this program, not of your shop: the study broke off."
 class Order:
     """What the server wants: a study of a text, a look at it from the answer of the text
     `before`, that a study stops, or the `curves` that are `asked` of a motor in a plan of the
-    `packed` answer."""
+    `packed` answer, or the `papers` of that answer in an archive of this `name`."""
 
-    do: Literal["study", "look", "stop", "curves"]
+    do: Literal["study", "look", "stop", "curves", "papers"]
     number: int
     text: str = ""
     before: str = ""
@@ -53,15 +54,18 @@ class Order:
     plan: str = ""
     motor: str = ""
     asked: Asked = "load"
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class News:
     """What became of an order: `holds` is a `Touched`, the ranked plans, (what is done, steps
-    done, steps in all), a packed study, a sheet of curves, or why there is none. `ready` is of no
-    order."""
+    done, steps in all), a packed study, a sheet of curves, an archive, or why there is none.
+    `ready` is of no order."""
 
-    of: Literal["ready", "doing", "look", "ranked", "answer", "curves", "failed", "stopped"]
+    of: Literal[
+        "ready", "doing", "look", "ranked", "answer", "curves", "papers", "failed", "stopped"
+    ]
     number: int = 0
     holds: Any = None
 
@@ -142,6 +146,16 @@ class _Bench:
         motor = next(each for each in plan.motors if each.motor == order.motor)
         self.tell(News("curves", order.number, curves(shop, study, plan, motor, order.asked)))
 
+    def papers(self, order: Order) -> None:
+        """The shop file and every paper of its answer, in one archive."""
+        shop, study = _described(order.text), _answer(order.packed)
+        files = {f"{order.name}.shop.yaml": order.text, **papers(shop, study)}
+        self.tell(News("papers", order.number, zipped(files, order.name)))
+
+    def beside(self, order: Order) -> None:
+        """What is asked of an answer that is there."""
+        (self.curves if order.do == "curves" else self.papers)(order)
+
     def each(self, orders: SimpleQueue[Order], do: Callable[[Order], None]) -> None:
         """Orders as they come, each told of where it fails."""
         while True:
@@ -163,7 +177,7 @@ class _Bench:
                 self.quiet.set()
 
     def _failed(self, order: Order, why: str) -> None:
-        if order.do in ("study", "curves"):  # a look that fails is not missed: the study tells why
+        if order.do != "look":  # a look that fails is not missed: the study tells why
             self.tell(News("failed", order.number, why))
 
 
@@ -178,7 +192,7 @@ def work(door: Connection, warm: str, collecting: tuple[int, int, int]) -> None:
     if warm:
         bench.desk.study(shop_of(warm), warm, quick=True)
     benches = (
-        (bench.studies, bench.study), (bench.looks, bench.look), (bench.sheets, bench.curves),
+        (bench.studies, bench.study), (bench.looks, bench.look), (bench.sheets, bench.beside),
     )  # fmt: skip
     for orders, do in benches:
         threading.Thread(target=bench.each, args=(orders, do), daemon=True).start()
@@ -192,8 +206,7 @@ def work(door: Connection, warm: str, collecting: tuple[int, int, int]) -> None:
                 bench.quiet.clear()
                 bench.looks.put(order)
             else:
-                queues = {"curves": bench.sheets, "study": bench.studies}
-                queues[order.do].put(order)
+                (bench.studies if order.do == "study" else bench.sheets).put(order)
 
 
 def _end_with_the_server() -> None:
