@@ -48,6 +48,7 @@ def views() -> dict[str, View]:
         "the shop, all open": _all_open,
         "a figure's working": _figure,
         "a figure's working, its own page": at("/figure?at=/plans/0/purchase"),
+        "every figure of a plan": at("/figures"),
         "a machine": at("/machine/0"),
         "a machine that is to come": at("/machine/3"),
         "another machine": at("/machine/new"),

@@ -106,7 +106,13 @@ def test_without_scripts_the_curves_are_tables(barn):
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize(
     "page",
-    ["/workings", "/years", "/figure?at=/plans/0/purchase", "/curves/torque?motor=Press/oil pump"],
+    [
+        "/workings",
+        "/figures",
+        "/years",
+        "/figure?at=/plans/0/purchase",
+        "/curves/torque?motor=Press/oil pump",
+    ],
 )
 def test_nobody_is_shut_out_of_the_workings(barn, scheme, page):
     seen = barn(page, scheme=scheme, width=360, bypass_csp=True)
@@ -153,6 +159,25 @@ def test_every_figure_of_the_page_has_its_place_in_the_result_file(barn, studied
         for name in place.split("/")[1:]:
             found = found[int(name)] if isinstance(found, list) else found[name.replace("~1", "/")]
         assert isinstance(found, (int, float)), place
+
+
+def test_the_list_of_every_figure_is_whole_and_each_leads_to_its_working(barn, studied):
+    seen = barn("/figures", bypass_csp=True)
+    workings = seen.request.get(studied("cider-barn") + "/workings.json").json()
+    places = seen.evaluate(
+        "[...document.querySelectorAll('a.figure')].map(a => new URL(a.href).searchParams.get('at'))"
+    )
+    study = seen.request.get(studied("cider-barn") + "/study.json").json()
+    best = [plan["id"] for plan in study["plans"]].index(study["answer"]["plan"])
+    told = {
+        pointer for pointer in workings
+        if pointer.startswith(("/supply/", f"/plans/{best}/")) and "/settings/" not in pointer
+    }  # fmt: skip
+    assert set(places) == told
+    assert len(places) == len(told) > 200
+    seen.locator("a.figure").first.click()
+    seen.wait_for_selector("#working[open] h2")
+    assert violations(seen) == []
 
 
 def other_headline(seen, was):

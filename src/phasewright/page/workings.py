@@ -14,6 +14,7 @@ from phasewright.job.curves.sheets import ASKED, TITLES, asked_of
 from phasewright.page.looks import looks, wants_part
 from phasewright.page.open_shop import Open, Work
 from phasewright.page.shelf import Shelf
+from phasewright.page.showing import figure_groups, figure_name
 from phasewright.page.viewing import opened
 from phasewright.papers.report.calculations import first_sentence
 from phasewright.plan.study import PlanSide
@@ -90,6 +91,20 @@ def years(request: Request, key: str, plan: str = "") -> Response:
     )  # fmt: skip
 
 
+@router.get("/figures")
+def all_figures(request: Request, key: str, plan: str = "") -> Response:
+    """Every figure of a plan and of the supply, each leading to where it comes from."""
+    entry = opened(request, key)
+    chosen = None if entry is None else plan_of(entry, plan)
+    if entry is None or chosen is None or entry.work.answer is None:
+        return looks("gone.html", 404)
+    study = entry.work.answer
+    return looks(
+        "figures.html", here=f"/shop/{key}", shop=entry.shop, plan=chosen,
+        groups=figure_groups(study, chosen),
+    )  # fmt: skip
+
+
 @router.get("/figure")
 def figure(request: Request, key: str, at: str = "") -> Response:
     """Where one figure comes from; a part of a page or a page of its own."""
@@ -101,7 +116,7 @@ def figure(request: Request, key: str, at: str = "") -> Response:
         "here": f"/shop/{key}",
         "shop": entry.shop,
         "value": found,
-        "name": said(at),
+        "name": figure_name(at),
         "at": at,
         "how": first_sentence(found.formula) if found.formula else "",
         "in_money": not found.unit and bool(MONEY & set(at.split("/"))),
@@ -123,18 +138,6 @@ def _figure(work: Work, at: str) -> Value | None:
     if work.answer is None:
         return None
     return next((value for pointer, value in figures(work.answer) if pointer == at), None)
-
-
-def said(pointer: str) -> str:
-    """A place in the result file as words: names without their places in lists and units."""
-    names = [name for name in pointer.split("/")[1:] if not name.isdigit()]
-    words = [name.replace("~1", "/").replace("~0", "~").replace("_", " ") for name in names]
-    kept = [word for word in words[-3:] if word not in ("plans", "motors", "figures", "ways")]
-    bare = [" ".join(w for w in word.split() if w not in _UNITS) for word in kept]
-    return ", ".join(filter(None, bare)) or "figure"
-
-
-_UNITS = {"v", "a", "w", "f", "s", "ma", "ohm", "nm", "hz", "dba"}
 
 
 def _not_yet(entry: Open) -> str:

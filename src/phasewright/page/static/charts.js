@@ -2,6 +2,7 @@
 const inkOf = (place) =>
   getComputedStyle(document.documentElement).getPropertyValue(place).trim();
 const NARROW = 560;
+const WHOLE = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
 const charts = new Map();
 
 function read(figure) {
@@ -124,6 +125,7 @@ function draw(figure) {
   const [low, high] = [Math.min(...values), Math.max(...values)];
   // an axis begins at nought unless values are far above it
   const floor = low > 0.6 * high ? low - 0.15 * (high - low || high) : Math.min(0, low * 1.05);
+  const whole = table.columns[0].every(Number.isInteger); // years and orders have no halves
   const plot = new uPlot({
     width: wide, height: Math.round(Math.min(320, Math.max(220, wide * 0.5))),
     padding: [table.spots.length ? 30 : 12, beside ? longest + 14 : 20, 0, 0],
@@ -131,7 +133,7 @@ function draw(figure) {
       x: { time: false },
       y: { range: [floor, high > 0 ? high * 1.06 : high + 1] },
     },
-    axes: [axis(table.across, 34), axis(table.up, 52)],
+    axes: [{ ...axis(table.across, 34), ...(whole ? { incrs: WHOLE } : {}) }, axis(table.up, 52)],
     series: [{}, ...series],
     legend: { show: false },
     cursor: { drag: { x: false, y: false }, points: { size: 7 } },
