@@ -1,6 +1,7 @@
 """Shops that random drawing found the program failing on, each cut down to what made it fail."""
 
 import pytest
+from long.drawn_shops import drawn
 from long.whole_answer import faults
 
 from phasewright.files.shop_file import read_text
@@ -79,3 +80,20 @@ def test_a_way_whose_price_curve_ends_below_the_motor_is_refused_with_that_reaso
     assert static["verdict"] == "refused"
     assert "beyond_the_tables" in codes(static)
     assert "7.5 kW" in static["reasons"][0]["words"]
+
+
+def test_a_transformer_that_is_bought_in_a_later_year_stands_in_no_circuit_of_today():
+    """Seed 60013: a motor whose plan buys another drive behind a transformer for year 3."""
+    of = drawn(60_013, most=3, most_motors=2)
+    plans = [
+        plan
+        for plan in answer(of, quick=True).plans
+        if any(part.kind == "isolating_transformer" for b in plan.buys for part in b.parts)
+    ]
+    for plan in plans:
+        today = {s for b in plan.buys if b.year == 0 for s in b.serves
+                 if any(part.kind == "isolating_transformer" for part in b.parts)}  # fmt: skip
+        ahead = {c.from_.removeprefix("transformer ") for c in plan.circuits or ()
+                 if c.role == "transformer_to_drive"}  # fmt: skip
+        assert ahead == today
+    assert any(b.year > 0 for plan in plans for b in plan.buys)

@@ -118,8 +118,10 @@ class PlanContext:
         return ResidualCurrentDevice(of.rating_ma, of.type or "AC", upstream=True)
 
     def transformer_of(self, motor: str) -> Part | None:
-        """The transformer that stands before a motor's own drive, as it is bought or owned."""
-        parts = (part for buy in self.side.buys if motor in buy.serves for part in buy.parts)
+        """The transformer that stands before a motor's own drive, as it is bought or owned; what
+        is bought later stands nowhere yet."""
+        today = (buy for buy in self.side.buys if motor in buy.serves and buy.year == 0)
+        parts = (part for buy in today for part in buy.parts)
         return next((part for part in parts if part.kind == "isolating_transformer"), None)
 
     def installed_equipment(self) -> tuple[Equipment, ...]:

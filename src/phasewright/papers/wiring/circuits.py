@@ -23,6 +23,8 @@ BEFORE_LINE_3 = ("F1", "F5", "Q1", "X5", "Q2", "Q3", "R1", "X2", "T1")
 """What the circuit to a converter ends at; what lies behind is the converter's own."""
 TO_SOCKET = ("F1", "F5", "Q1", "X5")
 BEHIND_TRANSFORMER = ("F2", "F8", "Q8", "R1", "T1")
+FED = ("supply_to_drive", "supply_to_transformer", "supply_to_converter")
+"""Roles of circuits whose contactor is sized by what they carry."""
 ON_DRIVES = ("drive_per_motor", "shared_drive", "step_up_drive")
 BANKS = {"run capacitor 3-1": "31", "run capacitor 2-3": "23", "start capacitor": "s"}
 
@@ -212,8 +214,31 @@ def _guard(of: Device, number: str, circuit: PlanCircuit) -> Device | None:
         )  # fmt: skip
     at = {"drive_to_motor": "Q6", "transformer_to_drive": "Q8"}.get(circuit.role, "Q1")
     if lock is not None and number == at:
-        return replace(of, rating=lock.rating_a, rating_unit="A", specification=amps(lock.rating_a))
-    return None
+        early = ", early contact" if lock.early_break else ""
+        return replace(
+            of, rating=lock.rating_a, rating_unit="A",
+            specification=f"{amps(lock.rating_a)}{early}",
+        )  # fmt: skip
+    return _switch(of, number, circuit)
+
+
+def _switch(of: Device, number: str, circuit: PlanCircuit) -> Device | None:
+    """A contactor that nothing has sized yet: at the beginning of its circuit for what that
+    carries, in a converter for what its circuit's protective device lets through for ever."""
+    if of.kind != "contactor" or of.rating is not None or circuit.role not in FED:
+        return None
+    carries = circuit.design_current_a
+    if number == "Q2" and carries is not None:
+        number_a = max(carries.number, carries.high)
+    elif number in ("Q3", "Q4") and circuit.device is not None:
+        number_a = circuit.device.rating_a
+    else:
+        return None
+    said = [f"{amps(number_a)} or more", of.specification]
+    return replace(
+        of, rating=number_a, rating_unit="A",
+        specification=", ".join(each for each in said if each),
+    )  # fmt: skip
 
 
 def _of_bank(of: Device, circuit: PlanCircuit, cans: Mapping[str, float | None]) -> Device | None:

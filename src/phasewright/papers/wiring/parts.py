@@ -90,10 +90,10 @@ def button(sheet: Sheet, number: int, words: str, *, breaks: bool = False) -> De
 def emergency_stop(sheet: Sheet, number: int = 9, contacts: int = 1) -> Device:
     """An emergency stop that stays in when struck; its contacts open against a weld."""
     pairs = tuple((f"{k}1", f"{k}2") for k in range(1, contacts + 1))
-    many = "" if contacts == 1 else f", {contacts} contacts on one head"
     return sheet.device(
-        "emergency_stop", number, f"emergency stop, stays in until turned back{many}",
+        "emergency_stop", number, "emergency stop, stays in until turned back",
         _ends(pairs), closed=pairs,
+        specification=f"{contacts} break contact{'' if contacts == 1 else 's'}",
     )  # fmt: skip
 
 
