@@ -77,7 +77,7 @@ load: kernels $(V)/.test
 
 # two hundred random shops drawn and looked at; then ten thousand studied, for hours: stopped, it goes on where it was
 long: kernels $(V)/.test
-	PYTHONPATH=tests $(BIN)/python -m long.many_drawings
+	PYTHONPATH=tests $(BIN)/python -P benchmarks/many_drawings.py
 	PYTHONPATH=tests $(BIN)/python benchmarks/many_shops.py
 
 # pictures of every view of the page, and one contact sheet of them in docs/

@@ -1,6 +1,6 @@
 """Looks at every sheet of many random shops in a real browser and prints an honest count.
 
-    make long, or: PYTHONPATH=tests python -m long.many_drawings [--count 200]
+    make long, or: PYTHONPATH=tests python -P benchmarks/many_drawings.py [--count 200]
 
 For each shop the wirings of all its plans are checked, and the sheets of its answer and of its
 fullest plan are drawn. Status 1 where something is wrong.
