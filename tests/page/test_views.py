@@ -78,6 +78,12 @@ def test_every_chart_is_drawn_from_the_table_behind_it_and_tells_what_is_touched
     assert all("(" in head for head in unit)
 
 
+def test_no_figure_is_wider_than_a_phone(barn):
+    seen = barn("/figures", width=360)
+    seen.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+    assert seen.evaluate("document.documentElement.scrollWidth") == 360
+
+
 @pytest.mark.parametrize("width", [360, 1440])
 def test_no_chart_is_wider_than_its_window(barn, width):
     seen = barn("/workings", width=width)
