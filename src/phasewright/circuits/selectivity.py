@@ -6,6 +6,8 @@ Selective is every current at which the one behind has surely opened before the 
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from phasewright.circuits.devices import band_of
 from phasewright.circuits.installation import Device
 
@@ -13,6 +15,7 @@ STEP = 1.02
 """From one current that is tried to the next."""
 
 
+@lru_cache(maxsize=1024)
 def selective_up_to_a(behind: Device, ahead: Device, most_a: float) -> float:
     """Highest current [A] up to which only `behind` opens, at most `most_a`, the greatest fault.
 
