@@ -108,3 +108,20 @@ def test_a_shop_with_circuits_reads_back_and_a_marking_that_is_none_is_told():
             read_text(edited({CIRCUIT: {"breaker": marked}}))
     with pytest.raises(ShopFileError, match="connects_by: plug"):
         read_text(edited({CIRCUIT: {"socket": {"rating": "16 A"}}}))
+
+
+def test_the_breaker_of_a_feeder_is_judged_and_the_remedy_ends_it():
+    shed = {"name": "shed", "feeder": {"length": "20 m", "conductor": "6 mm2", "breaker": "C63"}}
+    told = {"places": [shed], "machines[0].place": "shed"}
+    rule = "iec.60364_4_43.433_1_b"
+    at, each = found(edited(told), rule)[0]
+    assert at[1] == "feeder shed"
+    assert each.severity == "condition"
+    mended = edited(told, {each.remedy.path: each.remedy.value})
+    assert each.remedy.path == "places[0].feeder.breaker"
+    assert not found(mended, rule)
+    small = edited(told, {each.remedy.path: "B6"})
+    assert found(small, "iec.60364_4_43.433_1_a")
+    for path, marked in (("places[0].feeder.breaker", "63"), ("supply.feeder.breaker", "C63")):
+        with pytest.raises(ShopFileError, match="breaker"):
+            read_text(edited(told, {path: marked}))

@@ -126,11 +126,12 @@ def _breaker(of: Standing, region: Region) -> Iterator[Change]:
     if there is None:
         return
     letter, amps = there
-    for name in _marked(letter, amps, region):
+    for name in marked_near(letter, amps, region):
         yield _change("breaker", of, name, f"Fit {name} in its place.", name)
 
 
-def _marked(letter: str | None, amps: float, region: Region) -> list[str]:
+def marked_near(letter: str | None, amps: float, region: Region) -> list[str]:
+    """Other breakers as they are marked, the nearest rating first; of a fuse fuses first."""
     if region == "NEC":
         rated = sorted(breaker_sizes_a("NEC"), key=lambda a: abs(math.log(a / amps)))
         return [f"{each:g} A" for each in rated if each != amps]

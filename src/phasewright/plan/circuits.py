@@ -16,6 +16,7 @@ from phasewright.circuits.installation import Installation, ResidualCurrentDevic
 from phasewright.plan.arrays import Choice
 from phasewright.plan.circuit_as_ruled import as_ruled
 from phasewright.plan.circuit_branches import branches
+from phasewright.plan.circuit_feeder_breakers import feeder_breakers_stand
 from phasewright.plan.circuit_feeders import feeders_stand
 from phasewright.plan.circuit_jobs import Job
 from phasewright.plan.circuit_laid import laid
@@ -67,7 +68,7 @@ def with_circuits(
     ]
     late = (
         *not_selective(told), *_clears_late(told), *told_of_sources(told, jobs, of.upstream()),
-        *line_3, *feeders_stand(of, jobs, told),
+        *line_3, *feeders_stand(of, jobs, told), *feeder_breakers_stand(of),
     )  # fmt: skip
     findings += [replace(each, id=f"{side.id}:{each.id}", plan=side.id) for each in late]
     parts = parts_of(told, jobs, side.buys, choice.facts.shop.quotes)

@@ -69,6 +69,9 @@ def _all_faults(shop: Shop) -> Iterator[Fault]:
     for i, place in enumerate(shop.places):
         yield from _feeder(f"places[{i}].feeder", place.feeder)
         if place.feeder is not None:
+            at = f"places[{i}].feeder.breaker"
+            yield from breaker_faults(at, place.feeder.breaker, shop.region)
+        if place.feeder is not None:
             yield from breaker_faults(
                 f"places[{i}].feeder.breaker", place.feeder.breaker, shop.region
             )
@@ -136,6 +139,12 @@ def _supply(supply: Supply) -> Iterator[Fault]:
         )
     yield from _measured(supply)
     yield from _feeder("supply.feeder", supply.feeder)
+    if supply.feeder is not None and supply.feeder.breaker:
+        yield Fault(
+            "supply.feeder.breaker",
+            "a breaker of the supply's own feeder",
+            "service_rating: its amps; a breaker stands with the feeder of a place",
+        )
 
 
 def _measured(supply: Supply) -> Iterator[Fault]:
