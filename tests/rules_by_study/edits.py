@@ -86,4 +86,5 @@ def entry_of(remedy):
     if not isinstance(remedy.value, float):
         return remedy.value
     inside = 0.999 * remedy.value
-    return inside if remedy.unit == "1/h" else f"{inside:.6g} {remedy.unit}"
+    bare = remedy.unit in (None, "", "1/h")
+    return inside if bare else f"{inside:.6g} {remedy.unit}"

@@ -16,6 +16,7 @@ from phasewright.plan.circuit_changes import Change, changes
 from phasewright.plan.circuit_jobs import Job
 from phasewright.plan.circuit_laid import laid
 from phasewright.plan.circuit_study import PlanCircuit
+from phasewright.plan.circuit_there import RULE as TOO_THIN
 from phasewright.plan.circuit_told import CONVERTER, without
 from phasewright.quantities.codes import Region
 from phasewright.quantities.finding import Finding
@@ -68,7 +69,7 @@ class _Judge:
         return {each.rule: each for each in (*told, *found) if each.severity != "info"}
 
     def remedy(self, rule: str, of: Standing, now: Wrong) -> Change | None:
-        """The smallest change that ends it: one that brings nothing new, else any."""
+        """The smallest change that ends it: one that ends all, else one that brings nothing new."""
         if not self.tried:
             self.tried = [
                 (each, self.stands(each.of)) for each in changes(self.job, of, self.anew[0])
@@ -78,8 +79,9 @@ class _Judge:
             for change, wrong in self.tried
             if rule not in wrong and NOT_SIZED not in wrong
         ]
+        whole = [change for change, wrong in ending if not wrong]
         clean = [change for change, wrong in ending if wrong.keys() <= now.keys()]
-        return next(iter(clean), ending[0][0] if ending else None)
+        return next(iter((*whole, *clean)), ending[0][0] if ending else None)
 
 
 def _by_hand(of: Standing, job: Job) -> tuple[Finding, ...]:
@@ -119,7 +121,7 @@ def standing_circuit(
     while kept.told and judge.stands(kept):
         kept = without(kept, {kept.told[-1]})
     circuit, told = laid(job, kept)
-    thin = any(each.rule == "circuit.cable_too_thin" for each in told)
+    thin = any(each.rule == TOO_THIN for each in told)
     if of.conductor is not None and not thin:
         circuit = replace(circuit, there=(*circuit.there, "conductor"))
     return circuit, (*told, *findings)
@@ -159,11 +161,14 @@ def _at(found: Finding, key: str, value: str) -> Finding:
 
 def _as_it_stands(found: Finding, job: Job, change: Change | None) -> Finding:
     """The finding as one of what is there today; the plan puts it right, so it never stops it."""
+    words = found.words
+    if found.rule == TOO_THIN and change is not None and change.key != "conductor":
+        words = words.rpartition(": ")[0]  # another thing is changed, and it stays
     return replace(
         found,
         id=f"{found.rule}:{job.id}",
         circuit=job.id,
         severity="condition" if found.severity == "stop" else found.severity,
-        words=f"as it stands today: {found.words}",
+        words=f"as it stands today: {words}",
         remedy=found.remedy if change is None else change.remedy,
     )
