@@ -94,7 +94,8 @@ def _pipe(board: str, jobs: list[Job], laying: Laying) -> Missing | None:
         alone, _ = laying(job)
         bunched, _ = laying(replace(job, run=replace(job.run, grouped=count)))
         if alone.conductor != bunched.conductor:
-            thicker.append((job, f"{job.to} {bunched.conductor or 'none that is sold'}"))
+            size = bunched.conductor or "none that is sold"
+            thicker.append((job, f"{_end(job)} {size}"))
     if not thicker:
         return None
     return Missing(
@@ -104,6 +105,12 @@ def _pipe(board: str, jobs: list[Job], laying: Laying) -> Missing | None:
         "Look how many of them share a pipe or trunking on their way.",
         f"conductors, where {count} share one: {', '.join(words for _, words in thicker)}",
     )  # fmt: skip
+
+
+def _end(job: Job) -> str:
+    """What it feeds, in words: a motor's own drive by the motor."""
+    way, _, motor = job.to.partition(" ")
+    return f"the drive of {motor}" if job.role == "supply_to_drive" and "_" in way else job.to
 
 
 def _changes(job: Job, laying: Laying) -> str | None:
