@@ -31,6 +31,10 @@ class Origin:
     limit: Limit | None = None
 
 
+USUAL_POWER_FACTOR = 0.85
+"""Of what runs, where a drop is wanted (common practice, no source)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Need:
     """What a circuit has to do. Amps rms, volts between its lines, metres one way.
@@ -49,7 +53,7 @@ class Need:
     laid: Laid
     origin: Origin
     most_drop: float
-    power_factor: float = 0.85
+    power_factor: float = USUAL_POWER_FACTOR
     starts: tuple[Start, ...] = ()
     least_ampacity_a: float = 0.0
     least_device_a: float | None = None

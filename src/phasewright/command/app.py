@@ -29,6 +29,10 @@ class Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         """Say what is wrong with the command line and where its help is."""
         asked = re.search(r"invalid choice: '(.*)' \(choose from (.*)\)$", message)
+        if asked is not None and message.startswith("argument --"):
+            name = message.split()[1].rstrip(":")
+            known = ", ".join(re.findall(r"\w+", asked[2]))
+            raise UsageError(f"{name} is one of {known}, not '{asked[1]}'.")
         if asked is not None:
             raise UsageError(_no_command(asked[1], re.findall(r"\w+", asked[2])))
         raise UsageError(f"{message[:1].upper()}{message[1:]}. See {self.prog} --help.")
@@ -44,9 +48,13 @@ def study(chosen: argparse.Namespace) -> int:
     """The main job."""
     _need_file(chosen.shop)
     _need_folder(chosen.out)
+    if chosen.paper is not None and chosen.out is None:
+        raise UsageError("--paper is the paper of the report: give --out DIR with it.")
     from phasewright.command.study import study_shop
 
-    feasible = study_shop(chosen.shop, chosen.out, quick=chosen.quick, reasons=chosen.reasons)
+    feasible = study_shop(
+        chosen.shop, chosen.out, quick=chosen.quick, reasons=chosen.reasons, paper=chosen.paper
+    )
     return DONE if feasible else NO_PLAN
 
 
@@ -130,8 +138,13 @@ def parser() -> argparse.ArgumentParser:
     _shop(main)
     main.add_argument(
         "--out", metavar="DIR", type=Path,
-        help="folder for study.json, workings.json and the sheets of the drives; one that is there "
-        "is kept as DIR.1, DIR.2",
+        help="folder for the papers: the report (PDF), drawings, lists, sheets, the settings of "
+        "drives, and study.json, workings.json, wiring.json; one that is there is kept as DIR.1, "
+        "DIR.2",
+    )  # fmt: skip
+    main.add_argument(
+        "--paper", choices=("a4", "letter"),
+        help="paper of the report, with --out; without it letter in region NEC, a4 elsewhere",
     )  # fmt: skip
     main.add_argument(
         "--quick", action="store_true", help="leave out what takes longest, and say so"

@@ -7,25 +7,11 @@ from collections.abc import Sequence
 from rich.console import Console
 from rich.text import Text
 
-from phasewright.command.screen import amount, heading, line, money, shape, spread
+from phasewright.command.screen import heading, line, money, shape
+from phasewright.papers.assumed_words import assumed_lines, built_in
 from phasewright.plan.measurements import Measurement
 from phasewright.quantities.finding import Assumed, Finding, Missing
-from phasewright.quantities.value import Value
 from phasewright.quantities.words import SEVERITY_WORDS
-
-_TIMES_RATED = frozenset(
-    {
-        "starting current", "starting torque", "breakdown torque", "no-load current",
-        "running torque", "breakaway torque",
-    }
-)  # fmt: skip
-_BUILT_IN = frozenset(
-    {
-        "efficiency", "power factor", "rotor inertia", "starting current", "starting torque",
-        "breakdown torque", "no-load current",
-    }
-)  # fmt: skip
-"""What an owner can hardly find out and need not: told in one line over all motors."""
 
 
 def findings(console: Console, found: Sequence[Finding]) -> None:
@@ -48,41 +34,11 @@ def assumed(console: Console, facts: Sequence[Assumed]) -> None:
     if not facts:
         return
     heading(console, "What was assumed")
-    groups: dict[tuple[str, str], list[Value]] = {}
-    built_in: dict[str, list[Value]] = {}
-    for fact in facts:
-        field = fact.field.replace("_", " ")
-        if field in _BUILT_IN:
-            built_in.setdefault(field, []).append(fact.value)
-        else:
-            groups.setdefault((field, fact.value.origin), []).append(fact.value)
-    for (field, origin), values in groups.items():
-        times = f", {len(values)} times" if len(values) > 1 else ""
-        rated = " times rated" if field in _TIMES_RATED else ""
-        line(console, f"{field}: {_together(values)}{rated} ({origin}{times})", mark=Text("-"))
-    if built_in:
-        said = ", ".join(f"{field} {_between(field, of)}" for field, of in built_in.items())
+    for each in assumed_lines(facts):
+        times = f", {len(each.facts)} times" if len(each.facts) > 1 else ""
+        line(console, f"{each.field}: {each.told} ({each.origin}{times})", mark=Text("-"))
+    if said := built_in(facts):
         line(console, f"what no plate says, as usual for such motors: {said}", mark=Text("-"))
-
-
-def _between(field: str, values: Sequence[Value]) -> str:
-    """From the least to the largest credible value over all motors."""
-    low = amount(min(value.low for value in values), values[0].unit)
-    high = amount(max(value.high for value in values), values[0].unit)
-    return f"{low} to {high}" + (" times rated" if field in _TIMES_RATED else "")
-
-
-def _together(values: Sequence[Value]) -> str:
-    """Values as one: from the least to the largest, with the widest spread."""
-    told = list(dict.fromkeys(spread(value) for value in values))
-    if len(told) == 1:
-        return told[0]
-    unit = values[0].unit
-    least = amount(min(value.number for value in values), unit)
-    most = amount(max(value.number for value in values), unit)
-    low = amount(min(value.low for value in values), unit)
-    high = amount(max(value.high for value in values), unit)
-    return f"{least} to {most}, may be {low} to {high}" if least != most else told[0]
 
 
 def measure_first(console: Console, of: Sequence[Measurement]) -> None:

@@ -13,46 +13,44 @@ from phasewright.command.screen import line, screen
 from phasewright.files.folder import renewed
 from phasewright.job.read import read
 from phasewright.papers.plan_words import chosen
+from phasewright.papers.report.looks import PaperSize
 from phasewright.papers.sheets.sheet import LeftOut
 from phasewright.quantities.finding import Reason
 
 
-def study_shop(path: Path, out: Path | None, *, quick: bool, reasons: bool = False) -> bool:
-    """Study a shop, show the answer, write the files; True where a plan is feasible.
+def study_shop(
+    path: Path,
+    out: Path | None,
+    *,
+    quick: bool,
+    reasons: bool = False,
+    paper: PaperSize | None = None,
+) -> bool:
+    """Study a shop, show the answer, write the files, the report on a paper (the region's, where
+    none is named); True where a plan is feasible.
 
     The folder to write in is made before the work, so that a refusal to write costs no time.
     """
     shop = read(path)
     compile_once()
-    from phasewright.files.report_file import write as write_report
-    from phasewright.files.result_file import write
-    from phasewright.files.sheet_files import write as write_sheets
-    from phasewright.files.wiring_files import write as write_wiring
-    from phasewright.job.papers import sheets, wiring
+    from phasewright.job.papers import papers, write
     from phasewright.job.study import study
 
-    written: tuple[str, ...] = ()
-    faults: tuple[Reason, ...] = ()
-    left_out: tuple[LeftOut, ...] = ()
+    made = None
     with nullcontext() if out is None else renewed(out) as room:
         with Steps() as steps:
             whole = study(shop, quick=quick, progress=steps)
         if room is not None:
-            written = write(whole, room)
-            wires, wired = wiring(shop, whole)
-            faults = write_wiring(wires, wired.title, room)
-            papers = sheets(shop, whole)
-            write_sheets(papers, room)
-            written += (write_report(shop, whole, wires, wired, papers, room),)
-            left_out = papers.left_out
+            made = papers(shop, whole, paper)
+            write(made, room)
     console = screen()
     show(console, whole, reasons=reasons)
-    if out is not None:
+    if made is not None and out is not None:
         console.print()
-        names = [f"{out}/{name}" for name in written]
+        names = [f"{out}/{name}" for name in made.files if "/" not in name]
         line(console, f"Written: {', '.join(names[:-1])} and {names[-1]}", inset=0)
-        _told(console, out, faults)
-        _sheets_told(console, out, left_out)
+        _told(console, out, made.faults)
+        _sheets_told(console, out, made.left_out)
     plan = chosen(whole)
     return plan is not None and plan.feasible
 
@@ -60,7 +58,7 @@ def study_shop(path: Path, out: Path | None, *, quick: bool, reasons: bool = Fal
 def _told(console: Console, out: Path, faults: tuple[Reason, ...]) -> None:
     """What was written of the wiring, or why it is not drawn."""
     if not faults:
-        line(console, f"Wiring: {out}/wiring.json, {out}/drawings, {out}/lists", inset=0)
+        line(console, f"Wiring: {out}/drawings and {out}/lists", inset=0)
         return
     words = " ".join(each.words for each in faults)
     line(

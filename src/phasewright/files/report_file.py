@@ -2,30 +2,28 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from collections.abc import Sequence
 
-from phasewright.papers.drawings.sheets import sheets_of
+from phasewright.papers.drawings.pages import Page
 from phasewright.papers.report.document import document
+from phasewright.papers.report.looks import PaperSize
 from phasewright.papers.report.pdf import pdf
 from phasewright.papers.sheets.sheet import Sheets
-from phasewright.papers.wiring.check import faults
 from phasewright.papers.wiring.model import Wiring
-from phasewright.plan.study import PlanSide, Study
+from phasewright.plan.study import Study
 from phasewright.shop.model import Shop
 
 NAME = "report.pdf"
 
 
-def report(shop: Shop, study: Study, wiring: Wiring, plan: PlanSide, sheets: Sheets) -> bytes:
-    """The report as PDF; a wiring with a fault is not drawn in it."""
-    drawings = () if faults(wiring) else sheets_of(wiring, plan.title)
-    return pdf(document(shop, study, wiring, drawings, sheets))
-
-
-def write(
-    shop: Shop, study: Study, wiring: Wiring, plan: PlanSide, sheets: Sheets, folder: Path
-) -> str:
-    """Write it into a folder that exists and give its name; raises OSError where the disk
-    refuses."""
-    (folder / NAME).write_bytes(report(shop, study, wiring, plan, sheets))
-    return NAME
+def report(
+    shop: Shop,
+    study: Study,
+    wiring: Wiring,
+    drawings: Sequence[Page],
+    sheets: Sheets,
+    paper: PaperSize | None = None,
+) -> bytes:
+    """The report as PDF on a paper, the region's where none is named; without drawings where the
+    wiring has a fault."""
+    return pdf(document(shop, study, wiring, drawings, sheets, paper))

@@ -7,7 +7,6 @@ nine significant digits, and no clock is read.
 from __future__ import annotations
 
 import json
-from pathlib import Path
 from typing import Any
 
 from phasewright.papers.drive_sheets import drives_text, on_drives, settings_csv
@@ -37,15 +36,6 @@ def texts(study: Study) -> dict[str, str]:
     if plan is not None and on_drives(plan):
         found |= {"settings.csv": settings_csv(plan), "drives.txt": drives_text(plan)}
     return found
-
-
-def write(study: Study, folder: Path) -> tuple[str, ...]:
-    """Write all files into a folder that exists, and give their names; raises OSError where the
-    disk refuses."""
-    found = texts(study)
-    for name, text in found.items():
-        (folder / name).write_text(text, encoding="utf-8", newline="\n")
-    return tuple(found)
 
 
 def _json(tree: Any) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 
 from phasewright.papers.sheets.sheet import Sheets
 from phasewright.papers.sheets.text import text
@@ -16,13 +15,6 @@ def files_of(found: Sheets) -> Iterator[tuple[str, str]]:
     yield f"{FOLDER}/contents.txt", _contents(found)
     for each in found.sheets:
         yield f"{FOLDER}/{each.name}.txt", text(each)
-
-
-def write(found: Sheets, folder: Path) -> None:
-    """Write them into `sheets` in a folder that exists; raises OSError where the disk refuses."""
-    (folder / FOLDER).mkdir(exist_ok=True)
-    for name, words in files_of(found):
-        (folder / name).write_text(words, encoding="utf-8", newline="\n")
 
 
 def _contents(found: Sheets) -> str:

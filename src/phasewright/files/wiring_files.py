@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from phasewright.files.result_schema import schema_of
-from phasewright.papers.drawings.sheets import sheets_of
+from phasewright.papers.drawings.pages import Page
 from phasewright.papers.lists import labels_csv, parts_csv, wires_csv
 from phasewright.papers.svg import svg
 from phasewright.papers.wiring.check import faults
@@ -47,23 +46,13 @@ def wiring_schema_text() -> str:
     return json.dumps(schema, ensure_ascii=False, indent=1) + "\n"
 
 
-def files_of(wiring: Wiring, plan_title: str) -> Iterator[tuple[str, str]]:
-    """Name and text of every file. A wiring with a fault is written, but never drawn."""
+def files_of(wiring: Wiring, drawings: Sequence[Page]) -> Iterator[tuple[str, str]]:
+    """Name and text of every file; a wiring with a fault is written without drawings and lists."""
     yield "wiring.json", wiring_text(wiring)
-    if faults(wiring):
+    if not drawings:
         return
-    for page in sheets_of(wiring, plan_title):
+    for page in drawings:
         yield f"drawings/{page.name}.svg", svg(page.marks)
     yield "lists/parts.csv", parts_csv(wiring)
     yield "lists/wires.csv", wires_csv(wiring)
     yield "lists/labels.csv", labels_csv(wiring)
-
-
-def write(wiring: Wiring, plan_title: str, folder: Path) -> tuple[Reason, ...]:
-    """Write them into a folder that exists and give the faults that were found; raises OSError
-    where the disk refuses."""
-    for name, text in files_of(wiring, plan_title):
-        at = folder / name
-        at.parent.mkdir(exist_ok=True)
-        at.write_text(text, encoding="utf-8", newline="")
-    return faults(wiring)

@@ -149,7 +149,7 @@ class _Bench:
     def papers(self, order: Order) -> None:
         """The shop file and every paper of its answer, in one archive."""
         shop, study = _described(order.text), _answer(order.packed)
-        files = {f"{order.name}.shop.yaml": order.text, **papers(shop, study)}
+        files = {f"{order.name}.shop.yaml": order.text, **papers(shop, study).files}
         self.tell(News("papers", order.number, zipped(files, order.name)))
 
     def beside(self, order: Order) -> None:

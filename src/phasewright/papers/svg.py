@@ -110,12 +110,15 @@ def drawing(
     *marks: Mark,
     look: str = "",
     role: str = "img",
+    corner: Point = (0.0, 0.0),
 ) -> Mark:
     """A whole drawing with its view box; `title` and `about` are read to those who cannot see,
-    `look` is the class that its style is bound to, `role` is `group` where parts of it lead on."""
+    `look` is the class that its style is bound to, `role` is `group` where parts of it lead on,
+    `corner` the point of the marks that stands at the upper left."""
+    begins = " ".join(map(_text, (*corner, width, height)))
     return mark(
         "svg", mark("title", title), mark("desc", about), *marks,
-        xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {_text(width)} {_text(height)}",
+        xmlns="http://www.w3.org/2000/svg", viewBox=begins,
         width=width, height=height, role=role, font_family=f"{FAMILY}, sans-serif",
         look=look,
     )  # fmt: skip

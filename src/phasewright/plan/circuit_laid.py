@@ -7,10 +7,11 @@ from dataclasses import replace
 
 from phasewright.circuits.cables import standard_size
 from phasewright.circuits.devices import surely_trips_s
-from phasewright.circuits.installation import ResidualCurrentDevice, VoltageDrop
+from phasewright.circuits.installation import ResidualCurrentDevice
 from phasewright.circuits.need import Need, Origin
 from phasewright.circuits.sizing import Sized, as_it_stands, sized
 from phasewright.circuits.standing import NOTHING, Standing, device_of
+from phasewright.plan.circuit_drop import plan_drop
 from phasewright.plan.circuit_fittings import discharge_ohm, isolator_of, socket_of
 from phasewright.plan.circuit_jobs import Job, asked_of
 from phasewright.plan.circuit_residual import residual_of, trips_s
@@ -143,7 +144,7 @@ def _told(job: Job, residual: ResidualCurrentDevice | None, of: Sized) -> PlanCi
         conductor=of.size.name,
         conductor_m2=of.size.area_m2,
         ampacity_a=of.carries,
-        voltage_drop=VoltageDrop(of.drop, of.starting_drop),
+        voltage_drop=plan_drop(job, of),
         device=of.device,
         residual_current=residual,
         fault_at_origin_a=_fault(job, of.fault_at_origin_a),

@@ -82,7 +82,8 @@ def drive_leads(of: PlanContext, motor: PlanMotor, drive: str) -> Job | None:
     volts = _driven_v(of, motor, unit)
     design = figure(
         max(amps.number, 0.0 if full is None else full.number), "A",
-        "electronics.drive.drive_output", {"output": (amps.number, "A")},
+        "plan.circuit_single.drive_leads",
+        {"output": (amps.number, "A"), "plate": (0.0 if full is None else full.number, "A")},
         "what the drive gives at the highest load; never less than the plate",
     )  # fmt: skip
     code = code_amps(watts(unit), volts, 3, of.region)

@@ -30,6 +30,21 @@ class NotGiven:
 
 
 @dataclass(frozen=True, slots=True)
+class PlanDrop:
+    """Voltage drop of a circuit as a share of its voltage, running and at the hardest start."""
+
+    running: Value | None
+    starting: Value | None
+
+    def installed(self) -> VoltageDrop:
+        """The same as an installation has it, for the rules."""
+        running, starting = (
+            None if each is None else each.number for each in (self.running, self.starting)
+        )
+        return VoltageDrop(running, starting)
+
+
+@dataclass(frozen=True, slots=True)
 class PlanCircuit:
     """One circuit of a plan, from the device at its beginning to what it feeds.
 
@@ -59,7 +74,7 @@ class PlanCircuit:
     grouped: int
     loaded: int
     ampacity_a: Value | None
-    voltage_drop: VoltageDrop | None
+    voltage_drop: PlanDrop | None
     device: Device | None
     residual_current: ResidualCurrentDevice | None
     fault_at_origin_a: Value | None
@@ -111,7 +126,7 @@ def installed(
         conductor=of.conductor,
         length_m=of.length_m.number,
         ampacity_a=of.ampacity_a,
-        voltage_drop=of.voltage_drop,
+        voltage_drop=None if of.voltage_drop is None else of.voltage_drop.installed(),
         device=of.device,
         residual_current=of.residual_current,
         loop_ohm=of.loop_ohm,

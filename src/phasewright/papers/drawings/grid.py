@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from phasewright.papers.drawings.look import EDGE, HEIGHT, INSIDE, TITLE_BLOCK, WIDTH
-from phasewright.papers.drawings.pages import Frame, Page, framed, note_marks
+from phasewright.papers.drawings.pages import Frame, Page, framed, lowest, note_marks
 from phasewright.papers.drawings.terminal_boxes import BoxDrawing
 
 Cell = Callable[[float, float], BoxDrawing]
@@ -40,11 +40,11 @@ def grid_pages(
     frame: Frame,
     first: int,
 ) -> list[Page]:
-    """The sheets of the cells, the notes at the foot of each."""
+    """The sheets of the cells, the notes below them on each."""
     made = []
     for place, here in enumerate(pages):
         marks = [each for drawing in here for each in drawing.marks]
-        marks += note_marks(notes, HEIGHT - EDGE - TITLE_BLOCK - FOR_NOTES)
+        marks += note_marks(notes, lowest(marks) + BETWEEN / 2)
         part = f", part {place + 1}" if len(pages) > 1 else ""
         wide = max((drawing.width for drawing in here), default=0.0)
         made.append(

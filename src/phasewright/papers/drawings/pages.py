@@ -23,19 +23,28 @@ from phasewright.papers.drawings.look import (
 from phasewright.papers.drawings.measures import Spot, Writer
 from phasewright.papers.drawings.rows import APART, Placed, Row, deepest, room
 from phasewright.papers.font import width_of
-from phasewright.papers.svg import Mark, drawing, group, line, mark, words, wrapped
+from phasewright.papers.svg import Mark, boxes, drawing, group, line, mark, words, wrapped
 from phasewright.papers.wiring.model import Unit
+
+BARE = 4.0
+"""Room kept round a drawing that stands without its frame."""
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A sheet: its name, what it shows, the drawing, and where every terminal stands on it."""
+    """A sheet: its name, what it shows, the drawing, and where every terminal stands on it.
+
+    `inside` is what stands in the frame, `reach` how far that goes to the right, for who puts
+    several drawings on one page.
+    """
 
     name: str
     title: str
     number: int
     marks: Mark
     spots: tuple[Spot, ...] = ()
+    inside: tuple[Mark, ...] = ()
+    reach: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +164,34 @@ def framed(
         width, height, title, f"{title}. {frame.plan}.", mark("style", STYLE), *marks, *block,
         look="sheet",
     )  # fmt: skip
-    return Page(name, title, number, whole, spots)
+    return Page(name, title, number, whole, spots, tuple(marks), EDGE + INSIDE + needs[0])
+
+
+def bare(page: Page) -> tuple[Mark, float, float]:
+    """The drawing of a sheet without frame and title block, its width and its height [1/96 in]."""
+    corner = EDGE + INSIDE - BARE
+    told = [box.right for each in page.inside for box in boxes(each)]
+    wide = max([page.reach, *told]) + BARE - corner
+    high = lowest(page.inside) + BARE - corner
+    moved = drawing(
+        wide, high, page.title, page.title, mark("style", STYLE), *page.inside, look="sheet",
+        corner=(corner, corner),
+    )  # fmt: skip
+    return moved, wide, high
+
+
+def lowest(marks: Sequence[Mark]) -> float:
+    """How far down marks reach."""
+    found = [0.0, *(box.bottom for each in marks for box in boxes(each))]
+    for each in marks:
+        of = dict(each.attributes)
+        found += [float(of[name]) for name in ("y1", "y2") if name in of]
+        if each.name == "rect":
+            found.append(float(of["y"]) + float(of["height"]))
+        if each.name == "circle":
+            found.append(float(of["cy"]) + float(of["r"]))
+        found += [float(pair.partition(",")[2]) for pair in of.get("points", "").split()]
+    return max(found)
 
 
 def _cell(

@@ -55,24 +55,43 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table; a row whose first cell is `SPAN` is one line over the whole width."""
+    """A table; a row whose first cell is `SPAN` is one line over the whole width. One that is
+    `wide` does not stand in a column of half a page."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     small: bool = False
+    wide: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing as SVG text; `about` is read to those who cannot see. One with a title has a page
-    of its own, on its side; one that `fills` takes what its page leaves. A title that is
-    `listed` stands in the list of contents."""
+    """A drawing as SVG text; `about` is read to those who cannot see. `width` [1/96 inch], 0: as
+    wide as there is room; one that `fills` takes what its page leaves. `title` stands above it,
+    `notes` below, line by line."""
 
     drawing: str
     about: str
     title: str = ""
+    width: float = 0.0
+    notes: tuple[str, ...] = ()
     fills: bool = False
-    listed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """Drawings on a page of their own that lies on its side, one below the other."""
+
+    pictures: tuple[Picture, ...]
+    heading: Heading | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Halves:
+    """Blocks in two columns, `first` of them in the left one; 0: as they flow, over pages too."""
+
+    blocks: tuple[Block, ...]
+    first: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,16 +101,28 @@ class Contents:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A step with a box to tick: the caution before it, what to do, and what is measured (between,
-    with, expected, what another reading means), each with room for the reading."""
+    """A step with a box to tick: the caution before it, what to do, and what is measured; `differs`
+    are the meanings of other readings that were not told before, with their numbers."""
 
     number: int
     words: str
-    caution: str
-    measures: tuple[tuple[str, str, str, str], ...]
+    caution: str = ""
+    measured: tuple[Measured, ...] = ()
+    differs: tuple[tuple[int, str], ...] = ()
 
 
-Block = Heading | Words | Bullets | Table | Picture | Step | Contents
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A reading, with room for it: between which points, with which meter ("" for the same as
+    before it), what to expect, and the number of what another reading means (0: nothing said)."""
+
+    between: str
+    meter: str
+    expected: str
+    differs: int
+
+
+Block = Heading | Words | Bullets | Table | Picture | Plate | Halves | Step | Contents
 SPAN = "\N{ZERO WIDTH SPACE}"
 """First cell of a row that is a heading inside a table; the second is its words."""
 
@@ -122,7 +153,7 @@ def written(block: Block) -> dict[str, Any]:
         case Bullets(entries, look):
             told = [{"lead": shown(lead), "words": shown(words)} for lead, words in entries]
             return {"kind": "bullets", "entries": told, "look": look}
-        case Table(columns, rows, small):
+        case Table(columns, rows, small, _):
             return {
                 "kind": "table",
                 "heads": [shown(column.head) for column in columns],
@@ -134,17 +165,33 @@ def written(block: Block) -> dict[str, Any]:
             }
         case Contents():
             return {"kind": "contents"}
-        case Step(number, words, caution, measures):
+        case Step(number, words, caution, measured, differs):
             return {
                 "kind": "step", "number": number, "words": shown(words),
-                "caution": shown(caution),
-                "measures": [[shown(cell) for cell in each] for each in measures],
+                "caution": shown(caution), "measured": [_measured(each) for each in measured],
+                "differs": [[str(mark), shown(told)] for mark, told in differs],
             }  # fmt: skip
-        case Picture(drawing, about, title, fills, listed):
+        case Picture(drawing, about, title, width, notes, fills):
             return {
                 "kind": "picture", "drawing": drawing, "about": shown(about),
-                "title": shown(title), "fills": fills, "listed": listed,
+                "title": shown(title), "width": width, "notes": [shown(each) for each in notes],
+                "fills": fills,
             }  # fmt: skip
+        case Plate(pictures, heading):
+            first = [] if heading is None else [written(heading)]
+            return {"kind": "plate", "heading": first, "pictures": [*map(written, pictures)]}
+        case Halves(blocks, first):
+            return {
+                "kind": "halves", "left": [written(each) for each in blocks[:first]],
+                "right": [written(each) for each in blocks[first:]],
+            }  # fmt: skip
+
+
+def _measured(of: Measured) -> dict[str, str]:
+    return {
+        "between": shown(of.between), "meter": shown(of.meter), "expected": shown(of.expected),
+        "differs": str(of.differs or ""),
+    }  # fmt: skip
 
 
 def shown(text: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from phasewright.papers.designations import Designations
 from phasewright.papers.plan_words import (
     INSIDE,
     cable_words,
@@ -16,6 +17,7 @@ from phasewright.papers.plan_words import (
     yours,
 )
 from phasewright.papers.report.blocks import Block, Column, Heading, Words, bullets, table
+from phasewright.papers.wiring.model import Wiring
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanCase, PlanSide
 from phasewright.quantities.told import amount
@@ -28,43 +30,44 @@ PROPOSAL = (
 )
 
 
-def circuits(plan: PlanSide) -> Iterator[Block]:
+def circuits(plan: PlanSide, wiring: Wiring) -> Iterator[Block]:
     """What is laid from where to where, what guards it, and that it opens on a fault."""
     laid = plan.circuits or ()
     if not laid:
         return
-    own = own_drives(plan)
+    own, at = own_drives(plan), Designations(wiring)
     yield Heading("Circuits", 1)
     yield Words(PROPOSAL.format(lengths=lengths_words(laid)))
     columns = (
-        Column("From", 1.2), Column("To", 1.4), Column("Amps", side="right"),
-        Column("Conductor", 1.2), Column("m", side="right"), Column("Bears", side="right"),
-        Column("Breaker"), Column("Residual", 0.8), Column("Overload", side="right"),
+        Column("From", 1.1), Column("To", 1.3), Column("Amps", side="right"),
+        Column("Conductor", 1.3), Column("m", side="right"), Column("Bears", side="right"),
+        Column("Drop, at start", 1.0, "right"), Column("Breaker", 1.2), Column("Residual", 0.9),
+        Column("Overload", side="right"),
     )  # fmt: skip
-    yield from table(columns, (_row(each, own) for each in laid), small=True)
+    yield from table(columns, (_row(each, own, at) for each in laid), small=True)
     yield from _earth_faults(laid, own)
 
 
 def _earth_faults(laid: tuple[PlanCircuit, ...], own: dict[str, str]) -> Iterator[Block]:
+    """Loop, fault current and what opens it; circuits of which the same is to be said once."""
     yield Heading("What opens an earth fault")
+    found: dict[tuple[str, ...], list[str]] = {}
+    for each in laid:
+        if each.role in INSIDE or each.earth_fault_a is None:
+            continue
+        asked = "" if each.within_s is None else amount(each.within_s, "s")
+        told = (_told(each.loop_ohm), _told(each.earth_fault_a), _told(each.disconnects_s), asked,
+                each.why_it_trips or "")  # fmt: skip
+        found.setdefault(told, []).append(own.get(each.to, each.to))
     columns = (
-        Column("To", 1.4), Column("Loop", side="right"), Column("Earth fault", side="right"),
-        Column("Open within", side="right"), Column("Asked", side="right"),
-        Column("Why", 3.0),
+        Column("To", 1.1), Column("Loop", side="right"), Column("Earth fault", 0.5, "right"),
+        Column("Opens within", 0.5, "right"), Column("Asked", side="right"), Column("Why", 3.4),
     )  # fmt: skip
-    yield from table(
-        columns,
-        (
-            (own.get(each.to, each.to), _told(each.loop_ohm), _told(each.earth_fault_a),
-             _told(each.disconnects_s),
-             "" if each.within_s is None else amount(each.within_s, "s"), each.why_it_trips or "")
-            for each in laid if each.role not in INSIDE and each.earth_fault_a is not None
-        ),
-        small=True,
-    )  # fmt: skip
+    yield from table(columns, ((", ".join(to), *told) for told, to in found.items()), small=True)
 
 
-def _row(row: PlanCircuit, own: dict[str, str]) -> tuple[str, ...]:
+def _row(row: PlanCircuit, own: dict[str, str], at: Designations) -> tuple[str, ...]:
+    guard = at.in_circuit(row.id, "breaker", "fuse")[:1] if row.device is not None else []
     return (
         "its drive" if row.from_ in own else row.from_,
         own.get(row.to, row.to),
@@ -72,10 +75,18 @@ def _row(row: PlanCircuit, own: dict[str, str]) -> tuple[str, ...]:
         yours(row, "conductor", cable_words(row)),
         f"{row.length_m.number:g}",
         _told(row.ampacity_a),
-        yours(row, "breaker", device_words(row.device)),
+        _drop(row),
+        yours(row, "breaker", " ".join((*guard, device_words(row.device)))),
         yours(row, "residual_current", residual_words(row.residual_current)),
         _told(row.overload_setting_a),
     )
+
+
+def _drop(row: PlanCircuit) -> str:
+    if row.voltage_drop is None:
+        return ""
+    both = (row.voltage_drop.running, row.voltage_drop.starting)
+    return ", ".join(f"{each.number:.1%}" for each in both if each is not None)
 
 
 def _told(value: Value | None) -> str:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 
-from phasewright.papers.cost_picture import BEST, cost_picture
+from phasewright.papers.cost_picture import cost_picture
 from phasewright.papers.plan_words import chosen, key_figures, sentence
 from phasewright.papers.report.blocks import (
     SPAN,
@@ -13,20 +13,21 @@ from phasewright.papers.report.blocks import (
     Heading,
     Picture,
     Words,
-    bullets,
     table,
 )
 from phasewright.papers.report.looks import COSTS, SHOP, styled
 from phasewright.papers.shop_sheet import WIDTHS, shop_sheet
 from phasewright.papers.svg import svg
-from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
+from phasewright.plan.study import MotorSide, PlanSide, Study
 from phasewright.quantities.codes import WAYS, Verdict, WayName
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.told import amount, money, spread
 from phasewright.quantities.words import VERDICT_WORDS, WAY_SHORT, WAY_WORDS
 from phasewright.shop.model import Shop
 
-COST_WIDTH = 680.0
+COST_WIDTH = 740.0
+SHOWN = 4
+"""Plans in the picture of the costs."""
 SHAPES: dict[Verdict, str] = {"suits": "● yes", "with_conditions": "◐ if", "refused": "○ no"}
 
 
@@ -38,18 +39,14 @@ def drawn(shop: Shop, study: Study) -> Iterator[Block]:
 
 
 def comparison(study: Study) -> Iterator[Block]:
-    """All plans beside each other: money, amps, dip, what each gives and gives up."""
+    """All plans beside each other, on one page: money, amps, dip, what each gives and gives up."""
     yield Heading("Plans compared", 1, page=True)
-    best = [plan for plan in study.plans if plan.feasible][:BEST]
+    best = [plan for plan in study.plans if plan.feasible][:SHOWN]
     if best:
         picture = cost_picture(best, study.currency, study.answer.plan, COST_WIDTH)
         told = "; ".join(
             f"{plan.title}: {money(plan.lifetime_cost.expected.number, study.currency)}"
             for plan in best
-        )
-        yield Words(
-            "What the best plans cost over the years planned. The ring is what is to be expected; "
-            "the bar reaches from the 5th to the 95th in a hundred."
         )
         yield Picture(svg(styled(picture, COSTS)), f"Cost over the years. {told}")
     columns = (
@@ -63,14 +60,19 @@ def comparison(study: Study) -> Iterator[Block]:
     sign = f" Money in {study.currency}." if study.currency else ""
     yield Words(
         "In all: expected over the years planned, future money discounted; from to: 5th and 95th "
-        f"in a hundred.{sign} Supply: amps at the most, running. Dip: the deepest fall of the "
-        "volts at a start. Not feasible plans are listed to show what stands against them.",
+        f"in a hundred, the bars of the picture.{sign} Supply: amps at the most, running. Dip: the "
+        "deepest fall of the volts at a start. Plans that are not feasible are listed to show what "
+        "stands against them.",
         look="small",
     )
-    yield from _terms("What the plans give", [plan.gives for plan in study.plans])
-    yield from _terms("What the plans give up", [plan.gives_up for plan in study.plans])
-    yield Heading("Why the answer is what it is")
-    yield from bullets((reason.words for reason in study.answer.reasons), "small")
+    yield from table(
+        (Column("Plans", 1.0), Column("", 6.0)),
+        (
+            *_terms("What they give", study, [plan.gives for plan in study.plans]),
+            *_terms("What they give up", study, [plan.gives_up for plan in study.plans]),
+        ),
+        small=True,
+    )
 
 
 def _plan_row(study: Study, plan: PlanSide) -> tuple[str, ...]:
@@ -89,45 +91,55 @@ def _plan_row(study: Study, plan: PlanSide) -> tuple[str, ...]:
     )
 
 
-def _terms(title: str, said: Sequence[Sequence[Reason]]) -> Iterator[Block]:
-    """Each thing once, with the plans it holds for by their numbers."""
+def _terms(title: str, study: Study, said: Sequence[Sequence[Reason]]) -> Iterator[tuple[str, str]]:
+    """Each thing once, with the plans it holds for by their numbers; which motors it holds for is
+    told by the plan."""
+    motors = {motor.id for motor in study.motors}
     by_words: dict[str, list[str]] = {}
     for number, reasons in enumerate(said, start=1):
         for reason in reasons:
-            by_words.setdefault(reason.words, []).append(str(number))
+            by_words.setdefault(_unnamed(reason.words, motors), []).append(str(number))
     if by_words:
-        yield Heading(title)
-        yield from table(
-            (Column("Plans", 1.0), Column(title.removeprefix("What the plans ").capitalize(), 6.0)),
-            ((", ".join(numbers), words) for words, numbers in by_words.items()),
-            small=True,
-        )
+        yield SPAN, title
+    for words, numbers in by_words.items():
+        yield ", ".join(dict.fromkeys(numbers)), words
+
+
+def _unnamed(words: str, motors: Container[str]) -> str:
+    """Words without the motors they begin or end with, as in `Saw/arbor: one at a time`."""
+    names, between, rest = words.partition(": ")
+    if between and all(name in motors for name in names.split(", ")):
+        return sentence(rest)
+    start, between, names = words.rstrip(".").rpartition(" for ")
+    named = between and all(name in motors for name in names.split(", "))
+    return sentence(start) if named else words
 
 
 def motors(study: Study) -> Iterator[Block]:
     """What each motor can run on, judged alone: verdicts at a glance, then why."""
     if not study.motors:
         return
-    yield Heading("What each motor can run on", 1, page=True)
+    yield Heading("What each motor can run on", 1)
     there = {way.way for motor in study.motors for way in motor.ways}
     ways = [way for way in WAYS if way in there]
-    columns = (Column("Motor", 1.6), *(Column(WAY_SHORT[way], 1.0) for way in ways))
+    columns = (Column("Motor", 1.7), *(Column(WAY_SHORT[way], 1.0) for way in ways))
     yield from table(columns, (_verdicts(motor, ways) for motor in study.motors), small=True)
     legend = "; ".join(f"{shape}: {VERDICT_WORDS[verdict]}" for verdict, shape in SHAPES.items())
     yield Words(
         f"{legend}. Each motor is judged with its machine alone. Conditions are told of the way it "
-        "has in the plan; those of every other way stand in study.json.",
+        "has in the plan; figures and conditions of every other way stand in study.json.",
         look="small",
     )
     plan = chosen(study)
     hung = {} if plan is None else {motor.motor: motor.way for motor in plan.motors}
-    columns = (Column("Way", 1.4), Column("Verdict"), Column("Figures and reasons", 4.0))
-    rows = (
-        row
-        for motor in study.motors
-        for row in _motor_rows(motor, hung.get(motor.id), study.currency)
+    columns = (Column("Motor", 1.0), Column("Plate", 1.4), Column("Its way in the plan", 3.2))
+    yield from table(
+        columns,
+        (_motor_row(motor, hung.get(motor.id), study.currency) for motor in study.motors),
+        small=True,
     )
-    yield from table(columns, rows, small=True)
+    yield from _conditions(study, hung)
+    yield from _refusals(study)
 
 
 def _verdicts(motor: MotorSide, ways: Sequence[str]) -> tuple[str, ...]:
@@ -135,31 +147,65 @@ def _verdicts(motor: MotorSide, ways: Sequence[str]) -> tuple[str, ...]:
     return (motor.id, *(found.get(way, "") for way in WAYS if way in ways))
 
 
-def _motor_rows(
-    motor: MotorSide, hung: WayName | None, currency: str | None
-) -> Iterator[tuple[str, ...]]:
+def _motor_row(motor: MotorSide, hung: WayName | None, currency: str | None) -> tuple[str, ...]:
     rated = [
         "" if value is None else amount(value.number, value.unit)
         for value in (motor.rated_power_w, motor.rated_speed_rpm, motor.line_voltage_v)
     ]
     if motor.full_load_current_a is not None:
         rated.append(spread(motor.full_load_current_a))
-    yield SPAN, f"{motor.id}: {', '.join(filter(None, rated))}. {sentence(motor.connection_words)}"
-    for way in sorted(motor.ways, key=lambda way: tuple(VERDICT_WORDS).index(way.verdict)):
-        mark = "► " if way.way == hung else ""
-        told = way.way == hung or way.verdict == "refused"
-        yield (
-            mark + WAY_WORDS[way.way], VERDICT_WORDS[way.verdict],
-            _why(way, motor, currency, told=told),
-        )  # fmt: skip
+    way = next((way for way in motor.ways if way.way == hung), None)
+    told = "" if way is None else f"{WAY_WORDS[way.way]}: {key_figures(way.figures, currency)}"
+    return motor.id, ", ".join(filter(None, rated)), sentence(told or "not in the plan of today")
 
 
-def _why(way: WaySide, motor: MotorSide, currency: str | None, *, told: bool) -> str:
-    figures = "" if way.verdict == "refused" else key_figures(way.figures, currency)
-    said = dict.fromkeys(
-        sentence(reason.words)
-        for reason in (*way.reasons, *way.conditions)
-        if told and reason.words != motor.connection_words
-    )
-    marked = said if way.verdict == "refused" else (f"– {each}" for each in said)
-    return "\n".join(filter(None, (sentence(figures) if figures else "", *marked)))
+def _conditions(study: Study, hung: Mapping[str, WayName | None]) -> Iterator[Block]:
+    """How they are linked and what must be kept on the way each has in the plan, once for all."""
+    found: dict[str, list[str]] = {}
+    for motor in study.motors:
+        found.setdefault(sentence(motor.connection_words), []).append(motor.id)
+    for motor in study.motors:
+        for way in motor.ways:
+            if way.way == hung.get(motor.id):
+                for reason in way.conditions:
+                    found.setdefault(sentence(reason.words), []).append(motor.id)
+    if found:
+        yield Heading("How they are linked, and what their ways in the plan ask")
+        yield from table(
+            (Column("Motor", 1.0), Column("", 4.0)),
+            (
+                (_of(dict.fromkeys(names), len(study.motors)), words)
+                for words, names in found.items()
+            ),
+            small=True,
+        )
+
+
+def _refusals(study: Study) -> Iterator[Block]:
+    """Why a way is refused; of several motors once."""
+    found: dict[tuple[WayName, str], list[str]] = {}
+    for motor in study.motors:
+        for way in motor.ways:
+            if way.verdict == "refused":
+                for reason in way.reasons:
+                    found.setdefault((way.way, sentence(reason.words)), []).append(motor.id)
+    if found:
+        yield Heading("Why not")
+        every = len(study.motors)
+        yield from table(
+            (Column("Way", 0.8), Column("Motor", 1.0), Column("", 4.0)),
+            (
+                (WAY_SHORT[way], _of(dict.fromkeys(names), every), words)
+                for (way, words), names in sorted(found.items(), key=_way_first)
+            ),
+            small=True,
+        )
+
+
+def _way_first(entry: tuple[tuple[WayName, str], list[str]]) -> int:
+    return WAYS.index(entry[0][0])
+
+
+def _of(names: Iterable[str], every: int) -> str:
+    told = tuple(names)
+    return "every motor" if len(told) == every > 1 else ", ".join(told)

@@ -6,34 +6,23 @@ import json
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import chain
-from typing import Literal
 
 from phasewright.papers.drawings.pages import Page
 from phasewright.papers.plan_words import chosen
 from phasewright.papers.report.answer_page import answer_page
-from phasewright.papers.report.blocks import (
-    Block,
-    Contents,
-    Heading,
-    Picture,
-    Words,
-    shown,
-    written,
-)
-from phasewright.papers.report.calculations import calculations
+from phasewright.papers.report.blocks import Block, Contents, Heading, Words, shown, written
 from phasewright.papers.report.circuits import cases, circuits, starts
 from phasewright.papers.report.comparison import comparison, drawn, motors
+from phasewright.papers.report.drawings import plates
 from phasewright.papers.report.facts import assumed, changes, found, missing, sources, to_confirm
 from phasewright.papers.report.lists import buying, wiring_parts
+from phasewright.papers.report.looks import PaperSize
 from phasewright.papers.report.sheets import left_out, sheet_blocks
 from phasewright.papers.sheets.sheet import Sheets
-from phasewright.papers.svg import svg
 from phasewright.papers.wiring.model import Wiring
 from phasewright.plan.study import Study
 from phasewright.shop.model import Shop
 
-Paper = Literal["a4", "us-letter"]
-CALCULATIONS = "calculations"
 PERMISSION = (
     "This is a calculation, not a permission. Who may wire, and how, is for your local code and "
     "a licensed electrician to say."
@@ -46,53 +35,62 @@ class Document:
 
     title: str
     shop: str
-    paper: Paper
+    paper: PaperSize
     first: tuple[Block, ...]
     rest: tuple[Block, ...]
 
 
-def paper_of(study: Study) -> Paper:
+def paper_of(study: Study) -> PaperSize:
     """The paper that is at hand in the region."""
-    return "us-letter" if study.region == "NEC" else "a4"
+    return "letter" if study.region == "NEC" else "a4"
 
 
 def document(
-    shop: Shop, study: Study, wiring: Wiring, drawings: Iterable[Page], sheets: Sheets
+    shop: Shop,
+    study: Study,
+    wiring: Wiring,
+    drawings: Iterable[Page],
+    sheets: Sheets,
+    paper: PaperSize | None = None,
 ) -> Document:
     """The report of a study with the wiring of its plan, the drawings of that and its sheets;
-    `drawings` is empty where the wiring has a fault."""
+    `drawings` is empty where the wiring has a fault, `paper` is the region's where none is
+    named."""
+    size = paper_of(study) if paper is None else paper
     return Document(
         title=f"{study.shop}: three-phase machines on its supply",
         shop=study.shop,
-        paper=paper_of(study),
+        paper=size,
         first=(*answer_page(study), Words(PERMISSION, look="caution")),
-        rest=tuple(_rest(shop, study, wiring, tuple(drawings), sheets)),
+        rest=(
+            *drawn(shop, study),
+            Heading("In these papers"),
+            Contents(),
+            *comparison(study),
+            *motors(study),
+            *plates(wiring, drawings, size),
+            *_lists(study, wiring),
+            *_sheets(sheets),
+            *_facts(shop, study),
+        ),
     )
 
 
-def _rest(
-    shop: Shop, study: Study, wiring: Wiring, drawings: tuple[Page, ...], sheets: Sheets
-) -> Iterator[Block]:
+def _lists(study: Study, wiring: Wiring) -> Iterator[Block]:
     plan = chosen(study)
-    yield from drawn(shop, study)
-    yield Heading("In these papers")
-    yield Contents()
-    yield from comparison(study)
-    yield from motors(study)
-    for page in drawings:
-        told = f"Drawing, sheet {page.number}: {page.title}"
-        title = f"Drawing {page.number}: {page.title}"
-        yield Picture(svg(page.marks), told, title, listed=page is drawings[0])
     if plan is not None:
         yield from chain(buying(plan, study.currency), wiring_parts(wiring))
-        yield from chain(circuits(plan), cases(plan), starts(plan))
+        yield from chain(circuits(plan, wiring), cases(plan), starts(plan), to_confirm(plan))
+
+
+def _sheets(sheets: Sheets) -> Iterator[Block]:
     for sheet in sheets.sheets:
-        if sheet.name != CALCULATIONS:  # they have a part of their own
-            yield from sheet_blocks(sheet)
+        yield from sheet_blocks(sheet)
     yield from left_out(sheets)
-    yield from to_confirm(plan)
-    yield from calculations(study, plan)
-    yield from found(study, plan)
+
+
+def _facts(shop: Shop, study: Study) -> Iterator[Block]:
+    yield from found(study, chosen(study))
     yield from chain(assumed(study.assumed, shop), missing(study.missing, study.currency))
     yield from chain(changes(study), sources(study))
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from phasewright.papers.assumed_words import AssumedLine, assumed_lines, built_in
 from phasewright.papers.plan_words import about, findings_of, sentence
-from phasewright.papers.report.blocks import Block, Column, Heading, Words, bullets, table
+from phasewright.papers.report.blocks import SPAN, Block, Column, Heading, Words, bullets, table
 from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.codes import Severity
 from phasewright.quantities.finding import Assumed, Finding, Missing
-from phasewright.quantities.told import amount, money, spread
+from phasewright.quantities.told import amount, money
 from phasewright.quantities.words import SEVERITY_WORDS
 from phasewright.shop.model import Shop
 
@@ -18,7 +19,7 @@ SHAPES: dict[Severity, str] = {"stop": "■", "condition": "▲", "caution": "�
 
 def found(study: Study, plan: PlanSide | None) -> Iterator[Block]:
     """Findings on the plan and the shop, the worst first, like ones of several subjects once."""
-    yield Heading("What was found", 1, page=True)
+    yield Heading("What was found", 1)
     groups: dict[tuple[Severity, str, str, str], list[Finding]] = {}
     for each in findings_of(study, plan):
         remedy = "" if each.remedy is None else f" To change it: {sentence(each.remedy.words)}"
@@ -26,17 +27,15 @@ def found(study: Study, plan: PlanSide | None) -> Iterator[Block]:
         groups.setdefault(key, []).append(each)
     if not groups:
         yield Words("Nothing stands against the plan.")
-    yield from table(
-        (Column("How grave"), Column("Of", 1.2), Column("What", 3.4), Column("Source", 1.4)),
-        (
-            (
-                f"{SHAPES[severity]} {SEVERITY_WORDS[severity]}",
-                ", ".join(dict.fromkeys(each.subject for each in alike)), words + remedy, source,
-            )
-            for (severity, words, remedy, source), alike in groups.items()
-        ),
-        small=True,
-    )  # fmt: skip
+    rows: list[tuple[str, ...]] = []
+    graves: set[Severity] = set()
+    for (severity, words, remedy, source), alike in groups.items():
+        if severity not in graves:
+            graves.add(severity)
+            rows.append((SPAN, f"{SHAPES[severity]} {SEVERITY_WORDS[severity]}"))
+        subjects = ", ".join(dict.fromkeys(each.subject for each in alike))
+        rows.append((subjects, f"{words}{remedy}{f' ({source})' if source else ''}"))
+    yield from table((Column("Of", 1.0), Column("What, and its source", 5.2)), rows, small=True)
 
 
 def to_confirm(plan: PlanSide | None) -> Iterator[Block]:
@@ -56,24 +55,30 @@ def to_confirm(plan: PlanSide | None) -> Iterator[Block]:
 
 
 def assumed(facts: Sequence[Assumed], shop: Shop) -> Iterator[Block]:
-    """Every fact that was taken for granted, the same one of several motors once."""
+    """What was taken for granted, one line a kind of fact: what it was taken as, of what, why."""
     yield Heading("What was assumed", 1)
     if not facts:
         yield Words("Nothing: every fact was told.")
-    groups: dict[tuple[str, str, str, str], list[str]] = {}
-    for fact in facts:
-        value = fact.value
-        key = (fact.field.replace("_", " "), spread(value), value.origin, value.source)
-        groups.setdefault(key, []).append(about(fact.path, shop))
+        return
+    yield Words(
+        "Each of them by itself, with its lowest and highest credible value and its source: "
+        "study.json.",
+        look="small",
+    )
+    rows = [
+        (each.field, each.told, _whose(each, shop), each.origin) for each in assumed_lines(facts)
+    ]
+    if said := built_in(facts):
+        rows.append(("what no plate says", said, "", "as usual for such motors"))
     yield from table(
-        (Column("What", 1.3), Column("Taken as", 1.8), Column("Of", 1.6), Column("Because", 2.4)),
-        (
-            (field, told, ", ".join(dict.fromkeys(filter(None, of))),
-             source if origin in source else f"{source} ({origin})".strip())
-            for (field, told, origin, source), of in groups.items()
-        ),
-        small=True,
+        (Column("What", 1.2), Column("Taken as", 2.4), Column("Of", 1.8), Column("Because", 0.8)),
+        rows, small=True,
     )  # fmt: skip
+
+
+def _whose(of: AssumedLine, shop: Shop) -> str:
+    found = dict.fromkeys(filter(None, (about(fact.path, shop) for fact in of.facts)))
+    return ", ".join(found)
 
 
 def missing(facts: Sequence[Missing], currency: str | None) -> Iterator[Block]:
@@ -124,11 +129,14 @@ def sources(study: Study) -> Iterator[Block]:
         "on. Common practice: a fact of the trade without one printed source.",
         look="small",
     )
-    yield from table(
-        (Column("Source", 3.0), Column("Edition", 1.0), Column("How it is known", 0.8)),
-        ((each.title, each.edition, each.status) for each in study.sources),
-        small=True,
-    )
+    groups: dict[str, list[str]] = {}
+    for each in study.sources:
+        groups.setdefault(each.status, []).append(f"{each.title} {each.edition}".strip())
+    yield from bullets(
+        ((f"{status[:1].upper()}{status[1:]}:", "; ".join(titles))
+         for status, titles in groups.items()),
+        "small",
+    )  # fmt: skip
     made = study.made
     yield Words(
         f"Made by Phasewright {made.version}, tables {made.tables}, from the shop file with the "

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from phasewright.papers.lists import parts_csv
 from phasewright.papers.plan_words import bought, origins, part_words
 from phasewright.papers.report.answer_page import year_words
+from phasewright.papers.report.balance import halves
 from phasewright.papers.report.blocks import (
     Block,
     Column,
@@ -34,24 +35,36 @@ def buying(plan: PlanSide, currency: str | None) -> Iterator[Block]:
         Column("When"), Column("What", 2.0), Column("For", 1.6),
         Column(f"Price, {currency}" if currency else "Price", side="right"), Column("See"),
     )  # fmt: skip
-    yield from table(columns, _buy_rows(plan, marks))
+    yield from table(columns, _buy_rows(plan, marks), small=True)
     yield from bullets(((f"{mark}.", origin) for origin, mark in marks.items()), "small")
+    yield halves(tuple(_paid(plan)))
+
+
+def _paid(plan: PlanSide) -> Iterator[Block]:
     yield Heading("What is paid when")
     columns = (
         Column("Year"), Column("Things", 1.0, "right"), Column("Work", 1.0, "right"),
         Column("Energy", 1.0, "right"), Column("Upkeep", 1.0, "right"),
     )  # fmt: skip
-    yield from table(
-        columns,
-        (
-            ("today" if entry.year == 0 else str(entry.year),
-             *(money(each, None) if each else "–"
-               for each in (entry.buys, entry.labour, entry.energy, entry.upkeep)))
-            for entry in plan.years
-        ),
-        small=True,
-    )  # fmt: skip
+    yield from table(columns, _years(plan), small=True)
     yield Words("Expected payments, not discounted; below zero is what is got back.", look="small")
+
+
+def _years(plan: PlanSide) -> Iterator[tuple[str, ...]]:
+    """Years of the plan; those that follow each other with the same payments in one row."""
+    rows: list[tuple[int, int, tuple[str, ...]]] = []
+    for entry in plan.years:
+        paid = tuple(
+            money(each, None) if each else "–"
+            for each in (entry.buys, entry.labour, entry.energy, entry.upkeep)
+        )
+        if rows and rows[-1][1:] == (entry.year - 1, paid) and rows[-1][0] > 0:
+            rows[-1] = (rows[-1][0], entry.year, paid)
+        else:
+            rows.append((entry.year, entry.year, paid))
+    for first, last, paid in rows:
+        year = "today" if last == 0 else str(first) if first == last else f"{first} to {last}"
+        yield year, *paid
 
 
 def _buy_rows(plan: PlanSide, marks: dict[str, str]) -> Iterator[tuple[str, ...]]:

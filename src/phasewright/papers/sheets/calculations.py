@@ -1,95 +1,261 @@
-"""Every decisive figure of the plan with its formula, what was put in, its result and source."""
+"""Every decisive figure of the plan with its formula, what was put in, its result and source.
+
+In the order of the job; a figure stands here once. Figures of one working stand together.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
+from phasewright.papers.algebra import (
+    BY_ANGLES,
+    VECTORS,
+    first_sentence,
+    formula_of,
+    in_words,
+    put_in,
+)
+from phasewright.papers.plan_words import INSIDE, own_drives
 from phasewright.papers.sheets.paper import Paper
 from phasewright.papers.sheets.sheet import Paragraph, Section, Sheet, Table
+from phasewright.plan.study import PlanSide
 from phasewright.quantities.plain import figures
-from phasewright.quantities.value import Value
+from phasewright.quantities.told import money
+from phasewright.quantities.value import Input, Value
 
-COLUMNS = ("figure", "result", "formula", "put in", "source")
-MOTOR = ("full_load_current_a", "line_voltage_v", "locked_rotor_current_a")
-EQUIPMENT = (
-    "idle_power_w", "idler_power_w", "run_capacitance_f", "start_capacitance_f",
-    "line3_earth_fault_a", "self_excites",
+COLUMNS = ("figure", "numbers put in, and result", "formula or method, source")
+DIGITS = 4
+"""Digits of what is put in, so that the result can be worked out again."""
+SUPPLY = ("impedance_ohm", "fault_current_a", "headroom_a")
+MOTOR = ("full_load_current_a", "locked_rotor_current_a")
+SHARED = (
+    "idler_power_w", "drive_rating_w", "run_capacitance_f", "travelling_capacitance_f",
+    "start_capacitance_f", "idle_power_w", "line_voltages_v", "efficiency_loaded",
+    "line3_earth_fault_a",
 )  # fmt: skip
 BUILT = (
-    "input_current_a", "input_power_w", "usable_power_w", "starting_torque_ratio",
-    "starting_current_a", "output_current_a", "dc_link_v", "leakage_ma", "ramp_up_s",
-    "run_capacitance_f", "capacitor_voltage_v",
+    "overload_setting_a", "drive_rating_w", "input_current_a", "output_current_a", "dc_link_v/mean",
+    "ramp_up_s", "leakage_ma", "usable_power_w", "starting_torque_ratio", "capacitor_voltage_v",
+    "tuned_run_capacitance_f",
 )  # fmt: skip
+START = ("time_s", "dip", "line3_lowest_v", "supply_peak_a")
+CASE = ("supply_current_a", "line_voltages_v", "unbalance/vuf", "room_left_a")
 CIRCUIT = (
-    "design_current_a", "ampacity_a", "loop_ohm", "earth_fault_a", "disconnects_s",
-    "fault_at_origin_a", "capacitance_f", "discharge_ohm",
+    "design_current_a",
+    "ampacity_a",
+    "voltage_drop",
+    "loop_ohm",
+    "earth_fault_a",
+    "disconnects_s",
+)
+BRANCH = ("design_current_a", "discharge_ohm")
+BREAKER = ("circuit_rating_a",)
+NETWORK = ("flicker_at_intake/expected",)
+MONEY = (
+    "purchase", "hours_of_work", "labour", "idle_energy_per_year_kwh", "energy_per_year",
+    "lifetime_cost",
 )  # fmt: skip
-_UNITS = {"v", "a", "w", "f", "s", "ma", "ohm", "nm", "hz"}
-MONEY = ("purchase", "labour", "hours_of_work", "energy_per_year", "lifetime_cost")
+PLAIN_MONEY = {"purchase", "labour", "energy_per_year", "lifetime_cost"}
+SHARES = ("dip", "ratio", "vuf", "efficiency_loaded", "voltage_drop")
+SAID = {
+    "dip": "fall of the volts", "line3_lowest_v": "lowest volts of line 3", "time_s": "running up",
+    "supply_peak_a": "highest amps of the supply", "circuit_rating_a": "breaker",
+    "disconnects_s": "opens within", "loop_ohm": "earth loop", "headroom_a": "headroom",
+    "voltage_drop": "fall along the cable", "lifetime_cost": "cost over the years",
+    "energy_per_year": "energy a year", "vuf": "negative over positive sequence",
+    "discharge_ohm": "discharge resistor",
+    "idle_energy_per_year_kwh": "energy of idling a year", "room_left_a": "room left",
+    "flicker_at_intake": "flicker severity at the intake", "r": "resistance", "x": "reactance",
+    "line3_earth_fault_a": "earth fault of line 3",
+    "unbalance": "unbalance,", "c12": "lines 1-2", "c23": "lines 2-3", "c31": "lines 3-1",
+}  # fmt: skip
+_UNITS = {"v", "a", "w", "f", "s", "ma", "ohm", "nm", "hz", "kwh"}
+_PAIRS = {"0": "1-2", "1": "2-3", "2": "3-1"}
+WORDS = (
+    "Decisive figures of the plan in the order of the job, each once. A result in brackets is its "
+    "spread. What is solved rather than worked out in one line (networks, starts in time, "
+    "rectifiers) is told in words with what went in. Every figure of the answer, these among them, "
+    "stands with all its inputs in workings.json."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure: whose it is, its path within that, and the figure itself."""
+
+    of: str
+    path: tuple[str, ...]
+    value: Value
+
+    @property
+    def field(self) -> str:
+        """Its own name, not the name of its place in a list."""
+        return next(name for name in reversed(self.path) if not name.isdigit())
 
 
 def calculations(of: Paper) -> Sheet | str:
     """The sheet, in the order of the job; why there is none where nothing was computed."""
-    plan, study = of.plan, of.study
-    groups: list[tuple[str, Iterator[tuple[str, Value]]]] = [
-        ("Supply", figures(study.supply)),
-        *((each.id, _named(each, MOTOR)) for each in study.motors),
-        *((of.named(each.id), _named((each.figures, each.supply_lost), EQUIPMENT))
-          for each in plan.equipment),
-        *((f"{each.motor}, as built", _named(each.figures, BUILT)) for each in of.served),
-        *((f"Working: {', '.join(each.running)}", figures(each)) for each in plan.cases),
-        *((f"Start of {each.motor}", _first(each)) for each in plan.starts),
-        *((of.named(f"Circuit {each.id}"), _named(each, CIRCUIT)) for each in plan.circuits or ()),
-        ("Network", figures(plan.network_effects)),
-        ("Money", _named(plan, MONEY)),
-    ]  # fmt: skip
-    sections = []
-    for title, found in groups:
-        rows = tuple(_row(of, name, value) for name, value in found)
-        if rows:
-            sections.append(Section(title, (Table(COLUMNS, rows, (), (5, 4, 5, 7, 6)),)))
+    sections = [
+        Section(title, (Table(COLUMNS, rows, (), (3, 9, 7), wide=True),))
+        for title, found in _groups(of)
+        if (rows := tuple(_rows(of, tuple(found))))
+    ]
     if not sections:
         return "nothing of this plan is computed"
-    return Sheet(
-        "calculations",
-        "Calculations",
-        (
-            Section(
-                "",
-                (
-                    Paragraph(
-                        "Decisive figures of the plan in the order of the job. All figures with "
-                        "their past, those of the readings with them, stand in workings.json."
-                    ),
-                ),
-            ),
-            *sections,
-        ),
+    return Sheet("calculations", "Calculations", (Section("", (Paragraph(WORDS),)), *sections))
+
+
+def _groups(of: Paper) -> Iterator[tuple[str, Iterator[Figure]]]:
+    plan, study = of.plan, of.study
+    places = ((each.name or "the intake", each) for each in study.places)
+    laid = [each for each in plan.circuits or () if each.role not in INSIDE]
+    branches = [each for each in plan.circuits or () if each.role == "capacitor_branch"]
+    yield "The supply", _of((("", study.supply), *places), (*SUPPLY, "limit_a"))
+    yield "The motors", _of(((each.id, each) for each in study.motors), MOTOR)
+    yield "What makes three phases", _of(_shared(of, plan), SHARED)
+    yield "What each motor has", _of(
+        ((each.motor, {"overload_setting_a": each.overload_setting_a, **_own(each.figures, BUILT)})
+         for each in of.served), BUILT,
+    )  # fmt: skip
+    yield "Starts", _of(((each.motor, each) for each in plan.starts), START)
+    yield "Circuits", _of(((of.named(each.id), each) for each in laid), CIRCUIT)
+    yield "Breakers", _of(((each.motor, each.figures) for each in of.served), BREAKER)
+    yield "Branches of capacitors", _of(((of.named(each.id), each) for each in branches), BRANCH)
+    yield (
+        "Sets that turn together",
+        _of(((", ".join(each.running), each) for each in plan.cases), CASE),
+    )
+    yield "The network", _of((("", plan.network_effects),), NETWORK)
+    yield "Money", _of((("", plan),), MONEY)
+
+
+def _shared(of: Paper, plan: PlanSide) -> Iterator[tuple[str, object]]:
+    """What serves several motors; a drive of one motor is told with that."""
+    own = own_drives(plan)
+    for each in plan.equipment:
+        if each.id not in own:
+            yield of.named(each.id), each.figures
+
+
+def _own(tree: object, names: Iterable[str]) -> dict[str, object]:
+    return {name: found for name in names if (found := getattr(tree, name, None)) is not None}
+
+
+def _of(trees: Iterable[tuple[str, object]], names: tuple[str, ...]) -> Iterator[Figure]:
+    """Of each tree the figures of these names, in the order of the names."""
+    found = [
+        Figure(whose, tuple(pointer.strip("/").split("/")), value)
+        for whose, tree in trees
+        for pointer, value in figures(tree)
+    ]
+    for name in names:
+        at = tuple(name.split("/"))
+        yield from (each for each in found if each.path[: len(at)] == at)
+
+
+def _rows(of: Paper, found: tuple[Figure, ...]) -> Iterator[tuple[str, ...]]:
+    """Figures of one working in a row. Where there is algebra each with its numbers in it, like
+    ones together; else each with what went in."""
+    rows: dict[tuple[str, str, str], list[Figure]] = {}
+    for each in found:
+        if each.value.number == each.value.low == each.value.high == 0.0:
+            continue  # nothing that has to be computed
+        solved = each.value.inputs and not formula_of(each.value, each.field)
+        name = "" if solved else _said(each.path)
+        rows.setdefault((name, _how(each), _source(each.value)), []).append(each)
+    for (name, how, source), alike in rows.items():
+        if name:
+            yield name, _worked_out(of, alike), _sourced(how, source)
+        else:
+            names = dict.fromkeys(_said(each.path) for each in alike)
+            yield ", ".join(names), _solved(of, alike), _sourced(how, source)
+
+
+def _sourced(how: str, source: str) -> str:
+    return f"{how.rstrip('.')}. Source: {source}."
+
+
+def _how(each: Figure) -> str:
+    """The algebra in names; in words where there is no line of it."""
+    value = each.value
+    formula = formula_of(value, each.field)
+    if formula:
+        by_angles = f" ({BY_ANGLES})" if (value.formula, each.field) in VECTORS else ""
+        return in_words(formula) + by_angles
+    return first_sentence(value.formula) if value.formula else "taken as it is"
+
+
+def _worked_out(of: Paper, alike: list[Figure]) -> str:
+    """The numbers in the formula and what it comes to; of what was taken as it is the result."""
+    told: dict[str, list[str]] = {}
+    for each in alike:
+        result = _result(of, each)
+        if formula := formula_of(each.value, each.field):
+            numbers = put_in(formula, each.value.inputs, lambda n, unit: _number(of, n, unit))
+            result = f"{numbers} = {result}"
+        told.setdefault(result, []).append(each.of)
+    return "; ".join(
+        f"{', '.join(whose)}: {result}" if any(whose) else result for result, whose in told.items()
     )
 
 
-def _named(tree: object, names: tuple[str, ...]) -> Iterator[tuple[str, Value]]:
-    """The figures of a tree whose path holds one of these names at its top."""
-    for pointer, value in figures(tree):
-        parts = [part for part in pointer.strip("/").split("/") if not part.isdigit()]
-        path = "/".join(parts)
-        if any(path == name or path.startswith(f"{name}/") for name in names):
-            yield pointer, value
+def _solved(of: Paper, alike: list[Figure]) -> str:
+    """Results with what went in; what went in everywhere is said once."""
+    groups: dict[tuple[Input, ...], dict[str, list[str]]] = {}
+    several = len({_said(each.path) for each in alike}) > 1
+    for each in alike:
+        result = f"{_said(each.path)} {_result(of, each)}" if several else _result(of, each)
+        groups.setdefault(each.value.inputs, {}).setdefault(each.of, []).append(result)
+    common = [one for one in alike[0].value.inputs if all(one in inputs for inputs in groups)]
+    parts = []
+    for inputs, by_whose in groups.items():
+        like: dict[str, list[str]] = {}
+        for whose, results in by_whose.items():
+            like.setdefault(", ".join(results), []).append(whose)
+        told = "; ".join(
+            f"{', '.join(whose)}: {results}" if any(whose) else results
+            for results, whose in like.items()
+        )
+        own = _went(of, [one for one in inputs if one not in common])
+        parts.append(f"{told} ({own})" if own else told)
+    return "; ".join(parts) + (f". From {_went(of, common)}" if common else "")
 
 
-def _first(tree: object) -> Iterator[tuple[str, Value]]:
-    return ((pointer, value) for pointer, value in figures(tree) if pointer.count("/") == 1)
+def _went(of: Paper, inputs: Iterable[Input]) -> str:
+    return ", ".join(f"{one.name} {of.amount(one.number, one.unit)}" for one in inputs)
 
 
-def _row(of: Paper, name: str, value: Value) -> tuple[str, ...]:
-    result = of.amount(value.number, value.unit)
-    if not value.sure:
-        result = of.within(value.number, value.low, value.high, value.unit)
-    put_in = "; ".join(f"{one.name} {of.amount(one.number, one.unit)}" for one in value.inputs)
-    return _said(name), result, value.formula or value.origin, put_in, value.source
+def _number(of: Paper, number: float, unit: str) -> str:
+    """What is put in; a sum of money as it is."""
+    return f"{number:,.2f}".removesuffix(".00") if not unit else of.amount(number, unit, DIGITS)
 
 
-def _said(name: str) -> str:
-    """A path as words: without places in a list, and without units, which the result has."""
-    words = name.replace("/", " ").replace("_", " ").split()
-    return " ".join(word for word in words if not word.isdigit() and word not in _UNITS)
+def _source(value: Value) -> str:
+    source = value.source or value.origin
+    known = value.origin in ("computed", source) or value.origin in source
+    return source if known else f"{source} ({value.origin})"
+
+
+def _result(of: Paper, each: Figure) -> str:
+    value = each.value
+    if each.path[0] in PLAIN_MONEY:
+        spread = "" if value.sure else f" ({money(value.low, None)} to {money(value.high, None)})"
+        return money(value.number, of.study.currency) + spread
+    if (not value.unit and each.field.endswith(SHARES)) or each.path[0] == "voltage_drop":
+        low, middle, high = (f"{part:.1%}" for part in (value.low, value.number, value.high))
+        return middle if low == high else f"{middle} ({low} to {high})"
+    if value.sure:
+        return of.amount(value.number, value.unit)
+    return of.within(value.number, value.low, value.high, value.unit)
+
+
+def _said(path: tuple[str, ...]) -> str:
+    """A path as words: places in a list as pairs of lines, without units, which results have."""
+    words = []
+    for name in path:
+        if name in ("expected", "impedance_ohm"):
+            continue
+        bare = " ".join(part for part in name.split("_") if part not in _UNITS)
+        words.append(SAID.get(name) or _PAIRS.get(name, bare))
+    return " ".join(words)

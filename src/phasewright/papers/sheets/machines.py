@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from phasewright.papers.sheets.paper import Paper
-from phasewright.papers.sheets.sheet import Measure, Paragraph, Section, Sheet, Step, Steps, Table
+from phasewright.papers.sheets.sheet import (
+    Kept,
+    Measure,
+    Paragraph,
+    Record,
+    Section,
+    Sheet,
+    Step,
+    Steps,
+    Table,
+)
 from phasewright.plan.study import MotorSide, PlanMotor
 from phasewright.quantities.words import CONNECTION_WORDS, WAY_WORDS
 from phasewright.tables.clauses import limit
@@ -85,9 +95,10 @@ def _rows(of: Paper) -> Iterator[tuple[str, ...]]:
 
 def record(of: Paper) -> Sheet | str:
     """Each machine as found and as changed, with how to put it back."""
-    sections = tuple(_machine(of, each) for each in of.served)
-    if not sections:
+    machines = tuple(_machine(of, each) for each in of.served)
+    if not machines:
         return "the plan powers no motor"
+    parts = Record(tuple(PARTS_CHANGED), tuple(PARTS_CHANGED.values()), machines)
     return Sheet(
         "machine-record",
         "The machines as found and as changed",
@@ -104,28 +115,21 @@ def record(of: Paper) -> Sheet | str:
                         "with its volts at its plug.",
                         "caution",
                     ),
+                    parts,
                 ),
             ),
-            *sections,
         ),
     )
 
 
-def _machine(of: Paper, each: PlanMotor) -> Section:
-    side = _motor(of, each.motor)
+def _machine(of: Paper, each: PlanMotor) -> Kept:
     new = _changes(of, each)
-    rows = tuple((part, "", new.get(part, ""), back) for part, back in PARTS_CHANGED.items())
-    way = "" if each.way is None else WAY_WORDS[each.way]
-    return Section(
-        each.motor,
-        (
-            Paragraph(f"Now: {way}. {side.connection_words}".strip()),
-            Table(
-                ("what", "as found", "as changed", "put back by"), rows,
-                ("as found", "as changed"), (6, 4, 6, 6),
-            ),
-        ),
-    )  # fmt: skip
+    return Kept(
+        f"{each.motor} {of.at(each.motor, 'motor')}".strip(),
+        "" if each.way is None else WAY_WORDS[each.way],
+        _motor(of, each.motor).connection_words,
+        tuple(new.get(part, "") for part in PARTS_CHANGED),
+    )
 
 
 def _changes(of: Paper, each: PlanMotor) -> dict[str, str]:

@@ -15,6 +15,8 @@ WHO_MAY: dict[str, str] = {
     "GB": "In England and Wales new circuits in a dwelling's buildings are notified under the "
     "building regulations (from memory).",
 }
+CIRCUITS, CONFIRM = "Circuits", "To confirm on the finished installation"
+"""Parts of the report that hold the same."""
 LAW = "Who may do fixed wiring differs from place to place: ask before you begin."
 
 
@@ -42,8 +44,8 @@ def electrician(of: Paper) -> Sheet | str:
                 ),
             ),
             Section("Wording for a quotation", (Paragraph(_wording(of, fixed)),)),
-            Section("The circuits", (_circuits(of, circuits),)),
-            Section("To be confirmed on site", _confirm(of)),
+            Section("The circuits", (_circuits(of, circuits),), CIRCUITS),
+            Section("To be confirmed on site", _confirm(of), CONFIRM),
         ),
     )
 
@@ -109,7 +111,7 @@ def _device(of: Paper, each: PlanCircuit) -> str:
     if each.device is None:
         return "none of its own"
     kind = each.device.curve or each.device.kind.replace("_", " ")
-    return f"{kind} {of.amount(each.device.rating_a, 'A')}"
+    return f"{of.guard(each.id)} {kind} {of.amount(each.device.rating_a, 'A')}".strip()
 
 
 def _confirm(of: Paper) -> tuple[Part, ...]:
@@ -289,8 +291,9 @@ def inspector(of: Paper) -> Sheet | str:
                     ),
                     *why,
                 ),
+                CIRCUITS,
             ),
-            Section("To be confirmed on site", _confirm(of)),
+            Section("To be confirmed on site", _confirm(of), CONFIRM),
         ),
     )  # fmt: skip
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from phasewright.papers.designations import Designations
+from phasewright.papers.wiring.model import DeviceKind, Wiring
 from phasewright.plan.reading_study import ReadingExpected
 from phasewright.plan.study import PlanMotor, PlanSide, Study
 from phasewright.quantities.codes import WAYS
@@ -18,11 +20,23 @@ BY_CODE = "Local codes and the makers' own papers come first, and licensed work 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A shop, its answer, and the plan the sheets are of."""
+    """A shop, its answer, the plan the sheets are of, and the wiring of that plan, by whose
+    designations things are named; without it they go without."""
 
     shop: Shop
     study: Study
     plan: PlanSide
+    wiring: Wiring | None = None
+
+    def at(self, subject: str, *kinds: DeviceKind) -> str:
+        """The designations of a subject's devices of these kinds, as the drawings have them; of a
+        motor, or "" of what is shared. Empty without a wiring."""
+        return " ".join(Designations(self.wiring).of(subject, *kinds))
+
+    def guard(self, circuit: str) -> str:
+        """The designation of the device that guards a circuit."""
+        found = Designations(self.wiring).in_circuit(circuit, "breaker", "fuse")
+        return found[0] if found else ""
 
     @property
     def served(self) -> tuple[PlanMotor, ...]:

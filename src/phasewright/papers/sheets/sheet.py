@@ -22,7 +22,8 @@ class Paragraph:
 class Table:
     """Rows of text under their columns; every row has as many cells as there are columns.
 
-    `widths` are the columns' shares of the width (any sum); empty: as the renderer likes.
+    `widths` are the columns' shares of the width (any sum); empty: as the renderer likes. One that
+    is `wide` wants the whole width of a page.
     """
 
     columns: tuple[str, ...]
@@ -30,6 +31,28 @@ class Table:
     blank: tuple[str, ...] = ()
     widths: tuple[int, ...] = ()
     title: str = ""
+    wide: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A machine in a record: its title, what it runs on now, how it is linked, and of each part of
+    the record what is changed ("" where nothing is)."""
+
+    title: str
+    runs_on: str
+    linked: str
+    changed: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """Machines as found and as changed, with room to write how each part was found; `back` tells
+    of each part how it is put back."""
+
+    parts: tuple[str, ...]
+    back: tuple[str, ...]
+    machines: tuple[Kept, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,15 +89,17 @@ class Steps:
     first: int = 1
 
 
-Part = Paragraph | Table | Steps
+Part = Paragraph | Table | Steps | Record
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """Parts under a heading ("" for none)."""
+    """Parts under a heading ("" for none). `stands` is the part of the report that holds the same;
+    a sheet on its own has it all."""
 
     title: str
     parts: tuple[Part, ...]
+    stands: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from phasewright.papers.sheets.sheet import Paragraph, Part, Sheet, Step, Steps, Table
+from phasewright.papers.sheets.sheet import Paragraph, Part, Record, Sheet, Step, Steps, Table
 
 WIDE = 78
 BLANK = "____"
@@ -37,6 +37,8 @@ def _part(part: Part) -> Iterator[str]:
         yield from textwrap.wrap(mark + part.words, WIDE)
     elif isinstance(part, Table):
         yield from _table(part)
+    elif isinstance(part, Record):
+        yield from _record(part)
     elif isinstance(part, Steps):
         for number, step in enumerate(part.steps, part.first):
             if number > part.first:
@@ -55,6 +57,19 @@ def _step(number: int, step: Step) -> Iterator[str]:
         yield from _in(f"{each.expected or 'no figure'}   read: {BLANK}____   ({each.meter})", 8)
     for differs in dict.fromkeys(each.differs for each in step.measures if each.differs):
         yield from _in(f"If not: {differs}", 6)
+
+
+def _record(of: Record) -> Iterator[str]:
+    for each in of.machines:
+        yield each.title
+        yield from _in(f"Now: {each.runs_on}. {each.linked}".strip(), 4)
+        for part, changed in zip(of.parts, each.changed, strict=True):
+            told = f"   changed: {changed}" if changed else ""
+            yield from _in(f"- {part}: found {BLANK}____{told}", 4, 6)
+        yield ""
+    yield "How it is put back"
+    for part, back in zip(of.parts, of.back, strict=True):
+        yield from _in(f"- {part}: {back}", 4, 6)
 
 
 def _in(words: str, first: int, then: int | None = None) -> list[str]:
