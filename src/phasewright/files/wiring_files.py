@@ -8,10 +8,11 @@ from dataclasses import dataclass
 
 from phasewright.files.result_schema import schema_of
 from phasewright.papers.drawings.pages import Page
-from phasewright.papers.lists import labels_csv, parts_csv, wires_csv
+from phasewright.papers.lists import labels_csv, meters_csv, parts_csv, spares_csv, wires_csv
 from phasewright.papers.svg import svg
 from phasewright.papers.wiring.check import faults
 from phasewright.papers.wiring.model import Conductor, Device, Unit, Wiring
+from phasewright.plan.study import PlanSide
 from phasewright.quantities.codes import Region
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.plain import plain
@@ -46,13 +47,15 @@ def wiring_schema_text() -> str:
     return json.dumps(schema, ensure_ascii=False, indent=1) + "\n"
 
 
-def files_of(wiring: Wiring, drawings: Sequence[Page]) -> Iterator[tuple[str, str]]:
+def files_of(wiring: Wiring, plan: PlanSide, drawings: Sequence[Page]) -> Iterator[tuple[str, str]]:
     """Name and text of every file; a wiring with a fault is written without drawings and lists."""
     yield "wiring.json", wiring_text(wiring)
     if not drawings:
         return
     for page in drawings:
         yield f"drawings/{page.name}.svg", svg(page.marks)
-    yield "lists/parts.csv", parts_csv(wiring)
+    yield "lists/parts.csv", parts_csv(wiring, plan)
     yield "lists/wires.csv", wires_csv(wiring)
     yield "lists/labels.csv", labels_csv(wiring)
+    yield "lists/spares.csv", spares_csv(wiring)
+    yield "lists/meters.csv", meters_csv(plan)

@@ -64,7 +64,7 @@ def papers(shop: Shop, study: Study, paper: PaperSize | None = None) -> Papers:
     found = sheets_of(Paper(shop, study, plan, wires))
     files: dict[str, str | bytes] = {
         **result_file.texts(study),
-        **dict(wiring_files.files_of(wires, drawings)),
+        **dict(wiring_files.files_of(wires, plan, drawings)),
         **dict(sheet_files.files_of(found)),
         report_file.NAME: report_file.report(shop, study, wires, drawings, found, paper),
     }

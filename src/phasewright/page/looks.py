@@ -12,8 +12,8 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, Response
 
+from phasewright.papers.algebra import first_sentence
 from phasewright.papers.plan_words import bought, part_words
-from phasewright.papers.report.calculations import first_sentence
 from phasewright.papers.svg import Mark, svg
 from phasewright.quantities.told import amount, money, spread
 from phasewright.quantities.words import (

@@ -16,7 +16,7 @@ from phasewright.page.open_shop import Open, Work
 from phasewright.page.shelf import Shelf
 from phasewright.page.showing import figure_groups, figure_name
 from phasewright.page.viewing import opened
-from phasewright.papers.report.calculations import first_sentence
+from phasewright.papers.algebra import first_sentence
 from phasewright.plan.study import PlanSide
 from phasewright.quantities.plain import figures
 from phasewright.quantities.value import Value

@@ -1,4 +1,5 @@
-"""Parts, wires and labels of a wiring as tables of text (RFC 4180), by specification alone."""
+"""Parts, wires, labels, spare parts and meters as tables of text (RFC 4180), by specification
+alone."""
 
 from __future__ import annotations
 
@@ -6,11 +7,17 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 
-from phasewright.papers.wiring.model import Device, Wiring
+from phasewright.papers.parts_list import part_lines
+from phasewright.papers.spares import instruments, spares_of
+from phasewright.papers.wiring.model import Wiring
+from phasewright.plan.study import PlanSide
 
 PARTS = (
-    "what", "specification", "quantity", "in the plan's price", "designations", "used for",
+    "what", "specification", "quantity", "get", "price", "price by", "standard", "computed from",
+    "designations", "used for",
 )  # fmt: skip
+SPARES = ("what", "specification", "keep", "stands for", "why")
+METERS = ("what", "must read", "used for")
 WIRES = (
     "wire", "from", "to", "kind", "carries", "mark at both ends", "colour", "size", "length m",
     "circuit",
@@ -18,22 +25,37 @@ WIRES = (
 LABELS = ("label", "goes on", "how many")
 
 
-def parts_csv(wiring: Wiring) -> str:
-    """Every device once; like ones in one line with how many of them the plan's price holds."""
-    groups: dict[tuple[str, str], list[Device]] = {}
-    for device in wiring.devices:
-        groups.setdefault(_key(device), []).append(device)
+def parts_csv(wiring: Wiring, plan: PlanSide) -> str:
+    """Every device once, like ones that are got alike in one line, then the cables. A price that is
+    not known is left empty."""
     return _csv(
         PARTS,
         (
             (
-                what, specification, str(len(devices)), str(sum(each.priced for each in devices)),
-                " ".join(each.id for each in devices),
-                "; ".join(dict.fromkeys(each.words for each in devices)),
+                each.what, each.specification, each.quantity, each.getting,
+                "" if each.price is None else f"{each.price:.2f}", each.price_origin,
+                each.standard, each.figure, " ".join(each.designations), "; ".join(each.used_for),
             )
-            for (what, specification), devices in groups.items()
+            for each in part_lines(wiring, plan)
         ),
     )  # fmt: skip
+
+
+def spares_csv(wiring: Wiring) -> str:
+    """Parts to keep on the shelf."""
+    return _csv(
+        SPARES,
+        (
+            (each.what, each.specification, str(each.keep), " ".join(each.stands_for), each.why)
+            for each in spares_of(wiring)
+        ),
+    )
+
+
+def meters_csv(plan: PlanSide) -> str:
+    """Meters and tools to have."""
+    found = instruments(plan.readings_expected or ())
+    return _csv(METERS, ((each.what, each.reads, each.used) for each in found))
 
 
 def wires_csv(wiring: Wiring) -> str:
@@ -61,15 +83,6 @@ def labels_csv(wiring: Wiring) -> str:
         if each.kind == "wire"
     )
     return _csv(LABELS, (*devices, *wires))
-
-
-def _key(device: Device) -> tuple[str, str]:
-    what = device.kind.replace("_", " ")
-    mains = [end for end in device.terminals if end in ("1", "3", "5")]
-    many = f"{len(mains)} pole{'' if len(mains) == 1 else 's'}"
-    poles = many if device.kind in ("breaker", "isolator", "contactor") else ""
-    said = ", ".join(part for part in (poles, device.specification) if part)
-    return what, said
 
 
 def _csv(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:

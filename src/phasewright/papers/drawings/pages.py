@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from phasewright.papers.drawings.columns import drawn_column
@@ -182,16 +182,22 @@ def bare(page: Page) -> tuple[Mark, float, float]:
 
 def lowest(marks: Sequence[Mark]) -> float:
     """How far down marks reach."""
-    found = [0.0, *(box.bottom for each in marks for box in boxes(each))]
-    for each in marks:
-        of = dict(each.attributes)
-        found += [float(of[name]) for name in ("y1", "y2") if name in of]
-        if each.name == "rect":
-            found.append(float(of["y"]) + float(of["height"]))
-        if each.name == "circle":
-            found.append(float(of["cy"]) + float(of["r"]))
-        found += [float(pair.partition(",")[2]) for pair in of.get("points", "").split()]
-    return max(found)
+    return max([0.0, *(bottom for each in marks for bottom in _bottoms(each))])
+
+
+def _bottoms(of: Mark) -> Iterator[float]:
+    """How far down a mark and each that it holds reach."""
+    yield from (box.bottom for box in boxes(of))
+    has = dict(of.attributes)
+    yield from (float(has[name]) for name in ("y1", "y2") if name in has)
+    yield from (float(pair.partition(",")[2]) for pair in has.get("points", "").split())
+    if of.name == "rect":
+        yield float(has["y"]) + float(has["height"])
+    if of.name == "circle":
+        yield float(has["cy"]) + float(has["r"])
+    for each in of.holds:
+        if isinstance(each, Mark):
+            yield from _bottoms(each)
 
 
 def _cell(

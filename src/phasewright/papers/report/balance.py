@@ -56,10 +56,16 @@ def lines(block: Block) -> float:
             return sum(_lines(f"{lead} {words}", LETTERS - 3) + 0.4 for lead, words in entries)
         case Table():
             return _table(block)
-        case Step(_, words, caution, measured, differs):
+        case Step(_, words, caution, measured, differs, headed):
             own = _lines(words, LETTERS - 6) + (_lines(caution, LETTERS - 14) if caution else 0)
             means = sum(_lines(f"12: {told}", LETTERS) for _, told in differs)
-            return own + 0.8 + (1.6 if measured else 0.0) + sum(map(_measured, measured)) + means
+            return (
+                own
+                + 0.8
+                + (1.6 if headed and measured else 0.0)
+                + sum(map(_measured, measured))
+                + means
+            )
         case _:
             return 0.0
 

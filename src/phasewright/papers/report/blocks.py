@@ -102,13 +102,15 @@ class Contents:
 @dataclass(frozen=True, slots=True)
 class Step:
     """A step with a box to tick: the caution before it, what to do, and what is measured; `differs`
-    are the meanings of other readings that were not told before, with their numbers."""
+    are the meanings of other readings that were not told before, with their numbers. `headed`: the
+    columns of what is measured are named."""
 
     number: int
     words: str
     caution: str = ""
     measured: tuple[Measured, ...] = ()
     differs: tuple[tuple[int, str], ...] = ()
+    headed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,11 +167,11 @@ def written(block: Block) -> dict[str, Any]:
             }
         case Contents():
             return {"kind": "contents"}
-        case Step(number, words, caution, measured, differs):
+        case Step(number, words, caution, measured, differs, headed):
             return {
                 "kind": "step", "number": number, "words": shown(words),
                 "caution": shown(caution), "measured": [_measured(each) for each in measured],
-                "differs": [[str(mark), shown(told)] for mark, told in differs],
+                "differs": [[str(mark), shown(told)] for mark, told in differs], "headed": headed,
             }  # fmt: skip
         case Picture(drawing, about, title, width, notes, fills):
             return {

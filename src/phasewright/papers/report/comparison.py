@@ -26,7 +26,7 @@ from phasewright.quantities.words import VERDICT_WORDS, WAY_SHORT, WAY_WORDS
 from phasewright.shop.model import Shop
 
 COST_WIDTH = 740.0
-SHOWN = 4
+SHOWN = 3
 """Plans in the picture of the costs."""
 SHAPES: dict[Verdict, str] = {"suits": "● yes", "with_conditions": "◐ if", "refused": "○ no"}
 
@@ -122,7 +122,7 @@ def motors(study: Study) -> Iterator[Block]:
     yield Heading("What each motor can run on", 1)
     there = {way.way for motor in study.motors for way in motor.ways}
     ways = [way for way in WAYS if way in there]
-    columns = (Column("Motor", 1.7), *(Column(WAY_SHORT[way], 1.0) for way in ways))
+    columns = (Column("Motor", 1.5), *(Column(_narrow(WAY_SHORT[way]), 1.0) for way in ways))
     yield from table(columns, (_verdicts(motor, ways) for motor in study.motors), small=True)
     legend = "; ".join(f"{shape}: {VERDICT_WORDS[verdict]}" for verdict, shape in SHAPES.items())
     yield Words(
@@ -132,7 +132,7 @@ def motors(study: Study) -> Iterator[Block]:
     )
     plan = chosen(study)
     hung = {} if plan is None else {motor.motor: motor.way for motor in plan.motors}
-    columns = (Column("Motor", 1.0), Column("Plate", 1.4), Column("Its way in the plan", 3.2))
+    columns = (Column("Motor", 1.0), Column("Plate", 1.7), Column("Its way in the plan", 3.6))
     yield from table(
         columns,
         (_motor_row(motor, hung.get(motor.id), study.currency) for motor in study.motors),
@@ -140,6 +140,14 @@ def motors(study: Study) -> Iterator[Block]:
     )
     yield from _conditions(study, hung)
     yield from _refusals(study)
+
+
+def _narrow(words: str) -> str:
+    """Words that may be parted in a narrow column."""
+    for word, parted in (("converter", "con\u00adverter"), ("capacitor", "capac\u00aditor"),
+                         ("electronic", "elec\u00adtronic")):  # fmt: skip
+        words = words.replace(word, parted)
+    return words
 
 
 def _verdicts(motor: MotorSide, ways: Sequence[str]) -> tuple[str, ...]:
@@ -182,27 +190,32 @@ def _conditions(study: Study, hung: Mapping[str, WayName | None]) -> Iterator[Bl
 
 
 def _refusals(study: Study) -> Iterator[Block]:
-    """Why a way is refused; of several motors once."""
-    found: dict[tuple[WayName, str], list[str]] = {}
+    """Why a way is refused; of several motors once, and of other figures only of which motors."""
+    found: dict[tuple[WayName, str], dict[str, list[str]]] = {}
     for motor in study.motors:
         for way in motor.ways:
             if way.verdict == "refused":
                 for reason in way.reasons:
-                    found.setdefault((way.way, sentence(reason.words)), []).append(motor.id)
+                    by_words = found.setdefault((way.way, reason.code), {})
+                    by_words.setdefault(sentence(reason.words), []).append(motor.id)
     if found:
         yield Heading("Why not")
-        every = len(study.motors)
-        yield from table(
-            (Column("Way", 0.8), Column("Motor", 1.0), Column("", 4.0)),
-            (
-                (WAY_SHORT[way], _of(dict.fromkeys(names), every), words)
-                for (way, words), names in sorted(found.items(), key=_way_first)
-            ),
-            small=True,
+        rows = (
+            (WAY_SHORT[way], *_together(by_words, len(study.motors)))
+            for (way, _), by_words in sorted(found.items(), key=_way_first)
         )
+        columns = (Column("Way", 0.8), Column("Motor", 1.0), Column("", 4.0))
+        yield from table(columns, rows, small=True)
 
 
-def _way_first(entry: tuple[tuple[WayName, str], list[str]]) -> int:
+def _together(by_words: Mapping[str, Sequence[str]], every: int) -> tuple[str, str]:
+    first, names = next(iter(by_words.items()))
+    others = [name for words, of in by_words.items() if words != first for name in of]
+    too = f" With other figures (study.json): {', '.join(others)}." if others else ""
+    return _of(dict.fromkeys(names), every), first + too
+
+
+def _way_first(entry: tuple[tuple[WayName, str], object]) -> int:
     return WAYS.index(entry[0][0])
 
 

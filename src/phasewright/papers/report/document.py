@@ -15,7 +15,7 @@ from phasewright.papers.report.circuits import cases, circuits, starts
 from phasewright.papers.report.comparison import comparison, drawn, motors
 from phasewright.papers.report.drawings import plates
 from phasewright.papers.report.facts import assumed, changes, found, missing, sources, to_confirm
-from phasewright.papers.report.lists import buying, wiring_parts
+from phasewright.papers.report.lists import buying, shelf, wiring_parts
 from phasewright.papers.report.looks import PaperSize
 from phasewright.papers.report.sheets import left_out, sheet_blocks
 from phasewright.papers.sheets.sheet import Sheets
@@ -79,7 +79,8 @@ def document(
 def _lists(study: Study, wiring: Wiring) -> Iterator[Block]:
     plan = chosen(study)
     if plan is not None:
-        yield from chain(buying(plan, study.currency), wiring_parts(wiring))
+        yield from buying(plan, study.currency)
+        yield from chain(wiring_parts(plan, wiring, study.currency), shelf(plan, wiring))
         yield from chain(circuits(plan, wiring), cases(plan), starts(plan), to_confirm(plan))
 
 

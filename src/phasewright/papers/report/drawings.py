@@ -17,7 +17,7 @@ from phasewright.papers.wiring.model import Column, Unit, Wiring
 
 CAPTION, LINE, TOP, APART = 20.0, 13.0, 34.0, 14.0
 """Heights on a page [1/96 inch]: a caption, a line of notes, the part's heading, a gap."""
-LEAST, MOST = 0.92, 1.25
+LEAST, MOST = 0.85, 1.25
 """A drawing is made no smaller than this so that another fits beside it, and no larger."""
 PART = "Drawings"
 

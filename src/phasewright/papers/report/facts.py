@@ -23,19 +23,29 @@ def found(study: Study, plan: PlanSide | None) -> Iterator[Block]:
     groups: dict[tuple[Severity, str, str, str], list[Finding]] = {}
     for each in findings_of(study, plan):
         remedy = "" if each.remedy is None else f" To change it: {sentence(each.remedy.words)}"
-        key = (each.severity, sentence(each.words), remedy, each.source)
-        groups.setdefault(key, []).append(each)
+        groups.setdefault((each.severity, each.rule, remedy, each.source), []).append(each)
     if not groups:
         yield Words("Nothing stands against the plan.")
     rows: list[tuple[str, ...]] = []
     graves: set[Severity] = set()
-    for (severity, words, remedy, source), alike in groups.items():
+    for (severity, _, remedy, source), alike in groups.items():
         if severity not in graves:
             graves.add(severity)
             rows.append((SPAN, f"{SHAPES[severity]} {SEVERITY_WORDS[severity]}"))
-        subjects = ", ".join(dict.fromkeys(each.subject for each in alike))
-        rows.append((subjects, f"{words}{remedy}{f' ({source})' if source else ''}"))
-    yield from table((Column("Of", 1.0), Column("What, and its source", 5.2)), rows, small=True)
+        rows.append((*_together(alike), f"{remedy}{f' ({source})' if source else ''}".strip()))
+    columns = (Column("Of", 1.0), Column("What", 3.6), Column("To change it, source", 2.2))
+    yield from table(columns, rows, small=True)
+
+
+def _together(alike: Sequence[Finding]) -> tuple[str, str]:
+    """Findings of one rule: those of the same words once; of others the first, and of which too."""
+    by_words: dict[str, list[str]] = {}
+    for each in alike:
+        by_words.setdefault(sentence(each.words), []).append(each.subject)
+    first, subjects = next(iter(by_words.items()))
+    others = [name for words, names in by_words.items() if words != first for name in names]
+    too = f" With other figures (study.json): {', '.join(dict.fromkeys(others))}." if others else ""
+    return ", ".join(dict.fromkeys(subjects)), first + too
 
 
 def to_confirm(plan: PlanSide | None) -> Iterator[Block]:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterator
 
-from phasewright.papers.lists import parts_csv
+from phasewright.papers.parts_list import CABLE, part_lines
 from phasewright.papers.plan_words import bought, origins, part_words
 from phasewright.papers.report.answer_page import year_words
 from phasewright.papers.report.balance import halves
@@ -18,26 +16,43 @@ from phasewright.papers.report.blocks import (
     bullets,
     table,
 )
+from phasewright.papers.spares import instruments, spares_of
 from phasewright.papers.wiring.model import Wiring
 from phasewright.plan.study import PlanSide
 from phasewright.quantities.told import money
 from phasewright.quantities.words import BUYABLE_WORDS
+from phasewright.ways.figures import Buy
 
 
 def buying(plan: PlanSide, currency: str | None) -> Iterator[Block]:
-    """Every buy with its parts, the year it falls due and where its price comes from."""
+    """Every buy with its parts, the year it falls due and where its price comes from; then what is
+    paid in which year."""
     yield Heading("What to buy, part by part", 1, page=True)
     if not plan.buys:
         yield Words("Nothing has to be bought.")
     found = dict.fromkeys(origin for buy in plan.buys for origin in origins(buy))
     marks = {origin: str(place) for place, origin in enumerate(found, start=1)}
-    columns = (
-        Column("When"), Column("What", 2.0), Column("For", 1.6),
-        Column(f"Price, {currency}" if currency else "Price", side="right"), Column("See"),
-    )  # fmt: skip
-    yield from table(columns, _buy_rows(plan, marks), small=True)
-    yield from bullets(((f"{mark}.", origin) for origin, mark in marks.items()), "small")
-    yield halves(tuple(_paid(plan)))
+    sign = f", {currency}" if currency else ""
+    columns = (Column("What", 4.0), Column(f"Price{sign}", 1.0, "right"), Column("See"))
+    tables = [
+        each for buy in sorted(plan.buys, key=lambda buy: buy.year)
+        for each in table(columns, _buy_rows(buy, marks), small=True)
+    ]  # fmt: skip
+    told = bullets(((f"{mark}.", origin) for origin, mark in marks.items()), "small")
+    yield halves((*tables, *told, *_paid(plan)))
+
+
+def _buy_rows(buy: Buy, marks: dict[str, str]) -> Iterator[tuple[str, ...]]:
+    whole = f"{year_words(buy.year)}: {bought(buy)}, {BUYABLE_WORDS[buy.origin]}"
+    serves = f", for {', '.join(buy.serves)}" if buy.serves else ""
+    yield whole + serves, money(buy.price, None), marks[buy.price_origin]
+    for part in buy.parts:
+        owned = ", already yours" if part.owned else ""
+        yield (
+            f"– {part_words(part)}{owned}",
+            f"({money(part.price, None)})",
+            marks[part.price_origin],
+        )
 
 
 def _paid(plan: PlanSide) -> Iterator[Block]:
@@ -67,33 +82,47 @@ def _years(plan: PlanSide) -> Iterator[tuple[str, ...]]:
         yield year, *paid
 
 
-def _buy_rows(plan: PlanSide, marks: dict[str, str]) -> Iterator[tuple[str, ...]]:
-    for buy in sorted(plan.buys, key=lambda buy: buy.year):
-        yield (
-            year_words(buy.year), f"{bought(buy)}, {BUYABLE_WORDS[buy.origin]}",
-            ", ".join(buy.serves), money(buy.price, None), marks[buy.price_origin],
-        )  # fmt: skip
-        for part in buy.parts:
-            owned = ", already yours" if part.owned else ""
-            yield (
-                "", f"– {part_words(part)}{owned}", "", f"({money(part.price, None)})",
-                marks[part.price_origin],
-            )  # fmt: skip
-
-
-def wiring_parts(wiring: Wiring) -> Iterator[Block]:
-    """Every device of the wiring with its designations on the drawings."""
-    rows = list(csv.reader(io.StringIO(parts_csv(wiring))))[1:]
+def wiring_parts(plan: PlanSide, wiring: Wiring, currency: str | None) -> Iterator[Block]:
+    """Every device of the wiring with its designations on the drawings, and the cables."""
     yield Heading("Parts on the drawings", 1)
     yield Words(
-        "Everything the drawings show, with its designations there. What the price of the plan "
-        "holds stands in the third column; wires, ducts, terminals and small parts it does not "
-        "hold. Wires one by one and labels: lists/wires.csv and lists/labels.csv.",
+        "Everything the drawings show. What has no price is not priced by a curve or a quote; "
+        "standards are from memory, to be checked before an order. Terminals, ducts and small "
+        "parts are not counted. With the figure each comes from and whose word the price is, and "
+        "wires one by one, labels: lists/parts.csv, wires.csv, labels.csv.",
         look="small",
     )
     columns = (
-        Column("What", 1.1), Column("Specification", 1.9), Column("How many", side="right"),
-        Column("Of these priced", 0.5, "right"), Column("Designations", 1.4),
-        Column("Used for", 2.0),
+        Column("What", 1.2), Column("Specification", 1.4), Column("Number", side="right"),
+        Column("Get"), Column(f"Price, {currency}" if currency else "Price", 0.6, "right"),
+        Column("Standard", 1.3), Column("Designations", 1.8), Column("Used for", 2.4),
+    )  # fmt: skip
+    rows = (
+        (each.what, each.specification, each.quantity, each.getting,
+         "" if each.price is None else money(each.price, None), each.standard,
+         " ".join(each.designations),
+         "circuits of this size" if each.what == CABLE else "; ".join(each.used_for))
+        for each in part_lines(wiring, plan)
     )  # fmt: skip
     yield from table(columns, rows, small=True)
+
+
+def shelf(plan: PlanSide, wiring: Wiring) -> Iterator[Block]:
+    """Spare parts, meters and tools, in two columns."""
+    columns = (Column("What to keep", 1.6), Column("How many", side="right"), Column("For", 1.2))
+    spares = (
+        (", ".join(filter(None, (each.what, each.specification))), str(each.keep),
+         " ".join(each.stands_for))
+        for each in spares_of(wiring)
+    )  # fmt: skip
+    tools = (
+        (each.what, each.reads, each.used) for each in instruments(plan.readings_expected or ())
+    )
+    yield Heading("Spare parts, meters and tools to have", 1)
+    yield halves(
+        (
+            *table(columns, spares, small=True),
+            *table((Column("Meter or tool", 1.6), Column("Must read", 1.2), Column("For", 1.3)),
+                   tools, small=True),
+        )
+    )  # fmt: skip

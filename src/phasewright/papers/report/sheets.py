@@ -19,8 +19,8 @@ from phasewright.papers.report.blocks import (
 )
 from phasewright.papers.sheets import sheet as of
 
-NARROW = 4
-"""A table of no more columns fits half the width of a page."""
+NARROW, LONG = 4, 20
+"""A table of no more columns fits half the width of a page; one of more rows is cut in two."""
 
 
 def sheet_blocks(sheet: of.Sheet) -> Iterator[Block]:
@@ -93,11 +93,12 @@ def _part(part: of.Part, told: dict[str, int]) -> Iterator[Block]:
             yield Words("; ".join(f"{a}: {b}" for a, b in zip(part.parts, part.back, strict=True)),
                         "Put back by:")  # fmt: skip
         case of.Steps(steps, first):
+            head = next((k for k, each in enumerate(steps, start=first) if each.measures), 0)
             for number, each in enumerate(steps, start=first):
-                yield _step(number, each, told)
+                yield _step(number, each, told, headed=number == head)
 
 
-def _step(number: int, step: of.Step, told: dict[str, int]) -> Step:
+def _step(number: int, step: of.Step, told: dict[str, int], *, headed: bool) -> Step:
     """A step; what another reading means is told once a sheet (`told`: words and number)."""
     measured: list[Measured] = []
     new: list[tuple[int, str]] = []
@@ -111,7 +112,7 @@ def _step(number: int, step: of.Step, told: dict[str, int]) -> Step:
         measured.append(
             Measured(each.between, "" if again else meter, each.expected, told.get(each.differs, 0))
         )
-    return Step(number, step.words, step.caution, tuple(measured), tuple(new))
+    return Step(number, step.words, step.caution, tuple(measured), tuple(new), headed)
 
 
 def _record(record: of.Record) -> Table:
@@ -141,5 +142,7 @@ def _table(table: of.Table) -> Iterator[Block]:
         tuple("" if column.blank else cell for column, cell in zip(columns, row, strict=True))
         for row in table.rows
     )
-    if rows:
-        yield Table(columns, rows, small=True, wide=table.wide)
+    narrow = len(columns) <= NARROW and not table.wide
+    part = -(-len(rows) // 2) if narrow and len(rows) > LONG else len(rows)
+    for place in range(0, len(rows), max(part, 1)):
+        yield Table(columns, rows[place : place + part], small=True, wide=table.wide)

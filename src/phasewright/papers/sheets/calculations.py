@@ -28,16 +28,15 @@ COLUMNS = ("figure", "numbers put in, and result", "formula or method, source")
 DIGITS = 4
 """Digits of what is put in, so that the result can be worked out again."""
 SUPPLY = ("impedance_ohm", "fault_current_a", "headroom_a")
-MOTOR = ("full_load_current_a", "locked_rotor_current_a")
+MOTOR = ("full_load_current_a",)
 SHARED = (
     "idler_power_w", "drive_rating_w", "run_capacitance_f", "travelling_capacitance_f",
     "start_capacitance_f", "idle_power_w", "line_voltages_v", "efficiency_loaded",
     "line3_earth_fault_a",
 )  # fmt: skip
 BUILT = (
-    "overload_setting_a", "drive_rating_w", "input_current_a", "output_current_a", "dc_link_v/mean",
-    "ramp_up_s", "leakage_ma", "usable_power_w", "starting_torque_ratio", "capacitor_voltage_v",
-    "tuned_run_capacitance_f",
+    "overload_setting_a", "drive_rating_w", "input_current_a", "usable_power_w",
+    "starting_torque_ratio", "capacitor_voltage_v", "tuned_run_capacitance_f",
 )  # fmt: skip
 START = ("time_s", "dip", "line3_lowest_v", "supply_peak_a")
 CASE = ("supply_current_a", "line_voltages_v", "unbalance/vuf", "room_left_a")
@@ -49,7 +48,7 @@ CIRCUIT = (
     "earth_fault_a",
     "disconnects_s",
 )
-BRANCH = ("design_current_a", "discharge_ohm")
+BRANCH = ("discharge_ohm",)
 BREAKER = ("circuit_rating_a",)
 NETWORK = ("flicker_at_intake/expected",)
 MONEY = (
@@ -62,7 +61,7 @@ SAID = {
     "dip": "fall of the volts", "line3_lowest_v": "lowest volts of line 3", "time_s": "running up",
     "supply_peak_a": "highest amps of the supply", "circuit_rating_a": "breaker",
     "disconnects_s": "opens within", "loop_ohm": "earth loop", "headroom_a": "headroom",
-    "voltage_drop": "fall along the cable", "lifetime_cost": "cost over the years",
+    "voltage_drop": "fall along the cable, ", "lifetime_cost": "cost over the years",
     "energy_per_year": "energy a year", "vuf": "negative over positive sequence",
     "discharge_ohm": "discharge resistor",
     "idle_energy_per_year_kwh": "energy of idling a year", "room_left_a": "room left",

@@ -6,13 +6,16 @@ from collections.abc import Callable
 
 from phasewright.papers.sheets.calculations import calculations
 from phasewright.papers.sheets.commissioning import commissioning
-from phasewright.papers.sheets.daily import maintenance, symptoms, wall_card
 from phasewright.papers.sheets.hazards import hazards
 from phasewright.papers.sheets.machines import record, unknown_motor
-from phasewright.papers.sheets.others import electrician, inspector, insurer, landlord, operator
+from phasewright.papers.sheets.maintenance import maintenance
+from phasewright.papers.sheets.others import electrician, operator
 from phasewright.papers.sheets.paper import Paper
+from phasewright.papers.sheets.permissions import inspector, insurer, landlord
 from phasewright.papers.sheets.settings import settings
 from phasewright.papers.sheets.sheet import LeftOut, Sheet, Sheets
+from phasewright.papers.sheets.symptoms import symptoms
+from phasewright.papers.sheets.wall_card import wall_card
 
 MAKERS: tuple[tuple[str, str, Callable[[Paper], Sheet | str]], ...] = (
     ("before-you-open", "Before you open the box", hazards),

@@ -6,9 +6,8 @@ from phasewright.papers.sheets.paper import BY_CODE, Paper
 from phasewright.papers.sheets.sheet import Paragraph, Part, Section, Sheet, Step, Steps
 from phasewright.tables.circuits import capacitor_circuit
 
-LOCK = (
-    Step("Stop every machine, then what makes the three lines. Wait until all shafts rest."),
-    Step("Switch off the isolator, lock it, keep the key, hang a tag with your name."),
+FIRST = Step("Stop every machine, then what makes the three lines. Wait until all shafts rest.")
+THEN = (
     Step("Wait as long as is said above."),
     Step("Meter on something live, then on line to line and line to earth of every conductor, then "
          "on something live again: only then is it proved dead."),
@@ -26,9 +25,22 @@ def hazards(of: Paper) -> Sheet | str:
         "Before you open the box",
         (
             Section("What can hurt here", tuple(found)),
-            Section("Making it dead, in this order", (Steps(LOCK),)),
+            Section("Making it dead, in this order", (Steps((FIRST, _lock(of), *THEN)),)),
             Section("", (Paragraph(BY_CODE),)),
         ),
+    )
+
+
+def _lock(of: Paper) -> Step:
+    """Which isolators are switched off and locked: what is shared first."""
+    shared = of.at("", "isolator")
+    own = "; ".join(
+        f"{each.motor} {at}" for each in of.served if (at := of.at(each.motor, "isolator"))
+    )
+    named = "; ".join(filter(None, (shared, own)))
+    return Step(
+        f"Switch off the isolator of what you open{f' ({named})' if named else ''}, lock it, keep "
+        "the key, hang a tag with your name."
     )
 
 

@@ -33,6 +33,10 @@ class Paper:
         motor, or "" of what is shared. Empty without a wiring."""
         return " ".join(Designations(self.wiring).of(subject, *kinds))
 
+    def devices_in(self, circuit: str, *kinds: DeviceKind) -> str:
+        """The designations of the devices of these kinds in a circuit."""
+        return " ".join(Designations(self.wiring).in_circuit(circuit, *kinds))
+
     def guard(self, circuit: str) -> str:
         """The designation of the device that guards a circuit."""
         found = Designations(self.wiring).in_circuit(circuit, "breaker", "fuse")
