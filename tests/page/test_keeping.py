@@ -330,7 +330,7 @@ def test_everything_in_one_archive_is_what_the_command_writes(tmp_path):
     at = ROOT / "examples" / "pottery.shop.yaml"
     study_shop(at, tmp_path / "out", quick=True)
     shop = read(at)
-    packed = zipped(papers(shop, study(shop, quick=True)), "pottery")
+    packed = zipped(papers(shop, study(shop, quick=True)).files, "pottery")
     with zipfile.ZipFile(io.BytesIO(packed)) as archive:
         assert archive.testzip() is None
         inside = {name: archive.read(name) for name in archive.namelist()}

@@ -4,6 +4,7 @@ the wiring joins it."""
 import csv
 import io
 import json
+import re
 import xml.etree.ElementTree as ET
 from collections import Counter
 from dataclasses import replace
@@ -12,19 +13,24 @@ from pathlib import Path
 
 import jsonschema
 import pytest
+from filled_study import fill
 from hypothesis import given, settings
 from papers.drawn import crosses, dots, inked, joined, strokes
 from papers.special_wirings import SPECIAL
 from papers.wired import on_converter, on_drives, wired, wirings
 
-from phasewright.files.wiring_files import files_of, wiring_schema_text, write
+from phasewright.files.wiring_files import files_of, wiring_schema_text
 from phasewright.papers.drawings.look import EDGE
+from phasewright.papers.drawings.pages import bare
 from phasewright.papers.drawings.sheets import revision_of, sheets_of
 from phasewright.papers.drawings.symbols import INTERNATIONAL, LONG, NORTH_AMERICAN, shape_of
 from phasewright.papers.drawings.terminal_boxes import box_drawing
 from phasewright.papers.lists import labels_csv, parts_csv, wires_csv
+from phasewright.papers.report.drawings import alike, plates
+from phasewright.papers.report.looks import PLATES
 from phasewright.papers.svg import boxes, svg
 from phasewright.papers.wiring.check import nets
+from phasewright.plan.study import PlanSide
 
 ROOT = Path(__file__).resolve().parents[2]
 MOTORS = [
@@ -46,6 +52,8 @@ ALL = pytest.mark.parametrize(
     "wiring", [*WIRINGS.values(), *SPECIAL.values()], ids=[*WIRINGS, *SPECIAL]
 )
 EVERY = pytest.mark.parametrize("wiring", WIRINGS.values(), ids=WIRINGS)
+NO_PLAN = replace(fill(PlanSide, full=False), buys=(), circuit_parts=None, circuits=None)
+"""A plan of which nothing is known but that it is there: parts are listed without prices."""
 
 
 def rows(text):
@@ -121,7 +129,9 @@ def test_drawing_parts_list_and_wire_list_show_the_same(wiring):
         terminal.partition(":")[0]
         for page in sheets_of(wiring, "A plan") for terminal, _ in page.spots
     }  # fmt: skip
-    listed = [name for row in rows(parts_csv(wiring)) for name in row["designations"].split()]
+    listed = [
+        name for row in rows(parts_csv(wiring, NO_PLAN)) for name in row["designations"].split()
+    ]
     assert sorted(listed) == sorted(known)
     assert drawn == known
     ends = [(row["from"], row["to"]) for row in rows(wires_csv(wiring))]
@@ -131,9 +141,10 @@ def test_drawing_parts_list_and_wire_list_show_the_same(wiring):
 
 @EVERY
 def test_quantities_of_the_parts_list_count_the_designations(wiring):
-    for row in rows(parts_csv(wiring)):
+    for row in rows(parts_csv(wiring, NO_PLAN)):
         assert int(row["quantity"]) == len(row["designations"].split())
-        assert 0 <= int(row["in the plan's price"]) <= int(row["quantity"])
+        assert row["get"] in ("buy", "there")
+        assert row["price"] == ""
 
 
 def test_both_ends_of_a_wire_bear_its_label():
@@ -238,21 +249,66 @@ def test_an_end_that_must_be_measured_is_never_said_to_stay_apart():
     assert "apart" not in said
 
 
-def test_the_files_can_be_read_back(tmp_path):
+def test_the_files_can_be_read_back():
     wiring = WIRINGS["converter"]
-    assert write(wiring, "A plan", tmp_path) == ()
-    tree = json.loads((tmp_path / "wiring.json").read_text(encoding="utf-8"))
+    drawings = sheets_of(wiring, "A plan")
+    files = dict(files_of(wiring, NO_PLAN, drawings))
+    tree = json.loads(files["wiring.json"])
     jsonschema.Draft202012Validator(json.loads(wiring_schema_text())).validate(tree)
     assert tree["faults"] == []
     assert len(tree["devices"]) == len(wiring.devices)
     assert tree["conductors"][0]["from"] == wiring.conductors[0].from_
-    sheets = sorted((tmp_path / "drawings").glob("*.svg"))
-    assert len(sheets) == len(sheets_of(wiring, "A plan"))
+    sheets = [text for name, text in files.items() if name.startswith("drawings/")]
+    assert len(sheets) == len(drawings)
     for sheet in sheets:
-        assert ET.fromstring(sheet.read_text(encoding="utf-8")).tag.endswith("svg")
-    assert {path.name for path in (tmp_path / "lists").iterdir()} == {
-        "parts.csv", "wires.csv", "labels.csv"
-    }  # fmt: skip
+        assert ET.fromstring(sheet).tag.endswith("svg")
+    assert {name for name in files if name.startswith("lists/")} == {
+        f"lists/{name}.csv" for name in ("parts", "wires", "labels", "spares", "meters")
+    }
+
+
+@EVERY
+def test_a_bare_drawing_holds_every_word_of_its_sheet_but_the_title_block(wiring):
+    for page in sheets_of(wiring, "A plan"):
+        marks, wide, high = bare(page)
+        left, top = (float(each) for each in dict(marks.attributes)["viewBox"].split()[:2])
+        inside = [box.words for mark in page.inside for box in boxes(mark)]
+        assert [box.words for box in boxes(marks)] == inside
+        assert inside
+        for box in boxes(marks):
+            assert left <= box.left <= box.right <= left + wide
+            assert top <= box.top <= box.bottom <= top + high
+        for piece in strokes(marks):
+            assert all(left <= x <= left + wide and top <= y <= top + high for x, y in piece)
+
+
+def test_circuits_that_are_wired_alike_are_told_with_what_differs():
+    wiring = wired(*on_drives([("Lathe", "six", "direct", None), ("Press", "six", "direct", None),
+                               ("Mill", "nine", "reversing_drum", None)]))  # fmt: skip
+    like = {first: [unit.id for unit in units] for first, units in alike(wiring).items()}
+    assert like == {"=M1": ["=M2"]}
+    shown = plates(wiring, sheets_of(wiring, "A plan"), "a4")
+    pictures = [each for plate in shown for each in plate.pictures]
+    titles = " ".join(each.title for each in pictures)
+    assert "=M1 " in titles
+    assert "=M2 " not in titles
+    assert any("Wired alike: =M2" in note for each in pictures for note in each.notes)
+
+
+@EVERY
+def test_drawings_stay_within_their_page_and_are_all_there(wiring):
+    pages = sheets_of(wiring, "A plan")
+    again = {unit.id for units in alike(wiring).values() for unit in units}
+    for paper in ("a4", "letter"):
+        wide, _ = PLATES[paper]
+        shown = list(plates(wiring, pages, paper))
+        numbers = [int(re.search(r"Drawing (\d+)", each.title)[1])
+                   for plate in shown for each in plate.pictures]  # fmt: skip
+        assert sorted(numbers) == [
+            page.number for page in pages if f"={page.name.partition('-')[2]}" not in again
+        ]
+        for plate in shown:
+            assert all(each.width <= wide + 1e-6 for each in plate.pictures)
 
 
 def test_the_schema_is_that_of_the_data_classes():
@@ -263,7 +319,7 @@ def test_the_schema_is_that_of_the_data_classes():
 def test_a_wiring_with_a_fault_is_written_and_not_drawn():
     wiring = WIRINGS["drives"]
     broken = replace(wiring, conductors=wiring.conductors[:-1])
-    files = dict(files_of(broken, "A plan"))
+    files = dict(files_of(broken, NO_PLAN, ()))
     assert set(files) == {"wiring.json"}
     assert json.loads(files["wiring.json"])["faults"]
 

@@ -40,7 +40,7 @@ def test_what_lies_there_is_used_where_it_serves():
     assert bare.conductor_m2 < 10.0 * MM2
     assert kept.conductor == "10 mm2"
     assert not thin(found)
-    assert kept.voltage_drop.running < bare.voltage_drop.running
+    assert kept.voltage_drop.running.number < bare.voltage_drop.running.number
 
 
 def test_what_is_too_thin_is_laid_anew_and_its_remedy_ends_the_finding():

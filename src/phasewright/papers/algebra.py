@@ -37,10 +37,6 @@ FORMULAS: dict[str, tuple[str, ...]] = {
         "{within} ÷ ({capacitance} × ln(√(2) × {volts} ÷ {safe}))",
     ),
     "tables.circuits.control_va": ("{volt-amperes} ÷ {volts}",),
-    "electronics.drive.link_power_w": (
-        "{shaft power} ÷ ({motor efficiency} × {drive efficiency})",
-    ),
-    "ways.drive_duty.duty_of": ("{shaft} ÷ {input}",),
     "plan.payments.Ledger.idle_kwh": ("{idling takes} × {hours a year} ÷ 1000",),
     "plan.sums.purchase": (SUM,),
     "plan.sums.hours_of_work": (SUM,),
@@ -64,6 +60,8 @@ VECTORS: dict[tuple[str, str], str] = {
 }  # fmt: skip
 """The same where impedances are added with their angles, by function and name of the figure."""
 BY_ANGLES = "impedances added with their angles"
+_FAULT_VOLTS = "to earth"
+"""Stands beside the ohms of a loop, and is no part of them."""
 _NAME = re.compile(r"\{([^}]*)\}")
 _MARKS = re.compile(r"`| \[[^]]*\]")
 Shown = Callable[[float, str], str]
@@ -73,7 +71,7 @@ def formula_of(value: Value, field: str) -> str:
     """The algebra of a figure [in the names of its inputs]; empty where it has no closed one."""
     inputs = {each.name for each in value.inputs}
     vector = VECTORS.get((value.formula, field), "")
-    if vector and set(_NAME.findall(vector)) <= inputs:
+    if vector and inputs - set(_NAME.findall(vector)) <= {_FAULT_VOLTS}:
         return vector
     for formula in FORMULAS.get(value.formula, ()):
         named = set(_NAME.findall(formula))

@@ -179,8 +179,7 @@ def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) 
         supply_power_w=figure(draw.power_w, "W", "plan.admit.Admission.draw", inputs, words),
         room_left_a=figure(
             room, "A", "plan.currents.cases_of",
-            {"limit": (site.limit.current_a.number, "A"), "others": (site.others_a.number, "A"),
-             "this": (amps, "A")}, "shop file",
+            room_inputs(choice, plan) | {"this": (amps, "A")}, "shop file",
             low=room - (site.others_a.high - site.others_a.number),
         ),
         line_voltages_v=None if point is None else _three(point.line_voltages_v, "V", out),
@@ -192,6 +191,14 @@ def _case(choice: Choice, plan: Solution, running: tuple[tuple[int, int], ...]) 
         else lines_to_earth(choice.facts.shop.supply, point.line_voltages_v),
         harmonics=case_harmonics(choice, plan, running),
     )  # fmt: skip
+
+
+def room_inputs(choice: Choice, plan: Solution) -> dict[str, tuple[float, str]]:
+    """The limit that leaves least, and what of it other loads take; under a new service the limit
+    of a phase, for there the others are in what the phase carries."""
+    site, room = choice.facts.site, choice.admission.room_a(plan.state)
+    limit = site.least.current_a.number if room == site.room_a else room
+    return {"limit": (limit, "A"), "others": (limit - room, "A")}
 
 
 def _three(numbers: tuple[float, float, float], unit: str, out: Out) -> Three:

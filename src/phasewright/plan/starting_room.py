@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from phasewright.plan.arrays import Choice
-from phasewright.plan.currents import running_sets
+from phasewright.plan.currents import room_inputs, running_sets
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Running, Solution
 from phasewright.plan.starts import converter_of, pairs_of
@@ -51,8 +51,7 @@ def _with_room(choice: Choice, plan: Solution, case: PlanCase, running: Running)
     most = max(case.supply_current_a.number, *found.values())
     left = figure(
         room - most, "A", "plan.starting_room.with_starting_room",
-        {"limit": (choice.facts.site.limit.current_a.number, "A"),
-         "others": (others.number, "A")}
+        room_inputs(choice, plan)
         | {f"{motor} starts": (amps, "A") for motor, amps in found.items()},
         "the start that draws most, largest rms of a cycle, beside what runs",
         low=room - most - (others.high - others.number),
