@@ -388,7 +388,7 @@ def test_a_sheet_is_set_with_its_steps_cautions_and_room_to_write():
     blocks = tuple(sheet_blocks(sheet))
     text = squeezed(" ".join(pages_of(pdf(small(*blocks, first=(Words("x"),))))))
     for words in ("Checking it", "Before", "Wait for the shaft.", "4.", "Measure it.", "It is live.",
-                  "L1 and L3", "voltmeter", "225 V (210 to 240 V)", "A can is dead.", "You read",
+                  "L1 and L3", "voltmeter", "225 V (210 to 240 V)", "A can is dead.", "Read",
                   "Over the years", "Date", "Ohm"):  # fmt: skip
         assert squeezed(words) in text, words
     inner = [each for block in blocks if isinstance(block, Halves) for each in block.blocks]

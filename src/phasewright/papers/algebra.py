@@ -33,7 +33,7 @@ FORMULAS: dict[str, tuple[str, ...]] = {
         "2 × π × {frequency} × {capacitance} × {volts}",
         "2 × π × {frequency} × {capacitance} × {volts} × √({on in an hour} ÷ 3600)",
     ),
-    "plan.circuit_laid.discharge_ohm": (
+    "plan.circuit_fittings.discharge_ohm": (
         "{within} ÷ ({capacitance} × ln(√(2) × {volts} ÷ {safe}))",
     ),
     "tables.circuits.control_va": ("{volt-amperes} ÷ {volts}",),

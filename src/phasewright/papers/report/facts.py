@@ -14,6 +14,8 @@ from phasewright.quantities.told import amount, money
 from phasewright.quantities.words import SEVERITY_WORDS
 from phasewright.shop.model import Shop
 
+FEW = 2
+"""More things of which the same was assumed are counted, not named."""
 SHAPES: dict[Severity, str] = {"stop": "■", "condition": "▲", "caution": "△", "info": "·"}
 
 
@@ -22,7 +24,7 @@ def found(study: Study, plan: PlanSide | None) -> Iterator[Block]:
     yield Heading("What was found", 1)
     groups: dict[tuple[Severity, str, str, str], list[Finding]] = {}
     for each in findings_of(study, plan):
-        remedy = "" if each.remedy is None else f" To change it: {sentence(each.remedy.words)}"
+        remedy = "" if each.remedy is None else sentence(each.remedy.words)
         groups.setdefault((each.severity, each.rule, remedy, each.source), []).append(each)
     if not groups:
         yield Words("Nothing stands against the plan.")
@@ -33,7 +35,7 @@ def found(study: Study, plan: PlanSide | None) -> Iterator[Block]:
             graves.add(severity)
             rows.append((SPAN, f"{SHAPES[severity]} {SEVERITY_WORDS[severity]}"))
         rows.append((*_together(alike), f"{remedy}{f' ({source})' if source else ''}".strip()))
-    columns = (Column("Of", 1.0), Column("What", 3.6), Column("To change it, source", 2.2))
+    columns = (Column("Of", 1.0), Column("What", 3.2), Column("To change it (source)", 2.6))
     yield from table(columns, rows, small=True)
 
 
@@ -81,14 +83,14 @@ def assumed(facts: Sequence[Assumed], shop: Shop) -> Iterator[Block]:
     if said := built_in(facts):
         rows.append(("what no plate says", said, "", "as usual for such motors"))
     yield from table(
-        (Column("What", 1.2), Column("Taken as", 2.4), Column("Of", 1.8), Column("Because", 0.8)),
+        (Column("What", 1.2), Column("Taken as", 3.2), Column("Of", 1.0), Column("Because", 1.2)),
         rows, small=True,
     )  # fmt: skip
 
 
 def _whose(of: AssumedLine, shop: Shop) -> str:
     found = dict.fromkeys(filter(None, (about(fact.path, shop) for fact in of.facts)))
-    return ", ".join(found)
+    return "; ".join(found) if len(found) <= FEW else f"{len(found)} of them"
 
 
 def missing(facts: Sequence[Missing], currency: str | None) -> Iterator[Block]:

@@ -118,7 +118,7 @@ def shelf(plan: PlanSide, wiring: Wiring) -> Iterator[Block]:
     tools = (
         (each.what, each.reads, each.used) for each in instruments(plan.readings_expected or ())
     )
-    yield Heading("Spare parts, meters and tools to have", 1)
+    yield Heading("Spare parts, meters and tools", 1)
     yield halves(
         (
             *table(columns, spares, small=True),

@@ -41,13 +41,9 @@ BUILT = (
 START = ("time_s", "dip", "line3_lowest_v", "supply_peak_a")
 CASE = ("supply_current_a", "line_voltages_v", "unbalance/vuf", "room_left_a")
 CIRCUIT = (
-    "design_current_a",
-    "ampacity_a",
-    "voltage_drop",
-    "loop_ohm",
-    "earth_fault_a",
+    "design_current_a", "ampacity_a", "voltage_drop/running", "loop_ohm", "earth_fault_a",
     "disconnects_s",
-)
+)  # fmt: skip
 BRANCH = ("discharge_ohm",)
 BREAKER = ("circuit_rating_a",)
 NETWORK = ("flicker_at_intake/expected",)
@@ -61,16 +57,16 @@ SAID = {
     "dip": "fall of the volts", "line3_lowest_v": "lowest volts of line 3", "time_s": "running up",
     "supply_peak_a": "highest amps of the supply", "circuit_rating_a": "breaker",
     "disconnects_s": "opens within", "loop_ohm": "earth loop", "headroom_a": "headroom",
-    "voltage_drop": "fall along the cable, ", "lifetime_cost": "cost over the years",
-    "energy_per_year": "energy a year", "vuf": "negative over positive sequence",
+    "voltage_drop": "fall along the cable,", "lifetime_cost": "cost over the years",
+    "energy_per_year": "energy a year", "line_voltages_v": "volts 1-2, 2-3, 3-1",
+    "vuf": "(negative over positive sequence)",
     "discharge_ohm": "discharge resistor",
     "idle_energy_per_year_kwh": "energy of idling a year", "room_left_a": "room left",
     "flicker_at_intake": "flicker severity at the intake", "r": "resistance", "x": "reactance",
     "line3_earth_fault_a": "earth fault of line 3",
-    "unbalance": "unbalance,", "c12": "lines 1-2", "c23": "lines 2-3", "c31": "lines 3-1",
+    "c12": "lines 1-2", "c23": "lines 2-3", "c31": "lines 3-1",
 }  # fmt: skip
 _UNITS = {"v", "a", "w", "f", "s", "ma", "ohm", "nm", "hz", "kwh"}
-_PAIRS = {"0": "1-2", "1": "2-3", "2": "3-1"}
 WORDS = (
     "Decisive figures of the plan in the order of the job, each once. A result in brackets is its "
     "spread. What is solved rather than worked out in one line (networks, starts in time, "
@@ -201,23 +197,25 @@ def _worked_out(of: Paper, alike: list[Figure]) -> str:
 
 def _solved(of: Paper, alike: list[Figure]) -> str:
     """Results with what went in; what went in everywhere is said once."""
-    groups: dict[tuple[Input, ...], dict[str, list[str]]] = {}
+    groups: dict[tuple[Input, ...], dict[str, dict[str, list[str]]]] = {}
     several = len({_said(each.path) for each in alike}) > 1
     for each in alike:
-        result = f"{_said(each.path)} {_result(of, each)}" if several else _result(of, each)
-        groups.setdefault(each.value.inputs, {}).setdefault(each.of, []).append(result)
+        results = groups.setdefault(each.value.inputs, {}).setdefault(each.of, {})
+        name = _said(each.path) if several else ""
+        results.setdefault(name, []).append(_result(of, each))
     common = [one for one in alike[0].value.inputs if all(one in inputs for inputs in groups)]
     parts = []
     for inputs, by_whose in groups.items():
         like: dict[str, list[str]] = {}
-        for whose, results in by_whose.items():
-            like.setdefault(", ".join(results), []).append(whose)
-        told = "; ".join(
+        for whose, named in by_whose.items():
+            told = ", ".join(f"{name} {' / '.join(found)}".strip() for name, found in named.items())
+            like.setdefault(told, []).append(whose)
+        said = "; ".join(
             f"{', '.join(whose)}: {results}" if any(whose) else results
             for results, whose in like.items()
         )
         own = _went(of, [one for one in inputs if one not in common])
-        parts.append(f"{told} ({own})" if own else told)
+        parts.append(f"{said} ({own})" if own else said)
     return "; ".join(parts) + (f". From {_went(of, common)}" if common else "")
 
 
@@ -250,11 +248,11 @@ def _result(of: Paper, each: Figure) -> str:
 
 
 def _said(path: tuple[str, ...]) -> str:
-    """A path as words: places in a list as pairs of lines, without units, which results have."""
+    """A path as words: without places in a list and without units, which results have."""
     words = []
     for name in path:
-        if name in ("expected", "impedance_ohm"):
+        if name in ("expected", "impedance_ohm") or name.isdigit():
             continue
         bare = " ".join(part for part in name.split("_") if part not in _UNITS)
-        words.append(SAID.get(name) or _PAIRS.get(name, bare))
+        words.append(SAID.get(name, bare))
     return " ".join(words)

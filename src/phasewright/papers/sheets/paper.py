@@ -13,7 +13,7 @@ from phasewright.quantities.kinds import KINDS
 from phasewright.quantities.units import format as shown
 from phasewright.shop.model import Shop
 
-_MEGA = 1e6
+_MEGA, _PARTS = 1e6, 0.1
 _UNITS = {kind.si for kind in KINDS.values()}
 BY_CODE = "Local codes and the makers' own papers come first, and licensed work stays licensed."
 
@@ -85,6 +85,8 @@ class Paper:
             return f"{number:.{digits}g} s"
         if unit == "ohm" and number >= _MEGA:
             return f"{number / _MEGA:.{digits}g} Mohm"
+        if unit == "A" and _PARTS <= abs(number) < 1.0:
+            return f"{number:.{digits}g} A"  # relays and clamps are marked in amps
         if unit in _UNITS:
             return shown(number, unit, digits, region=self.shop.region)
         return f"{number:.{digits}g} {unit}".rstrip()

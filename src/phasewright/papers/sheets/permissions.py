@@ -6,6 +6,8 @@ from phasewright.papers.sheets.others import CIRCUITS, CONFIRM, confirm, counted
 from phasewright.papers.sheets.paper import BY_CODE, Paper
 from phasewright.papers.sheets.sheet import Paragraph, Section, Sheet, Table
 
+INSURER = "For the insurer"
+
 
 def insurer(of: Paper) -> Sheet | str:
     """What stands there, what it was tested by, what runs unattended."""
@@ -14,7 +16,7 @@ def insurer(of: Paper) -> Sheet | str:
         return "the plan adds no equipment with a rating"
     return Sheet(
         "insurer",
-        "For the insurer",
+        INSURER,
         (
             Section("What is added", (_thing_table(rows),)),
             Section(
@@ -51,7 +53,7 @@ def landlord(of: Paper) -> Sheet | str:
         "landlord",
         "For the landlord",
         (
-            Section("What comes into the building", (_thing_table(rows),)),
+            Section("What comes into the building", (_thing_table(rows),), INSURER),
             Section(
                 "What is altered, and how it is undone",
                 (
