@@ -3,6 +3,7 @@
 import csv
 import io
 import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import pytest
 
 import phasewright
 from phasewright.job.papers import papers, wiring
+from phasewright.papers.designations import Designations
 from phasewright.papers.part_prices import prices_of
 from phasewright.papers.part_standards import STANDARDS, standard_of
 from phasewright.papers.parts_list import CABLE, part_lines
@@ -117,3 +119,14 @@ def test_the_lists_are_written(answered):
     assert len(read(files, "spares")) == len(spares_of(wires))
     assert len(read(files, "meters")) > 5
     assert "drive_per_motor" not in files["lists/parts.csv"]
+
+
+def test_what_stands_there_in_a_circuit_is_not_bought(answered):
+    _, _, wires, plan = answered
+    first = next(each for each in plan.circuits if each.device is not None and not each.there)
+    stands = replace(plan, circuits=tuple(
+        replace(each, there=("breaker",)) if each is first else each for each in plan.circuits
+    ))  # fmt: skip
+    guard = Designations(wires).in_circuit(first.id, "breaker")[0]
+    assert prices_of(wires, plan)[guard].getting == "buy"
+    assert prices_of(wires, stands)[guard].getting == "there"

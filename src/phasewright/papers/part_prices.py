@@ -3,12 +3,13 @@ pieces of its circuits, each of which pays for one device."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
 from phasewright.papers.wiring.model import Device, Wiring
 from phasewright.plan.circuit_prices import CircuitPart
+from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanSide
 from phasewright.ways.figures import Buy, Part
 
@@ -24,6 +25,13 @@ IN_CIRCUITS: dict[str, str] = {
     "residual_current_device": "residual_current",
 }  # fmt: skip
 """How the names of pieces of a circuit begin."""
+STANDING: dict[str, str] = {
+    "breaker": "breaker", "isolator": "isolator", "plug_and_socket": "socket",
+    "residual_current_device": "residual_current",
+}  # fmt: skip
+"""The key under which the shop file tells of one that stands there."""
+AS_IT_IS = "as it is"
+"""How the wiring speaks of what the supply has already."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +50,9 @@ def prices_of(wiring: Wiring, plan: PlanSide) -> dict[str, Price]:
     pieces = list(plan.circuit_parts or ())
     subjects = {unit.id: unit.subject for unit in wiring.units}
     at = circuits_at(wiring)
+    laid = {each.id: each for each in plan.circuits or ()}
     return {
-        device.id: _there(device)
+        device.id: _there(device, [laid[one] for one in at.get(device.id, ()) if one in laid])
         or _of_purchase(device, subjects.get(device.unit, ""), parts)
         or _of_circuit(device, at.get(device.id, ()), pieces)
         or Price("buy")
@@ -68,8 +77,11 @@ def circuits_at(wiring: Wiring) -> dict[str, tuple[str, ...]]:
     return {device: tuple(circuits) for device, circuits in found.items()}
 
 
-def _there(device: Device) -> Price | None:
-    if device.kind in ("motor", "consumer") or device.words.endswith("as it is"):
+def _there(device: Device, circuits: Iterable[PlanCircuit]) -> Price | None:
+    """A machine of the owner's, and what of its circuit stands there already and is kept."""
+    key = STANDING.get(device.kind)
+    stands = key is not None and any(key in each.there for each in circuits)
+    if stands or device.kind in ("motor", "consumer") or AS_IT_IS in device.words:
         return Price("there")
     return None
 
