@@ -106,7 +106,8 @@ def alike(wiring: Wiring) -> dict[str, list[Unit]]:
 
 
 def _form(wiring: Wiring, unit: Unit) -> object:
-    """What of a unit's wiring and of its drawing does not depend on its number and its ratings."""
+    """What of a unit's wiring and of its drawing does not depend on its number, its ratings and
+    what is noted below it."""
 
     def own(name: str) -> str:
         return name.removeprefix(unit.id)
@@ -136,12 +137,13 @@ def _form(wiring: Wiring, unit: Unit) -> object:
         for each in wiring.conductors
         if each.unit == unit.id
     )
-    return bands, devices, wires, unit.notes
+    return bands, devices, wires
 
 
 def _told(wiring: Wiring, first: str, others: list[Unit]) -> Iterator[str]:
-    """Of each unit that is wired alike: in which ratings it differs."""
+    """Of each unit that is wired alike: in which ratings and notes it differs."""
     ratings = {own: said for own, said in _ratings(wiring, first)}
+    notes = next(unit.notes for unit in wiring.units if unit.id == first)
     for unit in others:
         differs = [
             f"{own} {said or 'without a rating'}"
@@ -149,7 +151,8 @@ def _told(wiring: Wiring, first: str, others: list[Unit]) -> Iterator[str]:
             if ratings.get(own) != said
         ]
         but = f"; other there: {', '.join(differs)}" if differs else ", with the same ratings"
-        yield f"Wired alike: {unit.id} {unit.title}{but}."
+        own = f" Its notes: {' '.join(unit.notes) or 'none'}" if unit.notes != notes else ""
+        yield f"Wired alike: {unit.id} {unit.title}{but}.{own}"
 
 
 def _ratings(wiring: Wiring, unit: str) -> Iterator[tuple[str, str]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from phasewright.papers.parts_list import CABLE, part_lines
 from phasewright.papers.plan_words import bought, origins, part_words
@@ -22,6 +22,9 @@ from phasewright.plan.study import PlanSide
 from phasewright.quantities.told import money
 from phasewright.quantities.words import BUYABLE_WORDS
 from phasewright.ways.figures import Buy
+
+FEW = 2
+"""More uses of like parts are counted, not told."""
 
 
 def buying(plan: PlanSide, currency: str | None) -> Iterator[Block]:
@@ -101,10 +104,16 @@ def wiring_parts(plan: PlanSide, wiring: Wiring, currency: str | None) -> Iterat
         (each.what, each.specification, each.quantity, each.getting,
          "" if each.price is None else money(each.price, None), each.standard,
          " ".join(each.designations),
-         "circuits of this size" if each.what == CABLE else "; ".join(each.used_for))
+         "circuits of this size" if each.what == CABLE else _short(each.used_for))
         for each in part_lines(wiring, plan)
     )  # fmt: skip
     yield from table(columns, rows, small=True)
+
+
+def _short(used_for: Sequence[str]) -> str:
+    """What like parts are used for: the first of many, for the drawings say it of each."""
+    more = f"; and {len(used_for) - FEW} others" if len(used_for) > FEW else ""
+    return "; ".join(used_for[:FEW]) + more
 
 
 def shelf(plan: PlanSide, wiring: Wiring) -> Iterator[Block]:
