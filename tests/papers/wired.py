@@ -56,6 +56,8 @@ def connection_of(plate, high=False):
     )
 
 
+OWN = ("battery inverter", "generator")
+"""Sources that give 400 V in an IEC region, whatever the supply."""
 ONLY_LOW = ("three", "two_speed")
 """Plates that know one voltage."""
 
@@ -105,7 +107,7 @@ def plan_of(shop, plates, ways, things=(), buys=()):
         PlanMotor(
             f"{machine.name}/main", way, thing,
             None if way is None
-            else connection_of(plate, way == "utility_service" and shop.region == "IEC"),
+            else connection_of(plate, shop.region == "IEC" and (way == "utility_service" or thing in OWN)),
             exact(8.6, "A", "plate", "test") if way else None, figures,
         )
         for machine, plate, (way, thing, figures) in zip(shop.machines, plates, ways, strict=True)
@@ -206,7 +208,7 @@ def wirings(draw):
     ids = [f"{machine.name}/main" for machine in shop.machines]
     shared = draw(st.sampled_from(["built", "ready", "battery", "generator", "service", "drive"]))
     hung = [name for name in ids if draw(st.booleans())] or ids[:1]
-    if shared == "service" and region == "IEC":
+    if shared in ("service", "battery", "generator") and region == "IEC":
         low = {f"{name}/main" for name, plate, _, _ in motors if plate in ONLY_LOW}
         hung = [name for name in hung if name not in low]
     first, second = draw(CANS), draw(CANS)

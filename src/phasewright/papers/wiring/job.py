@@ -91,13 +91,6 @@ class Job:
                  if each.from_.startswith(BOARD)}  # fmt: skip
         return tuple(each.name for each in self.shop.places if each.name in named)
 
-    def volts(self, from_: str, lines: str = "1-2-3") -> float | None:
-        """Volts between the lines of the circuits that begin at a source, where some do."""
-        return next(
-            (each.voltage_v.number for each in self.plan.circuits or ()
-             if each.from_ == from_ and each.lines == lines), None,
-        )  # fmt: skip
-
     def wiring_kind(self, each: PlanMotor) -> str:
         """How a motor is wired: by the contactor of three lines or two, a box, a drive, not."""
         kinds = {part.kind for part in self.parts(each.motor, each.way or "")}

@@ -25,11 +25,11 @@ from phasewright.papers.wiring.wanted import wanted
 from phasewright.plan.facts import motors_of
 from phasewright.plan.study import PlanMotor, PlanSide, Study
 from phasewright.shop.model import Shop
+from phasewright.tables.shared_sources import three_phase_volts
 
 Rails = tuple[tuple[str, str], ...]
 NAMED = 0.03
 """Share by which volts may differ from their name: 230 and 231, 400 and 398."""
-THREE_PHASE_SERVICE = "three-phase service"
 
 
 def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
@@ -77,8 +77,7 @@ def _service(job: Job) -> Service:
     there = there_already(shop.supply.residual_current, plan.circuits or ())
     if bought is not None:
         neutral = shop.region == "IEC"
-        usual = volts * math.sqrt(3.0) if neutral else volts
-        line_v = job.volts(THREE_PHASE_SERVICE) or usual
+        line_v = three_phase_volts(shop.region, volts)[0]
         return Service(3, neutral, bought.rating, "main fuses of the new service", line_v, there)
     rating = shop.supply.service_rating
     return Service(

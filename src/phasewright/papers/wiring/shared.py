@@ -7,12 +7,13 @@ from dataclasses import replace
 from phasewright.papers.wiring.banks import Can, cans_of, parted
 from phasewright.papers.wiring.converter import BuiltConverter, Idler, built_converter
 from phasewright.papers.wiring.draft import Draft
-from phasewright.papers.wiring.hung import hanging
 from phasewright.papers.wiring.job import Job
 from phasewright.papers.wiring.ready import Box, generator, ready_box
 from phasewright.papers.wiring.terminals import BOXES, TerminalBox
 from phasewright.plan.study import PlanEquipment
 from phasewright.quantities.units import format as shown
+from phasewright.tables.own_sources import own_line_v
+from phasewright.tables.shared_sources import electronic_output_v
 from phasewright.ways.figures import Buy, IdlerStartFigures, RunCapacitance
 
 Rails = tuple[tuple[str, str], ...]
@@ -47,13 +48,14 @@ def _words(each: PlanEquipment) -> str:
     return words[0].upper() + words[1:]
 
 
-def _line_v(job: Job, each: PlanEquipment) -> float | None:
-    """Volts between its lines: as its circuits have them, else as its first motor is linked."""
-    found = job.volts(each.id)
-    if found is not None or each.way == "rotary_converter":
-        return found or job.shop.supply.voltage.number
-    first = next((one for one in job.plan.motors if one.motor in each.serves), None)
-    return None if first is None else hanging(job, first).line_v
+def _line_v(job: Job, each: PlanEquipment) -> float:
+    """Volts between its lines, whatever motor hangs on them."""
+    supply_v = job.shop.supply.voltage.number
+    if each.way == "rotary_converter":
+        return supply_v
+    if each.id in (GENERATOR, BATTERY):
+        return own_line_v(job.shop.region)
+    return electronic_output_v(supply_v)
 
 
 def _inside(buy: Buy | None) -> str:
