@@ -7,6 +7,7 @@ can tell one (`boxes`). The same marks give the same bytes.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
@@ -77,10 +78,14 @@ def words(text: str, at: Point, size: float, anchor: Anchor = "start", look: str
     )  # fmt: skip
 
 
+BREAKS = re.compile(r"[ \t\r\n]+")
+
+
 def wrapped(text: str, size: float, widest: float) -> list[str]:
-    """Words in lines none of which is wider than `widest`; a word that is wider is cut."""
+    """Words in lines none of which is wider than `widest`; a word that is wider is cut. Words
+    with a no-break space between them stay together."""
     lines: list[str] = []
-    for word in text.split():
+    for word in filter(None, BREAKS.split(text)):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width_of(longer, size) <= widest:
             lines[-1] = longer

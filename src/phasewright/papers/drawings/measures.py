@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 from phasewright.papers.drawings.ends import END_HEIGHT, reach
@@ -13,6 +14,8 @@ from phasewright.papers.wiring.model import Column, Element, Wiring
 from phasewright.quantities.codes import Region
 
 BOX, SIDE, LEFT = 50.0, 30.0, 26.0
+WITH_UNIT = re.compile(r"(\d) (?=(?:[mk]?VA?|m?A|kWh?|W|Hz|k?ohm|mH|µF|mm2|AWG|m?s)\b)")
+"""A number with the unit that belongs to it."""
 Spot = tuple[str, Point]
 """A terminal, and where it stands on the sheet."""
 
@@ -53,9 +56,9 @@ class Writer:
         if device.id in self.told or element.how == "beside":
             return [self.name(device.id)]
         self.told.add(device.id)
-        said = [*wrapped(device.words, SAYS, WRAP)]
+        said = [*wrapped(_unbroken(device.words), SAYS, WRAP)]
         if device.specification and device.specification not in device.words:
-            said += wrapped(device.specification, SAYS, WRAP)
+            said += wrapped(_unbroken(device.specification), SAYS, WRAP)
         if element.shape == "strip" and (to := self.pages.hangs.get(device.id)):
             said += wrapped(f"{'sheets' if ',' in to else 'sheet'} {to}", SAYS, WRAP)
         return [self.name(device.id), *said]
@@ -66,6 +69,11 @@ class Writer:
         many = kind if len(cans) == 1 else f"{len(cans)} {kind}s"
         ends = cans[0] if len(cans) == 1 else f"{cans[0]} to {cans[-1].rpartition('-')[2]}"
         return [ends, *wrapped(f"{many} with discharge", SAYS, WRAP)]
+
+
+def _unbroken(words: str) -> str:
+    """The words with no number parted from its unit at the end of a line."""
+    return WITH_UNIT.sub("\\1\u00a0", words)
 
 
 @dataclass(frozen=True, slots=True)

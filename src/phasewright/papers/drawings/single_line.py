@@ -36,9 +36,15 @@ def single_line(wiring: Wiring) -> Unit:
             (Rail(f"{strip}:", "lines " + ", ".join(carried[strip])),),
             tuple(columns),
         )
-        for strip, columns in sorted(strips.items())
+        for strip, columns in sorted(strips.items(), key=_from_the_intake)
     )
     return Unit(SHOP, "The whole shop in one line", "shop", bands)
+
+
+def _from_the_intake(of: tuple[str, list[Column]]) -> tuple[bool, bool, str]:
+    """The intake, the boards of other places, what is shared, the motors' own."""
+    unit = of[0].partition("-")[0]
+    return not unit.startswith("=G"), unit == "=G1", of[0]
 
 
 def _power(band: Band) -> bool:
