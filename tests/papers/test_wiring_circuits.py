@@ -16,7 +16,11 @@ LATHE, MILL = ("Lathe", "six", None, None), ("Mill", "six", None, None)
 
 def circuit(role, from_, to, lines="1-2-3", **facts):
     bare = fill(PlanCircuit, full=False)
-    given = {"conductor": "2.5 mm2", "length_m": exact(9.0, "m", "stated", "test"), **facts}
+    volts = exact(230.0, "V", "stated", "test")  # what is filled in grows with every test before
+    given = {
+        "conductor": "2.5 mm2", "length_m": exact(9.0, "m", "stated", "test"), "voltage_v": volts,
+        **facts,
+    }  # fmt: skip
     return replace(bare, id=f"{from_} to {to}", role=role, from_=from_, to=to, lines=lines, **given)
 
 
