@@ -26,8 +26,11 @@ from phasewright.job.stages import MOST_KEPT
 from phasewright.page.limits import LOCAL, Bounds
 from phasewright.page.open_shop import Work
 from phasewright.page.worker import BROKE_OFF, News, Order, work
+from phasewright.page.worker import TOO_LONG as TOO_LONG_STATUS
 
 _log = logging.getLogger(__name__)
+_SLOW = 10.0
+"""So much longer by the clock than by the processor may a study take: the computer may be busy."""
 _GRACE_S = 5.0
 """How long a study that was told to stop may go on: its longest step is shorter."""
 TOO_MANY = "Too many shops wait for their answer just now. Nothing is lost: look again in a minute."
@@ -196,7 +199,9 @@ class Studies:
             spawn = multiprocessing.get_context("spawn")
             ours, theirs = spawn.Pipe()
             process = spawn.Process(
-                target=work, args=(theirs, self._warm, gc.get_threshold()), daemon=True
+                target=work,
+                args=(theirs, self._warm, gc.get_threshold(), self._bounds.study_s),
+                daemon=True,
             )
             process.start()
             theirs.close()
@@ -234,7 +239,9 @@ class Studies:
                 break
             with self._lock:
                 self._take_in(hand, news)
+        hand.process.join(1.0)
         with self._lock:
+            hand.late = hand.late or hand.process.exitcode == TOO_LONG_STATUS
             self._hands.remove(hand)
             job, hand.job = hand.job, None
             if job is not None:
@@ -293,6 +300,6 @@ class Studies:
                         continue
                     if job.stopped and now - job.stopped > _GRACE_S:
                         hand.process.kill()
-                    elif now - job.began > self._bounds.study_s:
+                    elif now - job.began > _SLOW * self._bounds.study_s:
                         hand.late = True
                         hand.process.kill()

@@ -10,6 +10,7 @@ import contextlib
 import functools
 import gc
 import logging
+import math
 import multiprocessing
 import os
 import pickle
@@ -37,6 +38,9 @@ MOST_DRAWN = 4
 """Shops whose curves are asked for again and again that are kept ready."""
 _LOOK_S = 1.0
 """How long a study lets a look go first at each of its steps."""
+TOO_LONG = 3
+"""Exit status of a process whose study took more of the processor than it was given."""
+_WATCH_S = 0.1
 BROKE_OFF = "A fault of this program, not of your shop: the study broke off."
 
 
@@ -98,7 +102,7 @@ _answer = functools.lru_cache(maxsize=MOST_DRAWN)(unpacked)
 @dataclass(slots=True)
 class _Bench:
     """The process's side of its door, what it keeps, what it was told to stop, and whether no look
-    is asked for."""
+    is asked for. A study may take `study_s` of the processor, the running one `until` then."""
 
     door: Connection
     desk: Desk = field(default_factory=Desk)
@@ -108,6 +112,8 @@ class _Bench:
     sheets: SimpleQueue[Order] = field(default_factory=SimpleQueue)
     quiet: threading.Event = field(default_factory=threading.Event)
     turn: threading.Lock = field(default_factory=threading.Lock)
+    study_s: float = math.inf
+    until: float = math.inf
 
     def tell(self, news: News) -> None:
         with self.turn:
@@ -128,6 +134,7 @@ class _Bench:
                 self.tell(News("doing", order.number, (what, done, of)))
 
         self.quiet.wait(_LOOK_S)
+        self.until = time.process_time() + self.study_s
         study = self.desk.study(
             shop_of(order.text), order.text, progress=progress,
             ranked=lambda found: self.tell(News("ranked", order.number, found)),
@@ -173,21 +180,33 @@ class _Bench:
             except Exception:  # noqa: BLE001 - nobody shall wait for ever for a fault of ours
                 _log.exception("a study failed")
                 self._failed(order, BROKE_OFF)
+            if order.do == "study":
+                self.until = math.inf
             if orders is self.looks and orders.empty():
                 self.quiet.set()
+
+    def watch(self) -> None:
+        """End the process with a study that takes too much: a kernel asks nobody."""
+        while True:
+            time.sleep(_WATCH_S)
+            if time.process_time() > self.until:
+                os._exit(TOO_LONG)
 
     def _failed(self, order: Order, why: str) -> None:
         if order.do != "look":  # a look that fails is not missed: the study tells why
             self.tell(News("failed", order.number, why))
 
 
-def work(door: Connection, warm: str, collecting: tuple[int, int, int]) -> None:
+def work(
+    door: Connection, warm: str, collecting: tuple[int, int, int], study_s: float = math.inf
+) -> None:
     """The whole life of the process; `warm` is a shop that is studied before the first order, so
     that every kernel is there. `collecting` is how seldom the server looks for lost circles."""
     gc.set_threshold(*collecting)
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the server, which ends this
     threading.Thread(target=_end_with_the_server, daemon=True).start()
-    bench = _Bench(door)
+    bench = _Bench(door, study_s=study_s)
+    threading.Thread(target=bench.watch, daemon=True).start()
     bench.quiet.set()
     if warm:
         bench.desk.study(shop_of(warm), warm, quick=True)
