@@ -104,7 +104,7 @@ def test_what_takes_too_long_is_ended_and_the_next_has_a_process_of_its_own(stud
     before = line.pids()
     long = begun(line, LONG)
     until(lambda: long.ended, "the end")
-    assert "longer than 0.3 s" in long.failed
+    assert "longer than 0.3 s of a processor" in long.failed
     until(lambda: gone(before[0]), "the old process to go")
     until(lambda: line.state()["ready"] == 1, "the new process")
     assert set(line.pids()).isdisjoint(before)

@@ -24,8 +24,8 @@ class Bounds:
     """How much of everything there is; `public`: strangers are served.
 
     `text` bytes of a shop file, `motors` of a shop, `states` of a shop that are kept; `shops` that
-    are open, `processes` that study, `study_s` of the processor for one study, `waiting` studies in all and
-    `waiting_each` of one visitor; `body_s` seconds for what a visitor sends.
+    are open, `processes` that study, `study_s` of the processor for one study, `waiting` studies in
+    all and `waiting_each` of one visitor; `body_s` seconds for what a visitor sends.
     """
 
     public: bool = False

@@ -25,24 +25,23 @@ from phasewright.job.curves.sheets import Asked
 from phasewright.job.stages import MOST_KEPT
 from phasewright.page.limits import LOCAL, Bounds
 from phasewright.page.open_shop import Work
-from phasewright.page.worker import BROKE_OFF, News, Order, work
-from phasewright.page.worker import TOO_LONG as TOO_LONG_STATUS
+from phasewright.page.worker import BROKE_OFF, OVER, News, Order, work
 
 _log = logging.getLogger(__name__)
 _SLOW = 10.0
 """So much longer by the clock than by the processor may a study take: the computer may be busy."""
-_GRACE_S = 5.0
-"""How long a study that was told to stop may go on: its longest step is shorter."""
+_GRACE_S = 20.0
+"""How long a study that was told to stop may go on: its longest step is shorter, busy or not."""
 TOO_MANY = "Too many shops wait for their answer just now. Nothing is lost: look again in a minute."
 TOO_MANY_OF_YOURS = (
     "So many shops of yours wait for their answer already. Look again when one of them has it."
 )
 TOO_LONG = (
-    "This shop takes longer to work out than is given to one shop here ({limit:g} s). Keep the "
-    "shop file, and have it worked out by the program on your own computer."
+    "This shop takes longer to work out than is given to one here ({limit:g} s of a processor). "
+    "Keep the shop file, and have it worked out by the program on your own computer."
 )
 ENDING = "The server is ending: begin it again, and look again."
-TOO_LONG_HERE = "The study took longer than {limit:g} s and was ended."
+TOO_LONG_HERE = "The study took longer than {limit:g} s of a processor and was ended."
 
 
 @dataclass(slots=True, eq=False)
@@ -198,11 +197,8 @@ class Studies:
         while len(self._hands) < self._bounds.processes and not self._closed.is_set():
             spawn = multiprocessing.get_context("spawn")
             ours, theirs = spawn.Pipe()
-            process = spawn.Process(
-                target=work,
-                args=(theirs, self._warm, gc.get_threshold(), self._bounds.study_s),
-                daemon=True,
-            )
+            given = (theirs, self._warm, gc.get_threshold(), self._bounds.study_s)
+            process = spawn.Process(target=work, args=given, daemon=True)
             process.start()
             theirs.close()
             hand = _Hand(process, ours)
@@ -241,7 +237,7 @@ class Studies:
                 self._take_in(hand, news)
         hand.process.join(1.0)
         with self._lock:
-            hand.late = hand.late or hand.process.exitcode == TOO_LONG_STATUS
+            hand.late = hand.late or hand.process.exitcode == OVER
             self._hands.remove(hand)
             job, hand.job = hand.job, None
             if job is not None:

@@ -38,7 +38,7 @@ MOST_DRAWN = 4
 """Shops whose curves are asked for again and again that are kept ready."""
 _LOOK_S = 1.0
 """How long a study lets a look go first at each of its steps."""
-TOO_LONG = 3
+OVER = 3
 """Exit status of a process whose study took more of the processor than it was given."""
 _WATCH_S = 0.1
 BROKE_OFF = "A fault of this program, not of your shop: the study broke off."
@@ -190,7 +190,7 @@ class _Bench:
         while True:
             time.sleep(_WATCH_S)
             if time.process_time() > self.until:
-                os._exit(TOO_LONG)
+                os._exit(OVER)
 
     def _failed(self, order: Order, why: str) -> None:
         if order.do != "look":  # a look that fails is not missed: the study tells why
