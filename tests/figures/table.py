@@ -435,6 +435,7 @@ PLANS = [
     *rows(DRIVES, "dearer hours", "+", "labour", "years/0/labour", "years/1/upkeep",
           "lifetime_cost/expected", "lifetime_cost/low", "lifetime_cost/high"),
     *rows(DRIVES, "dearer energy", "+", "energy_per_year", "years/1/energy",
+          "years/1/paid_so_far/expected", "years/1/paid_so_far/low", "years/1/paid_so_far/high",
           "lifetime_cost/expected", "lifetime_cost/low", "lifetime_cost/high"),
     *rows(DRIVES, "longer under load", "+", "energy_per_year"),
     *rows(DRIVES, "more hours", "+", "energy_per_year"),
