@@ -286,6 +286,7 @@ def figures_of(result):
                 {k: v for k, v in one.items() if k != "place"} for one in plan["equipment"]
             ],
             "circuits": [without_place(each) for each in plan["circuits"]],
+            "circuit_parts": [without_place(each) for each in plan["circuit_parts"]],
         }
         for plan in result["plans"]
     ]
@@ -305,13 +306,16 @@ def test_a_feeder_of_no_length_is_no_place():
 
 
 def without_earth(result):
-    """Without what an electrode and a device of the barn's own change (circuits, faults of line 3),
+    """Without what an electrode and a device of the barn's own change (circuits with what they cost,
+    faults of line 3),
     and without harmonics and effects on the network: those of a barn are told at the intake, ahead
     of the cable, and there each drive has the cable to itself."""
     result = figures_of(result)
     for plan in result["plans"]:
         plan.pop("circuits")
-        plan.pop("network_effects", None)
+        for key in ("circuit_parts", "circuits_cost", "network_effects", "purchase_with_circuits",
+                    "lifetime_cost_with_circuits"):  # fmt: skip
+            plan.pop(key, None)
         for case in plan["cases"]:
             case.pop("harmonics", None)
         for each in (*plan["motors"], *plan["equipment"]):
