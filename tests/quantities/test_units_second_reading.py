@@ -16,7 +16,7 @@ SAME = {
     "length": {"m": "metre", "mm": "millimetre", "cm": "centimetre", "km": "kilometre"}
     | {"ft": "foot", "in": "inch", "yd": "yard"},
     "area": {"mm2": "millimetre**2", "kcmil": "1000*circular_mil"},
-    "resistance": {"ohm": "ohm", "mohm": "milliohm", "kohm": "kiloohm"},
+    "resistance": {"ohm": "ohm", "mohm": "milliohm", "kohm": "kiloohm"} | {"megohm": "megaohm"},
     "capacitance": {"uF": "microfarad", "nF": "nanofarad"},
     "inductance": {"H": "henry", "mH": "millihenry", "uH": "microhenry"},
     "speed": {"rpm": "revolution/minute"},

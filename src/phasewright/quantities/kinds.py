@@ -87,7 +87,7 @@ KINDS: Final[dict[Quantity, Kind]] = {
         "a resistance", "ohm", "0.35 ohm",
         _spelt(1.0, "ohm", "ohms", "Ohm", "Ohms", "Ω")
         | _spelt(1e-3, "milliohm", "milliohms", "mohm", "mohms", "mΩ")
-        | _spelt(1e3, "kohm", "kΩ") | _spelt(1e6, "Mohm", "MΩ"),
+        | _spelt(1e3, "kohm", "kΩ") | _spelt(1e6, "Mohm", "MΩ", "megohm", "megohms"),
         1e-6, 1e9, ("milliohm", "ohm", "kohm"), ("ohm", "milliohm"),
     ),
     "capacitance": Kind(
