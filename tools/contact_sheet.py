@@ -192,7 +192,7 @@ def contact_sheet(browser: Browser, taken: dict[str, list[Path]]) -> bytes:
     )
     style = (
         "body{margin:12px;background:#888;font:13px sans-serif;width:max-content}h2{margin:8px 0 "
-        "2px;font-size:14px}p{margin:0;display:flex;gap:6px}img{object-fit:cover;object-position:"
+        "2px;font-size:14px}p{margin:0;display:flex;gap:6px}img{object-fit:contain;object-position:"
         f"top;height:{TALL}px;background:#fff}}"
     )
     page_path = next(iter(taken.values()))[0].parent / "sheet.html"

@@ -12,13 +12,14 @@ EXAMPLES = sorted((Path(__file__).resolve().parents[2] / "examples").glob("*.sho
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_what_the_answer_asks_was_asked_by_the_check(path):
-    """A cable's length decides only once circuits are sized: the check tells it as assumed."""
+    """A cable's length and a shared pipe decide only once circuits are sized: the check tells the
+    length as assumed, and cannot know yet where a pipe would make a conductor thicker."""
     shop = phasewright.read(path)
     found = check(shop)
     asked = {fact.path for fact in found.missing}
     asked |= {each.path for each in found.assumed if each.field == "cable length"}
     answer = {fact.path for fact in phasewright.study(shop, quick=True).missing}
-    assert answer <= asked
+    assert {path for path in answer if not path.endswith(".cable.grouped")} <= asked
 
 
 def test_nothing_is_weighed_by_the_check():
