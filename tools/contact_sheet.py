@@ -192,8 +192,8 @@ def contact_sheet(browser: Browser, taken: dict[str, list[Path]]) -> bytes:
     )
     style = (
         "body{margin:12px;background:#888;font:13px sans-serif;width:max-content}h2{margin:8px 0 "
-        "2px;font-size:14px}p{margin:0;display:flex;gap:6px}img{object-fit:contain;object-position:"
-        f"top;height:{TALL}px;background:#fff}}"
+        "2px;font-size:14px}p{margin:0;display:flex;gap:6px}img{display:block;height:auto}"
+        f"span{{height:{TALL}px;overflow:hidden;background:#fff}}"
     )
     page_path = next(iter(taken.values()))[0].parent / "sheet.html"
     page_path.write_text(
@@ -211,7 +211,8 @@ def contact_sheet(browser: Browser, taken: dict[str, list[Path]]) -> bytes:
 
 def _thumb(path: Path) -> str:
     width = int(path.stem.split("-")[-2])
-    return f'<img src="{path.name}" width="{ {360: 110, 800: 180, 1440: 290}[width] }" alt="">'
+    wide = {360: 110, 800: 180, 1440: 290}[width]
+    return f'<span><img src="{path.name}" width="{wide}" alt=""></span>'
 
 
 def main() -> None:
