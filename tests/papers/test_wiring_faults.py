@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 import pytest
-from papers.special_wirings import SPECIAL
+from papers.special_wirings import SPECIAL, on_drive, seconds, shop_of, stopping
 from papers.test_wiring import DRIVEN, SHOP, changed, codes, rewired, without_wires
 
 from phasewright.papers.wiring.check import faults
 from phasewright.papers.wiring.model import Band, Column
+from phasewright.ways.drive_sheet import Setting
 
 IDLERS, BRAKES, DRIVE = (
     SPECIAL[name] for name in ("two idlers and pony", "brakes on lines", "whole drive")
@@ -169,6 +170,14 @@ def test_category_1_lets_the_ramp_work_before_the_power_goes(name):
     assert not any(end.startswith(f"{head}:") for end in reached)  # the head acts on the relay
     stops = _behind(wires, {each for each in at_once if each.rpartition(":")[2] in ("14", "24")})
     assert stops & {f"{drive.unit}-S3:11", f"{drive.unit}-S5:13", f"{drive.unit}-S5:23"}
+
+
+def test_the_late_contacts_wait_for_the_ramp_that_is_set_and_not_for_the_shortest():
+    shortest, is_set = seconds(0.01), Setting("ramp_down", "ramp", 0.5, "s", "", "ramp_down_s", "")
+    figures = replace(stopping(1), ramp_down_s=shortest, settings=(is_set,))
+    of = on_drive(shop_of(("Saw", [])), figures)
+    relay = next(each for each in of.devices if each.kind == "safety_relay")
+    assert "the ramp of 500 ms" in relay.words
 
 
 def _behind(wires, ends):

@@ -69,9 +69,9 @@ def _words(
         unsure = coasts is not None and coasts.number < braked.number
         why = " How hard it drags is not known, so the stop that is sure counts." if unsure else ""
         return (
-            "Emergency stop of category 1: the ramp brings it to rest in "
-            f"{printed(braked.number, 's', 2)}, then the torque goes off; cut off at once it would "
-            f"{_coasts(coasts)}.{why}"
+            "Emergency stop of category 1: the ramp brings it to rest, in "
+            f"{printed(braked.number, 's', 2)} at the shortest, then the torque goes off; cut off "
+            f"at once it would {_coasts(coasts)}.{why}"
         )
     head = "Emergency stop of category 0: power off at once"
     if held:

@@ -55,6 +55,10 @@ def transformer_of(motor: str) -> str:
 
 
 def _ramp_s(figures: Figures) -> float | None:
+    """The ramp down as it is set; where no setting is told, the shortest that serves."""
+    for setting in figures.settings or ():
+        if setting.code == "ramp_down" and isinstance(setting.value, float):
+            return setting.value
     found = figures.ramp_down_s or (figures.stopping.time_s if figures.stopping else None)
     return None if found is None else found.number
 
