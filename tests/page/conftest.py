@@ -1,5 +1,6 @@
 """A server of the page in a thread, a client that needs no network, and a real browser."""
 
+import contextlib
 import os
 import shutil
 import socket
@@ -52,13 +53,11 @@ def client(app):
         yield made
 
 
-@pytest.fixture(scope="session")
-def address():
-    """Where a page is served on this computer."""
-    if not compiled():
-        compile_kernels()
+@contextlib.contextmanager
+def served(app):
+    """An application on this computer; its address."""
     server = uvicorn.Server(
-        uvicorn.Config(page()[0], host="127.0.0.1", port=0, log_level="error", access_log=False)
+        uvicorn.Config(app, host="127.0.0.1", port=0, log_level="error", access_log=False)
     )
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()
@@ -66,10 +65,18 @@ def address():
     while not server.started:
         assert time.monotonic() < until, "the server did not begin"
         time.sleep(0.02)
-    port = server.servers[0].sockets[0].getsockname()[1]
-    yield f"http://127.0.0.1:{port}"
+    yield f"http://127.0.0.1:{server.servers[0].sockets[0].getsockname()[1]}"
     server.should_exit = True
-    thread.join(10.0)
+    thread.join(20.0)
+
+
+@pytest.fixture(scope="session")
+def address():
+    """Where a page is served on this computer."""
+    if not compiled():
+        compile_kernels()
+    with served(page()[0]) as at:
+        yield at
 
 
 @pytest.fixture

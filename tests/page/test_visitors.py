@@ -1,13 +1,9 @@
 """In a real browser: strangers on one server, and what a change shows before its answer is there."""
 
-import contextlib
 import re
-import threading
-import time
 
 import pytest
-import uvicorn
-from page.conftest import ROOT, violations
+from page.conftest import ROOT, served, violations
 
 from phasewright.job.stages import Desk
 from phasewright.job.texts import shop_of
@@ -16,21 +12,6 @@ from phasewright.page.server import page
 pytestmark = pytest.mark.whole
 TEXT = (ROOT / "examples" / "pottery.shop.yaml").read_text(encoding="utf-8")
 PLATE = "3 HP 220/380V 8.4/4.9A 1430 RPM 50~ Δ/Y"
-
-
-@contextlib.contextmanager
-def served(app):
-    """An application on this computer; its address."""
-    server = uvicorn.Server(uvicorn.Config(app, port=0, log_level="error", access_log=False))
-    thread = threading.Thread(target=server.run, daemon=True)
-    thread.start()
-    until = time.monotonic() + 20.0
-    while not server.started:
-        assert time.monotonic() < until, "the server did not begin"
-        time.sleep(0.02)
-    yield f"http://127.0.0.1:{server.servers[0].sockets[0].getsockname()[1]}"
-    server.should_exit = True
-    thread.join(20.0)
 
 
 @pytest.fixture

@@ -14,6 +14,7 @@ from phasewright.papers.wiring.model import Conductor, Device, Wiring
 from phasewright.papers.wiring.parts import amps
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanMotor, PlanSide
+from phasewright.quantities.codes import ON_A_DRIVE
 from phasewright.quantities.units import format as shown
 
 LINES = ("L1", "L2", "L3", "PE", "N")
@@ -25,7 +26,6 @@ TO_SOCKET = ("F1", "F5", "Q1", "X5")
 BEHIND_TRANSFORMER = ("F2", "F8", "Q8", "R1", "T1")
 FED = ("supply_to_drive", "supply_to_transformer", "supply_to_converter")
 """Roles of circuits whose contactor is sized by what they carry."""
-ON_DRIVES = ("drive_per_motor", "shared_drive", "step_up_drive")
 BANKS = {"run capacitor 3-1": "31", "run capacitor 2-3": "23", "start capacitor": "s"}
 
 
@@ -69,7 +69,7 @@ def unit_of(
 
 def _on_contactor(of: PlanMotor) -> bool:
     """Whether a motor is one of those for which its machine has a control circuit."""
-    return of.way not in (None, *ON_DRIVES) and of.figures.drive_rating_a is None
+    return of.way not in (None, *ON_A_DRIVE) and of.figures.drive_rating_a is None
 
 
 def sized(
