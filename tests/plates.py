@@ -7,8 +7,8 @@ from typing import Any
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.quantities.codes import Region
 from phasewright.quantities.value import Value, exact
-from phasewright.shop.model import Load, Machine
-from phasewright.shop.model import Motor as ShopMotor
+from phasewright.shop.machine import Load, Machine
+from phasewright.shop.machine import Motor as ShopMotor
 from phasewright.shop.plate import Plate
 
 UNITS = {

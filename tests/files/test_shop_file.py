@@ -16,7 +16,8 @@ from phasewright.quantities.errors import ShopFileError
 from phasewright.quantities.value import exact
 from phasewright.shop.check import cautions
 from phasewright.shop.keys import keys_of
-from phasewright.shop.model import Shop, motor_id
+from phasewright.shop.machine import motor_id
+from phasewright.shop.model import Shop
 
 
 def test_every_quantity_is_in_si_with_its_origin_and_place():

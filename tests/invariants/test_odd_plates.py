@@ -18,8 +18,8 @@ from phasewright.quantities.codes import (
     Starter,
 )
 from phasewright.quantities.value import Value, exact
-from phasewright.shop.model import Brake, Machine
-from phasewright.shop.model import Motor as ShopMotor
+from phasewright.shop.machine import Brake, Machine
+from phasewright.shop.machine import Motor as ShopMotor
 
 POWERS = st.sampled_from([25.0, 40.0, 120.0, 370.0, 750.0, 2200.0, 5500.0, 40_000.0, 90_000.0])
 VOLTS = st.sampled_from(

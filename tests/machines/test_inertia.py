@@ -14,7 +14,7 @@ from phasewright.machines.inertia import (
 )
 from phasewright.quantities.errors import ShopFileError
 from phasewright.quantities.value import exact, spread
-from phasewright.shop.model import Load, Wheel
+from phasewright.shop.machine import Load, Wheel
 
 MILL = plate(power=2200, voltage=(230, 400), current=(8.7, 5.0), frequency=50, speed=1420, leads=6)
 ROTOR = spread(0.007, 0.004, 0.012, "kg m2", "assumed")

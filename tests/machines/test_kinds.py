@@ -9,7 +9,7 @@ from plates import motor, number, plate, rules
 
 from phasewright.machines.kinds import motor_limits, traits_of
 from phasewright.quantities.codes import WAYS, WayName
-from phasewright.shop.model import Brake, Machine
+from phasewright.shop.machine import Brake, Machine
 from phasewright.shop.plate import Plate
 from phasewright.tables.motor_kinds import MOTOR_TRAITS, motor_kind
 from phasewright.tables.published import tables_of

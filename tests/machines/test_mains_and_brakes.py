@@ -12,8 +12,8 @@ from phasewright.machines.hanging import coil_volts
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.machines.performance import no_load
 from phasewright.quantities.value import exact
-from phasewright.shop.model import Brake, Load, Machine
-from phasewright.shop.model import Motor as ShopMotor
+from phasewright.shop.machine import Brake, Load, Machine
+from phasewright.shop.machine import Motor as ShopMotor
 
 OLD: dict[str, Any] = {
     "power": 2200, "voltage": (220, 380), "current": (9.0, 5.2), "frequency": 50, "speed": 1420,

@@ -14,7 +14,7 @@ from phasewright.machines.motor import Motor
 from phasewright.machines.performance import at_torque, breakdown, locked, no_load, rated
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.value import exact
-from phasewright.shop.model import Brake, Load
+from phasewright.shop.machine import Brake, Load
 
 PLATES: list[dict[str, Any]] = [
     {"power": 2200, "voltage": (230, 400), "current": (8.6, 5.0), "frequency": 50, "speed": 1430,

@@ -17,7 +17,7 @@ from phasewright.network.impedance import (
     supply_impedance,
 )  # fmt: skip
 from phasewright.quantities.value import Value, exact
-from phasewright.shop.model import Feeder, HeaterTest, Supply
+from phasewright.shop.supply import Feeder, HeaterTest, Supply
 
 
 def value(number: float, unit: str) -> Value:

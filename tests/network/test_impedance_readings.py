@@ -7,7 +7,7 @@ import pytest
 from phasewright.network.impedance import supply_impedance
 from phasewright.network.impedance_readings import Impedance, narrowed
 from phasewright.quantities.value import exact, spread
-from phasewright.shop.model import Feeder, HeaterTest, Supply, VoltageRange
+from phasewright.shop.supply import Feeder, HeaterTest, Supply, VoltageRange
 
 
 def volts(number):

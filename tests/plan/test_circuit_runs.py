@@ -15,7 +15,7 @@ from phasewright.plan.circuit_runs import Run, cable_assumptions, run_to
 from phasewright.plan.circuit_supply import Ground, Upstream, every_circuit_ma
 from phasewright.plan.circuit_there import lengths_worth
 from phasewright.quantities.value import exact, spread
-from phasewright.shop.model import Cable
+from phasewright.shop.supply import Cable
 
 MM2 = 1e-6
 
@@ -111,7 +111,7 @@ def test_what_lies_at_a_machine_of_several_motors_is_none_of_their_circuits():
 
 
 def on(shop, *, farm, dust, place="barn"):
-    from phasewright.shop.model import Place
+    from phasewright.shop.supply import Place
 
     supply = replace(shop.supply, farm=farm)
     return replace(shop, supply=supply, places=(Place(name=place, dust=dust),))

@@ -14,7 +14,7 @@ from phasewright.plan.circuit_laid import laid
 from phasewright.plan.circuit_sources import tap_behind, told_of_sources, transformer_tap
 from phasewright.plan.circuit_supply import limit_of_supply
 from phasewright.quantities.value import exact, spread
-from phasewright.shop.model import Supply, Surge
+from phasewright.shop.supply import Supply, Surge
 
 THREE = {"lines": "1-2-3", "voltage_v": 400.0, "role": "converter_to_machine"}
 

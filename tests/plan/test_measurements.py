@@ -12,7 +12,7 @@ import phasewright
 from phasewright.job.check import check, motors_of
 from phasewright.plan.measurements import locked_dip, measurements
 from phasewright.quantities.value import exact
-from phasewright.shop.model import HeaterTest, VoltageRange
+from phasewright.shop.supply import HeaterTest, VoltageRange
 
 
 def stated(number, unit):

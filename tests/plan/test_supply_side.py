@@ -7,7 +7,7 @@ import pytest
 from phasewright.plan.supply_side import earth_contradictions, lines_to_earth_of, never_of
 from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.value import exact
-from phasewright.shop.model import Supply, VoltsToEarth
+from phasewright.shop.supply import Supply, VoltsToEarth
 
 
 def volts(number):

@@ -15,7 +15,7 @@ from phasewright.readings.take import taken
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between
 from phasewright.running.settle import settle
-from phasewright.shop.model import Supply
+from phasewright.shop.supply import Supply
 from phasewright.tables.meters import copper_ratio, meter
 from phasewright.tables.motors import default_no_load_current_ratio
 from phasewright.ways.idlers import Idler, circuit_of

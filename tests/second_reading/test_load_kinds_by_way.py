@@ -9,7 +9,7 @@ import pytest
 from phasewright.network.impedance import supply_impedance
 from phasewright.quantities.codes import LOAD_KINDS
 from phasewright.quantities.value import exact
-from phasewright.shop.model import Supply
+from phasewright.shop.supply import Supply
 from phasewright.tables import motors, usage
 from phasewright.tables.drives import (
     drive_efficiency,

@@ -7,7 +7,9 @@ from phasewright.quantities.errors import QuantityError
 from phasewright.shop import machine_questions, questions
 from phasewright.shop.interview import replay
 from phasewright.shop.keys import Choice, ListOf, Part, keys_of
-from phasewright.shop.model import Machine, Motor, Shop, Supply, Tariff, Wishes
+from phasewright.shop.machine import Machine, Motor
+from phasewright.shop.model import Shop, Wishes
+from phasewright.shop.supply import Supply, Tariff
 
 PLATE = "2.2 kW 230/400 V 8.6/5 A 1430 rpm 50 Hz"
 SHORT = ["Barn", "GB", "1", "", "", "60 A", "Lathe", "1", PLATE, "", "", "", "", ""]

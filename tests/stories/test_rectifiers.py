@@ -14,7 +14,7 @@ from phasewright.network.unbalance import nema_unbalance, vuf_of_magnitudes
 from phasewright.plan.facts import facts_of
 from phasewright.quantities.value import exact
 from phasewright.rules.generated_line import unbalance
-from phasewright.shop.model import Consumer
+from phasewright.shop.machine import Consumer
 
 STIFF_PAIR, SOFT_PAIR = (240.0, 253.0, 253.0), (234.0, 203.0, 249.0)
 """Readings as an owner has them: idling, and with spark erosion at work (invented after a

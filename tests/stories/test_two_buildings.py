@@ -22,7 +22,7 @@ from phasewright.plan.missing import missing_of
 from phasewright.plan.places import sites_of
 from phasewright.plan.search import solve
 from phasewright.quantities.value import exact
-from phasewright.shop.model import Place
+from phasewright.shop.supply import Place
 from phasewright.tables.sizes import DRIVE_OUTPUT_A as SIZES_A
 from phasewright.tables.sizes import DRIVE_SIZES_W as SIZES_W
 from phasewright.ways.on_converter import hang

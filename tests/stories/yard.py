@@ -11,7 +11,8 @@ from phasewright.plan.arrays import choice_of
 from phasewright.plan.facts import facts_of
 from phasewright.plan.terms import terms_of
 from phasewright.quantities.value import exact
-from phasewright.shop.model import Feeder, Shop
+from phasewright.shop.model import Shop
+from phasewright.shop.supply import Feeder
 
 FEEDERS = {
     # length [m], conductor [mm2]

@@ -10,7 +10,7 @@ from phasewright.files.shop_file import read_text
 from phasewright.job.study import study
 from phasewright.plan.study import Study
 from phasewright.quantities.value import exact
-from phasewright.shop.model import Consumer
+from phasewright.shop.machine import Consumer
 from phasewright.ways.consumers import fed_from_two_lines
 
 

@@ -17,7 +17,7 @@ from stories.moved import STORIES, shop_of, tree_of
 
 from phasewright.machines.performance import at_slip, breakdown, locked, rated
 from phasewright.quantities.codes import LOAD_KINDS
-from phasewright.shop.model import Load, Machine, Wants
+from phasewright.shop.machine import Load, Machine, Wants
 from phasewright.shop.plate import Plate
 from phasewright.tables.drive_settings import carriers, load_settings
 from phasewright.tables.drives import overload_share

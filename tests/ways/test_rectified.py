@@ -18,7 +18,7 @@ from phasewright.plan.study import Study
 from phasewright.plan.units import units_of
 from phasewright.quantities.value import exact
 from phasewright.running.rectifier import Rectifier
-from phasewright.shop.model import Consumer, Machine
+from phasewright.shop.machine import Consumer, Machine
 from phasewright.ways.consumers import fed_from_two_lines, rectifies
 from phasewright.ways.converter_design import design
 from phasewright.ways.converter_serve import serve

@@ -12,9 +12,11 @@ from phasewright.quantities.errors import Mistake, ShopFileError
 from phasewright.quantities.text import listed
 from phasewright.shop.interview import Draft
 from phasewright.shop.keys import keys_of
-from phasewright.shop.model import Machine, Motor, Shop, Supply
+from phasewright.shop.machine import Machine, Motor
+from phasewright.shop.model import Shop
 from phasewright.shop.plate import Plate
 from phasewright.shop.questions import Question
+from phasewright.shop.supply import Supply
 
 _STAND_IN_SUPPLY = {
     "IEC": {"kind": "single_phase", "voltage": "230 V", "frequency": "50 Hz"},

@@ -10,7 +10,8 @@ from phasewright.files.shop_writing import entries_of, shop_text
 from phasewright.files.yaml_splice import changed
 from phasewright.files.yaml_words import Entry
 from phasewright.plan.study import Study
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
 
 MOST_BYTES = yaml_tree.MOST_BYTES
 """The largest shop file that is read."""

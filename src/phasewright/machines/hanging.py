@@ -10,7 +10,7 @@ import math
 
 from phasewright.machines.link import Link
 from phasewright.quantities.finding import Reason
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 
 FEEDS = {
     "straight": 1.0,

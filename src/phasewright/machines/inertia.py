@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 
 from phasewright.quantities.value import Value, figure
-from phasewright.shop.model import Wheel
+from phasewright.shop.machine import Wheel
 from phasewright.tables.inertia import density_kg_m3, run_up_torque_ratio, shape_ratio
 
 

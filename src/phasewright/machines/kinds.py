@@ -8,7 +8,7 @@ from phasewright.machines.voltages import voltage_groups
 from phasewright.machines.winding import DOUBLING_RATIOS, STAR_DELTA_RATIOS
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.shop.plate import Plate
 from phasewright.tables.motor_kinds import MotorTrait, motor_kind
 

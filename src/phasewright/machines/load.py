@@ -8,8 +8,8 @@ from phasewright.machines.inertia import run_up_inertia, wheel_inertia
 from phasewright.quantities.codes import LoadKindName
 from phasewright.quantities.finding import Assumed
 from phasewright.quantities.value import Value, exact, figure
-from phasewright.shop.model import Load as ShopLoad
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Load as ShopLoad
+from phasewright.shop.machine import Machine
 from phasewright.tables.loads import LoadKind, TorqueLaw, load_kind
 
 

@@ -18,8 +18,8 @@ from phasewright.quantities.codes import Connection, MotorKind, Region
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
 from phasewright.quantities.value import Value, exact
-from phasewright.shop.model import Machine, motor_id
-from phasewright.shop.model import Motor as ShopMotor
+from phasewright.shop.machine import Machine, motor_id
+from phasewright.shop.machine import Motor as ShopMotor
 from phasewright.shop.plate import Plate
 
 

@@ -11,7 +11,7 @@ from phasewright.machines.stamped import plain_stamp, speeds_of
 from phasewright.machines.voltages import voltage_groups
 from phasewright.machines.winding import STAR_DELTA_RATIOS
 from phasewright.quantities.value import Value, exact
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.shop.plate import Plate
 from phasewright.tables.motors import default_slip
 

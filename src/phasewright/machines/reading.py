@@ -26,8 +26,8 @@ from phasewright.quantities.codes import Region
 from phasewright.quantities.errors import NotComputable, TableEnds
 from phasewright.quantities.finding import Assumed, Reason
 from phasewright.quantities.value import Value, spread
-from phasewright.shop.model import Load as ShopLoad
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Load as ShopLoad
+from phasewright.shop.machine import Machine
 from phasewright.shop.plate import Plate
 from phasewright.tables.motors import default_inertia_kg_m2, power_range_w
 

@@ -12,8 +12,8 @@ from phasewright.machines.two_speed import Speed, SpeedPlate, TwoSpeed
 from phasewright.machines.two_speed_drive import with_drive
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Reason
-from phasewright.shop.model import Load as ShopLoad
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Load as ShopLoad
+from phasewright.shop.machine import Machine
 
 RELINK = (
     "A two-speed winding: its ends change the number of poles, not the voltage; it cannot be "

@@ -18,7 +18,7 @@ from phasewright.network.shortcircuit import fault_current_a, loop_ohm
 from phasewright.network.supply import Source
 from phasewright.quantities.finding import Assumed, Finding
 from phasewright.quantities.value import Origin, Value, figure, spread
-from phasewright.shop.model import Feeder, Supply
+from phasewright.shop.supply import Feeder, Supply
 from phasewright.tables.published import Table, table
 
 

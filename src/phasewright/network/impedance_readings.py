@@ -13,7 +13,7 @@ from itertools import combinations
 
 from phasewright.quantities.finding import Finding, Remedy
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Supply
+from phasewright.shop.supply import Supply
 
 ROOM = 0.05
 """Share by which volts read at different hours may differ unasked (common practice)."""

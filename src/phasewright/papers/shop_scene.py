@@ -14,7 +14,9 @@ from phasewright.quantities.codes import Connection, WayName
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.told import amount
 from phasewright.quantities.words import WAY_SHORT, WAY_WORDS
-from phasewright.shop.model import Consumer, Feeder, Machine, Motor, Place, Shop, motor_id
+from phasewright.shop.machine import Consumer, Machine, Motor, motor_id
+from phasewright.shop.model import Shop
+from phasewright.shop.supply import Feeder, Place
 
 MOST_WRONG = 2
 """Findings told in the drawing at one place; the rest are counted."""

@@ -11,8 +11,8 @@ from phasewright.plan.circuit_plan import PlanContext
 from phasewright.plan.currents import running_sets
 from phasewright.quantities.finding import Finding, Remedy
 from phasewright.rules.overcurrent import device_acts, device_carries, device_protects
-from phasewright.shop.model import Place
 from phasewright.shop.standing import read_breaker
+from phasewright.shop.supply import Place
 
 
 def feeder_breakers_stand(of: PlanContext) -> tuple[Finding, ...]:

@@ -14,8 +14,8 @@ from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.units import format as printed
 from phasewright.rules.nec_motors import feeder_device, several_motors
-from phasewright.shop.model import Place
 from phasewright.shop.standing import read_breaker
+from phasewright.shop.supply import Place
 from phasewright.ways.place_of import ambient_of, loaded_conductors
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from phasewright.circuits.installation import MotorServed, Panel
 from phasewright.plan.units import Unit
 from phasewright.quantities.value import Value
-from phasewright.shop.model import motor_id
+from phasewright.shop.machine import motor_id
 
 OVERLOAD_UNITS = 3
 """Of the relay that every plan gives a motor: one in each line, all three on two lines too."""

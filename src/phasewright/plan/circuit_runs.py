@@ -8,7 +8,9 @@ from phasewright.circuits.standing import NOTHING, Standing
 from phasewright.quantities.codes import Method
 from phasewright.quantities.finding import Assumed
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Cable, Machine, Shop
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
+from phasewright.shop.supply import Cable
 from phasewright.tables.circuits import length_m, usual_method
 
 

@@ -16,7 +16,8 @@ from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.codes import Earthing, ResidualType
 from phasewright.quantities.value import Value, exact, figure
 from phasewright.running.line3_fault import EarthedPoint
-from phasewright.shop.model import Shop, Supply
+from phasewright.shop.model import Shop
+from phasewright.shop.supply import Supply
 from phasewright.tables.circuits import electrode_ohm
 from phasewright.tables.clauses import limit
 from phasewright.tables.own_sources import battery_short_time, generator_sustained

@@ -26,7 +26,8 @@ from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.quantities.codes import EarthWire
 from phasewright.quantities.units import format as printed
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Machine, Shop, motor_id
+from phasewright.shop.machine import Machine, motor_id
+from phasewright.shop.model import Shop
 from phasewright.shop.standing import CircuitThere, IsolatorThere, ResidualCurrent, SocketThere
 
 CONVERTER = "supply.converter_circuit"

@@ -18,7 +18,7 @@ from phasewright.rules.emc import (
     highest_to_earth_v,
     radio_category,
 )
-from phasewright.shop.model import Supply
+from phasewright.shop.supply import Supply
 from phasewright.tables.drives import drive_class_v, radio_category_of
 from phasewright.tables.stepping_up import secondary_volts
 

@@ -17,7 +17,8 @@ from phasewright.plan.places import shared_things, sites_of
 from phasewright.plan.units import Unit, groups_of, units_of
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Reason
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
 from phasewright.tables.surroundings import heat_share
 from phasewright.ways.catalogue import CATALOGUE
 from phasewright.ways.place_of import surroundings_of

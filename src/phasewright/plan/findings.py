@@ -28,7 +28,8 @@ from phasewright.rules.supply import (
     service_rating,
     start_dip,
 )
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
 from phasewright.ways.conditions import (
     direction_ruling,
     generated_line_rulings,

@@ -28,7 +28,7 @@ from phasewright.rules.flicker import (
     steady_change,
 )
 from phasewright.rules.supply import hold_in
-from phasewright.shop.model import Supply
+from phasewright.shop.supply import Supply
 from phasewright.tables.circuits import start_power_factor
 from phasewright.tables.limits import reference_step
 from phasewright.tables.operators import asked_from

@@ -34,7 +34,8 @@ from phasewright.quantities.value import Value
 from phasewright.running.converter import on_converter
 from phasewright.running.network import Between
 from phasewright.running.rectifier import standstill_ohm
-from phasewright.shop.model import Machine, Supply
+from phasewright.shop.machine import Machine
+from phasewright.shop.supply import Supply
 from phasewright.tables.drives import choke_resistance_ohm
 from phasewright.tables.stepping_up import doubles
 from phasewright.ways.conditions import typical_ratio

@@ -6,7 +6,9 @@ from phasewright.plan.safety import safety_questions
 from phasewright.quantities.finding import Missing
 from phasewright.quantities.value import Value
 from phasewright.quantities.words import place_words
-from phasewright.shop.model import Feeder, Machine, Shop, Supply
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
+from phasewright.shop.supply import Feeder, Supply
 from phasewright.tables.loads import load_kind
 from phasewright.tables.usage import (
     default_chance,

@@ -11,7 +11,8 @@ from dataclasses import replace
 from phasewright.plan.study import MotorSide
 from phasewright.quantities.finding import Finding, Reason, Remedy
 from phasewright.shop.keys import keys_of
-from phasewright.shop.model import Motor, Shop, motor_id
+from phasewright.shop.machine import Motor, motor_id
+from phasewright.shop.model import Shop
 
 
 def rooted(found: tuple[Finding, ...], shop: Shop) -> tuple[Finding, ...]:

@@ -10,7 +10,9 @@ from collections.abc import Mapping
 
 from phasewright.quantities.codes import ON_A_DRIVE, Users, WayName
 from phasewright.quantities.finding import Missing
-from phasewright.shop.model import Machine, Shop, Supply
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
+from phasewright.shop.supply import Supply
 from phasewright.tables.stopping import hurts_running_down
 
 TOOL_LIMITS_SPEED = ("spindle", "grinder", "saw", "sander", "fan", "flywheel", "separator")

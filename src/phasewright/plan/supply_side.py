@@ -16,7 +16,7 @@ from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.codes import Earthed
 from phasewright.quantities.finding import Finding, Reason, Remedy
 from phasewright.quantities.value import Value, figure
-from phasewright.shop.model import Supply
+from phasewright.shop.supply import Supply
 
 RULE = "supply.earthed_point"
 NO_NEUTRAL = (

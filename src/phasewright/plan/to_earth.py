@@ -11,7 +11,7 @@ from phasewright.quantities.codes import Earthed, Region
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.value import Value, figure
 from phasewright.rules.generated_line import straight_rating
-from phasewright.shop.model import Supply
+from phasewright.shop.supply import Supply
 
 Volts = tuple[float, float, float]
 CONVERTER = "converter"

@@ -23,7 +23,8 @@ from phasewright.plan.titles import content_of, title_of
 from phasewright.plan.units import chance_of
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.identity import Same
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
 from phasewright.ways.shared_source import Had
 
 CLOSE = 1.009

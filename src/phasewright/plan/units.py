@@ -11,7 +11,8 @@ from phasewright.machines.motor import Motor
 from phasewright.plan.worlds import STEADY, Levels
 from phasewright.quantities.value import Value
 from phasewright.shop.cases import cases
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
 from phasewright.tables.usage import (
     default_chance,
     default_hours_per_year,

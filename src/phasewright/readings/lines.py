@@ -14,7 +14,7 @@ from phasewright.readings.corners import Told, idling, turning
 from phasewright.readings.take import IDLING, LOADED, UNCOUPLED, WARM, Inputs, spanned, taken
 from phasewright.running.converter import IDLER
 from phasewright.running.network import Settled
-from phasewright.shop.model import Supply
+from phasewright.shop.supply import Supply
 from phasewright.tables.meters import copper_ratio, rated_rise_k, warm_minutes
 from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.on_converter import state_of

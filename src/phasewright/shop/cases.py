@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from phasewright.quantities.errors import NotComputable
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
 
 MOST_SETS = 20_000
 

@@ -16,7 +16,9 @@ from phasewright.shop.check_circuit import (
 )
 from phasewright.shop.check_plate import plate_faults
 from phasewright.shop.faults import Fault, given
-from phasewright.shop.model import Feeder, Load, Machine, Motor, OwnedPart, Quote, Shop, Supply
+from phasewright.shop.machine import Load, Machine, Motor
+from phasewright.shop.model import OwnedPart, Quote, Shop
+from phasewright.shop.supply import Feeder, Supply
 
 _SIZED_PARTS = {
     "idler_motor": ("power", "current"),

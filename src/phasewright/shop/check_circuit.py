@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from phasewright.quantities.codes import Region
 from phasewright.quantities.finding import Finding
 from phasewright.shop.faults import Fault
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
 from phasewright.shop.standing import (
     BREAKER_WORDS,
     BREAKER_WORDS_NEC,

@@ -40,6 +40,12 @@ class Number:
     whole: bool = False
 
 
+Ratio = Number(0, 1, "a ratio")
+Hours = Number(0, 8784, "hours in a year")
+Money = Number(0, 1e9, "an amount of money, without a currency sign")
+Years = Number(0, 100, "years")
+
+
 @dataclass(frozen=True, slots=True)
 class Pair:
     """A list of two bare numbers, the lower one first."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
 from phasewright.rules.generated_line import neutral
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.ways import wishes
 from phasewright.ways.asked import Asked, by_rules, condition, refusal, told
 from phasewright.ways.balanced import Balanced, balanced

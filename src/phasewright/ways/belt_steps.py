@@ -14,7 +14,7 @@ import numpy as np
 
 from phasewright.machines.load import Load
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Machine, OwnSpeeds
+from phasewright.shop.machine import Machine, OwnSpeeds
 from phasewright.ways.drive_speed import law_ratio
 from phasewright.ways.motor_figures import BeltSteps
 from phasewright.ways.own_steps import step_ratio_of

@@ -17,7 +17,7 @@ from phasewright.rules.generated_line import (
     wrong_direction,
 )
 from phasewright.rules.register import Ruling
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.tables.drives import winding_asks_short_lead
 from phasewright.tables.loads import LoadWay
 from phasewright.ways.asked import Asked, by_rules, condition, refusal, told

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from phasewright.quantities.finding import Finding, Remedy
 from phasewright.quantities.value import Value, figure
-from phasewright.shop.model import Consumer, Machine
+from phasewright.shop.machine import Consumer, Machine
 from phasewright.ways.way import Draw
 
 FITS = 0.12

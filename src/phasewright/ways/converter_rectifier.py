@@ -17,7 +17,7 @@ from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Connected
 from phasewright.running.rectifier import Rectifier, WithRectifier, with_rectifier
 from phasewright.running.usable import usable
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.tables.published import table
 from phasewright.ways.asked import Asked, by_rules, condition, told
 from phasewright.ways.consumers import FITS, rectifies

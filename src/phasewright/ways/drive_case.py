@@ -9,7 +9,8 @@ from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import StopsBy
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Machine, Quiet, Wants
+from phasewright.shop.machine import Machine, Wants
+from phasewright.shop.model import Quiet
 from phasewright.tables.drive_settings import LoadSettings, load_settings
 from phasewright.ways.drive_sheet import Setting
 from phasewright.ways.figures import Figures

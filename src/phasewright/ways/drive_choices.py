@@ -8,7 +8,7 @@ from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
 from phasewright.machines.stamped import speeds_of
 from phasewright.quantities.codes import StopsBy
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.tables.drive_settings import load_settings
 from phasewright.ways.drive_sheet import Setting
 from phasewright.ways.figures import Figures

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import Starter
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.ways.drive_sheet import RewiringStep
 from phasewright.ways.figures import Figures
 from phasewright.ways.own_switches import OWN_SWITCHES

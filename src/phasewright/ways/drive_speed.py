@@ -16,7 +16,7 @@ from phasewright.machines.motor import Motor
 from phasewright.machines.performance import breakdown, rated
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, exact, figure, spread
-from phasewright.shop.model import Machine, Wants
+from phasewright.shop.machine import Machine, Wants
 from phasewright.tables.drives import (
     lowest_self_cooled_speed,
     pull_out_reserve,

@@ -14,7 +14,7 @@ from phasewright.machines.stamped import two_speed_stamp
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, exact, figure
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.tables.labour import hours
 from phasewright.ways.asked import Asked
 from phasewright.ways.drive_asks import asked_of_drive

@@ -10,7 +10,7 @@ from phasewright.machines.motor import Motor
 from phasewright.quantities.units import format as printed
 from phasewright.quantities.value import Value
 from phasewright.rules.stopping import OTHERS, emergency_category, torque_off
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.tables.stopping import at_once_s, hurts_running_down
 from phasewright.ways.asked import Asked, by_rules, condition, told
 from phasewright.ways.figures import EmergencyStopFigures

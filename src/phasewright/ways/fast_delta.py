@@ -16,7 +16,7 @@ from phasewright.machines.load import Load
 from phasewright.machines.motor import Motor
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, exact, figure
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.tables.sizes import STEP_UP_DRIVE_OUTPUT_A, STEP_UP_DRIVE_SIZES_W
 from phasewright.tables.stepping_up import boost_output_v
 from phasewright.ways.drive_speed import fastest_of

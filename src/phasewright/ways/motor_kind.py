@@ -6,7 +6,7 @@ from phasewright.machines.kinds import motor_limits
 from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.finding import Reason
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.ways.asked import Asked
 from phasewright.ways.on_two_lines import Linked, linked
 from phasewright.ways.way import Task

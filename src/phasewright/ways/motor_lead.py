@@ -16,7 +16,7 @@ from phasewright.electronics.reflected_wave import (
 from phasewright.machines.motor import Motor
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, figure, spread
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.tables.drives import (
     LeadWave,
     drive_made_peak_ratio,

@@ -14,7 +14,7 @@ from phasewright.machines.performance import rated
 from phasewright.machines.torque_on_drive import usual_boost_v
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.value import Value, figure
-from phasewright.shop.model import Wants
+from phasewright.shop.machine import Wants
 from phasewright.tables.drives import (
     bearing_currents_matter,
     heating_minutes,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from phasewright.machines.load import Load
 from phasewright.quantities.value import Value
-from phasewright.shop.model import OwnSpeeds, Wants
+from phasewright.shop.machine import OwnSpeeds, Wants
 from phasewright.ways.asked import Asked, condition, told
 from phasewright.ways.conditions import demand_ratio
 from phasewright.ways.drive_speed import Speeds

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from phasewright.quantities.value import Value, exact, figure
-from phasewright.shop.model import OwnSpeeds, Wants
+from phasewright.shop.machine import OwnSpeeds, Wants
 from phasewright.tables.drives import own_step_ratio
 
 

@@ -9,7 +9,8 @@ from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Assumed, Finding, Remedy
 from phasewright.quantities.value import exact
 from phasewright.quantities.words import place_words
-from phasewright.shop.model import Feeder, Place, Shop, Supply
+from phasewright.shop.model import Shop
+from phasewright.shop.supply import Feeder, Place, Supply
 from phasewright.tables.feeders import feeder_ampacity
 from phasewright.ways.site import Limit, Surroundings
 

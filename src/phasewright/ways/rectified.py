@@ -21,7 +21,7 @@ from phasewright.network.phasors import phasors_of
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NotComputable
 from phasewright.running.rectifier import Rectifier
-from phasewright.shop.model import Consumer, Machine
+from phasewright.shop.machine import Consumer, Machine
 from phasewright.tables.drives import typical_link_capacitance_f
 from phasewright.ways.consumers import rectifies
 from phasewright.ways.drive_duty import link_power_at

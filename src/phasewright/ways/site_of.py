@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from phasewright.network.impedance import SupplyImpedance
 from phasewright.quantities.value import Value, exact, figure, spread
-from phasewright.shop.model import Place, Shop, Supply
+from phasewright.shop.model import Shop
+from phasewright.shop.supply import Place, Supply
 from phasewright.tables.shared_sources import largest_phase_fuse_a, three_phase_volts
 from phasewright.tables.usage import default_service_a, mains_ratio
 from phasewright.ways.phases import Phases

@@ -8,7 +8,7 @@ from phasewright.machines.motor import Motor
 from phasewright.machines.performance import rated
 from phasewright.quantities.codes import StopsBy
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.ways.asked import Asked
 from phasewright.ways.drive_in_time import OnThisDrive
 from phasewright.ways.figures import DcInjectionFigures

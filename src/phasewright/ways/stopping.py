@@ -18,7 +18,7 @@ from phasewright.rules.stopping import (
     run_down_s,
     threaded_nose,
 )
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.tables.stopping import (
     least_ramp_s,
     may_be_injected,

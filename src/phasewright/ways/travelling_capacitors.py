@@ -21,7 +21,7 @@ from phasewright.running.capacitors import OVER_EXCITED, Case, judged
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between
 from phasewright.running.travelling import carried_beside
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.tables.labour import hours
 from phasewright.tables.published import table
 from phasewright.tables.sizes import CONTACTORS_A, RUN_CAPACITORS_F, idler_sizes_w, next_size

@@ -16,7 +16,7 @@ from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import Verdict, WayName
 from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 from phasewright.ways.figures import Buy, Figures
 from phasewright.ways.purchase import Item
 from phasewright.ways.site import Site

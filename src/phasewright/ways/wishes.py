@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from phasewright.machines.motor import Motor
-from phasewright.shop.model import Machine, Wants
+from phasewright.shop.machine import Machine, Wants
 from phasewright.tables.published import table
 from phasewright.ways.asked import Asked, condition, told
 from phasewright.ways.own_steps import cover

@@ -11,7 +11,7 @@ from phasewright.papers.wiring.draft import Sheet
 from phasewright.papers.wiring.model import Device, Pairs
 from phasewright.papers.wiring.origin import BARE, Origin
 from phasewright.papers.wiring.terminals import TerminalBox
-from phasewright.shop.model import Machine
+from phasewright.shop.machine import Machine
 
 HOLDS = (0.85, 1.1)
 """Between which shares of its own volts a coil pulls in and is not cooked (IEC 60947-4-1, from

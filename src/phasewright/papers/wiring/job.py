@@ -10,7 +10,8 @@ from phasewright.papers.wiring.cords import socket_of
 from phasewright.papers.wiring.origin import Origin, origin_of
 from phasewright.plan.circuit_study import PlanCircuit
 from phasewright.plan.study import PlanEquipment, PlanMotor, PlanSide, Study
-from phasewright.shop.model import Machine, Shop
+from phasewright.shop.machine import Machine
+from phasewright.shop.model import Shop
 from phasewright.shop.standing import ResidualCurrent
 from phasewright.ways.figures import Buy, Part
 
