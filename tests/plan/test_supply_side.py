@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from phasewright.plan.supply_side import earth_contradictions, lines_to_earth_of, never_of
+from phasewright.plan.earth_contradictions import earth_contradictions
+from phasewright.plan.supply_side import lines_to_earth_of, never_of
 from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.value import exact
 from phasewright.shop.supply import Supply, VoltsToEarth

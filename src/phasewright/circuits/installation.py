@@ -276,7 +276,3 @@ class Installation:
             if entry.id == id:
                 return entry
         raise KeyError(f"no circuit {id!r}")
-
-    def of_lines(self, lines: Lines) -> tuple[Circuit, ...]:
-        """All circuits that carry these lines."""
-        return tuple(entry for entry in self.circuits if entry.lines == lines)

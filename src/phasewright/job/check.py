@@ -7,9 +7,12 @@ from dataclasses import dataclass
 from phasewright.machines.motor import Motor, motor_of
 from phasewright.network.impedance import supply_impedance
 from phasewright.plan.circuit_runs import cable_assumptions
+from phasewright.plan.earth_contradictions import earth_contradictions
 from phasewright.plan.measurements import Measurement, measurements
 from phasewright.plan.questions import questions_of
 from phasewright.quantities.finding import Assumed, Finding, Missing
+from phasewright.shop.check import cautions
+from phasewright.shop.check_circuit import circuits_not_used
 from phasewright.shop.model import Shop
 from phasewright.ways.place_of import place_assumptions, place_findings
 from phasewright.ways.site_of import mains_volts
@@ -52,8 +55,11 @@ def check(shop: Shop) -> Checked:
     return Checked(
         len(motors),
         (
+            *cautions(shop),
             *supply.findings,
+            *earth_contradictions(shop.supply),
             *place_findings(shop),
+            *circuits_not_used(shop),
             *(entry for motor in motors for entry in motor.findings),
         ),
         (

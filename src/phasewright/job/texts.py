@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from phasewright.files import result_file, result_schema, shop_file, shop_schema, yaml_tree
-from phasewright.files.shop_writing import entries_of, shop_text
+from phasewright.files.shop_writing import entries_of
 from phasewright.files.yaml_splice import changed
 from phasewright.files.yaml_words import Entry
 from phasewright.plan.study import Study
@@ -25,11 +25,6 @@ def shop_of(text: str, name: str = "the file") -> Shop:
 def text_of(raw: bytes, name: str = "the file") -> str:
     """The text of bytes; raises ShopFileError for what is no text in UTF-8 of modest size."""
     return yaml_tree.decoded(raw, name)
-
-
-def shop_written(shop: Shop) -> str:
-    """The text of a shop file of a shop."""
-    return shop_text(shop)
 
 
 def rewritten(

@@ -30,11 +30,6 @@ class Balancing:
     c31_f: float
     inductance_23_h: float | None
 
-    @property
-    def one_capacitor_f(self) -> float:
-        """What remains where the inductor is left out: C31 (none where that is negative too)."""
-        return max(0.0, self.c31_f)
-
 
 def balancing_capacitances(
     power_w: float, reactive_var: float, line_voltage_v: float, frequency_hz: float

@@ -15,6 +15,7 @@ from phasewright.plan.circuit_rules import forbidden, forbids, judged, offered_f
 from phasewright.plan.circuit_runs import cable_assumptions
 from phasewright.plan.circuits import installation_of, lengths_wanted, with_circuits
 from phasewright.plan.currents import places_of
+from phasewright.plan.earth_contradictions import earth_contradictions
 from phasewright.plan.facts import Facts, facts_of, judgements_of
 from phasewright.plan.findings import findings_of
 from phasewright.plan.flows import outcomes_of
@@ -39,7 +40,7 @@ from phasewright.plan.study import (
     Study,
     WaySide,
 )
-from phasewright.plan.supply_side import earth_contradictions, supply_side
+from phasewright.plan.supply_side import supply_side
 from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import plan_id
 from phasewright.plan.turning import turning_points
@@ -47,6 +48,7 @@ from phasewright.plan.wording import cautions_of, headline_of, obstacles_of, rea
 from phasewright.quantities.finding import Assumed, Finding
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import figure
+from phasewright.shop.check import cautions
 from phasewright.shop.check_circuit import circuits_not_used
 from phasewright.shop.model import Shop
 from phasewright.tables.own_sources import fuel_price
@@ -257,6 +259,7 @@ def _others(facts: Facts) -> tuple[tuple[OtherSide, ...], tuple[Finding, ...]]:
 
 def _shop_findings(facts: Facts) -> tuple[Finding, ...]:
     return (
+        *cautions(facts.shop),
         *facts.impedance.findings,
         *earth_contradictions(facts.shop.supply),
         *place_findings(facts.shop),

@@ -14,7 +14,7 @@ from phasewright.network.impedance import machine_rating_va
 from phasewright.plan.facts import Facts
 from phasewright.plan.to_earth import earthed_of
 from phasewright.quantities.codes import Earthing, ResidualType
-from phasewright.quantities.value import Value, exact, figure
+from phasewright.quantities.value import Value, figure
 from phasewright.running.line3_fault import EarthedPoint
 from phasewright.shop.model import Shop
 from phasewright.shop.supply import Supply
@@ -216,11 +216,6 @@ def fault_of_supply(supply: Supply, behind_impedance: Value) -> Value:
     return figure(
         usual, "A", "plan.circuit_supply.fault_of_supply", inputs, words, low=low, high=high
     )
-
-
-def electrode_figure(of: Ground) -> Value:
-    """The electrode, or none, as an input of a figure."""
-    return of.electrode or exact(0.0, "ohm", "computed", "no electrode in the loop")
 
 
 def earth_values(

@@ -7,18 +7,15 @@ from __future__ import annotations
 
 import math
 
-from phasewright.network.earth import earthed_by
 from phasewright.network.impedance import fault_current
 from phasewright.plan.circuit_supply import fault_of_supply
 from phasewright.plan.facts import Facts
 from phasewright.plan.study import Impedance, PlanSide, SupplySide
 from phasewright.plan.to_earth import earthed_of
-from phasewright.quantities.codes import Earthed
-from phasewright.quantities.finding import Finding, Reason, Remedy
+from phasewright.quantities.finding import Reason
 from phasewright.quantities.value import Value, figure
 from phasewright.shop.supply import Supply
 
-RULE = "supply.earthed_point"
 NO_NEUTRAL = (
     "No neutral is made from line 3, from an idler's star point or from half of a winding: a "
     "neutral comes with the supply, or from an isolating source whose star point is earthed once."
@@ -27,12 +24,6 @@ ONE_BOND = (
     "Neutral and earth are joined once, by whoever brings the supply. A second joint behind it "
     "makes residual-current devices trip or go blind, and lets the frames carry the neutral's amps."
 )
-_READ: dict[str, str] = {
-    "line_1": "line 1 at earth",
-    "line_2": "line 2 at earth",
-    "centre": "the centre between both at earth",
-    "none": "neither wire at any volts from earth, thus nothing earthed",
-}
 
 
 def supply_side(facts: Facts, best: PlanSide) -> SupplySide:
@@ -119,54 +110,3 @@ def _generates(plan: PlanSide) -> bool:
     return any(motor.figures.line3_earth_fault_a is not None for motor in plan.motors) or any(
         each.way == "rotary_converter" for each in plan.equipment
     )
-
-
-def earth_contradictions(supply: Supply) -> tuple[Finding, ...]:
-    """Where the volts to earth that were read do not fit what is told, or each other."""
-    read, told = supply.volts_to_earth, supply.earthed
-    if read is None:
-        return ()
-    one, two, between = read.line_1.number, read.line_2.number, supply.voltage.number
-    readings = f"{one:.0f} V of line 1 and {two:.0f} V of line 2 to earth were read"
-    point = earthed_by(one, two, between)
-    if point is None:
-        return (
-            _told(
-                f"{readings}, with {between:.0f} V between them: that fits no earthed wire, no "
-                "earthed centre and no floating supply. A meter shows such volts on wires that "
-                "float; or one reading is of another wire, or the earth it was read to is none",
-            ),
-        )  # fmt: skip
-    if point == "line_1":
-        return (
-            _told(
-                f"{readings}: the earthed wire is the one called line 1. Here line 2 is taken to "
-                "be the earthed one: exchange the names of the two",
-                "supply.volts_to_earth",
-            ),
-        )
-    if told in (None, "unknown", point):
-        return ()
-    return (
-        _told(
-            f"{readings}, which is {_READ[point]}, and the file tells {_told_words(told)}; what "
-            "is told is used. It may have been read to a pipe or rod that is no earth, or with a "
-            "meter that shows volts on wires which float; or what is told is that of another "
-            "supply",
-        ),
-    )  # fmt: skip
-
-
-def _told_words(of: Earthed) -> str:
-    return {"line_2": "line 2 earthed", "centre": "the centre earthed"}.get(of, "nothing earthed")
-
-
-def _told(words: str, path: str = "supply.earthed") -> Finding:
-    return Finding(
-        f"{RULE}:{path}", RULE, "condition", "supply", words,
-        remedy=Remedy(
-            "Read both again to the main earthing terminal, with a lamp or a meter of low "
-            "resistance, before anything is connected.", path,
-        ),
-        source="geometry of the line volts; common practice",
-    )  # fmt: skip
