@@ -78,12 +78,8 @@ from phasewright.rules.supply import (
     service_rating,
     start_dip,
     voltage_drop,
-    voltage_step,
 )
 from phasewright.rules.supply_lost import lines_stay_live
-
-# |Z| by hand: the step of 7 % of 230 V at pf 0.35 through 0.40 ohm and 0.25 ohm
-STEP_7 = 0.07 * 230.0 / (0.40 * 0.35 + 0.25 * math.sqrt(1.0 - 0.35**2))
 
 
 def amps(third: float, ninth: float = 0.0) -> tuple[float, ...]:
@@ -135,12 +131,6 @@ CASES = {
         lambda: hold_in(0.74),
         lambda: hold_in(0.75),
         lambda: hold_in(None),
-    ),
-    "supply.voltage_step": (
-        lambda: voltage_step(40.0, 0.35),
-        lambda: voltage_step(44.0, 0.35),
-        lambda: voltage_step(STEP_7, 0.35),
-        lambda: voltage_step(44.0, 0.35, rated_a=20.0),
     ),
     "supply.high_mains": (
         lambda: high_mains(1.05, "m"),

@@ -51,7 +51,6 @@ REASONS = {
     "supply.outlet_rating": NOT_OFFERED,
     "supply.service_rating": NOT_OFFERED,
     "supply.start_dip": NOT_OFFERED,
-    "supply.voltage_step": "not asked: 5(c) and the flicker rules say the same of the same step",
 }
 
 SEEN_IN = {

@@ -8,10 +8,7 @@ from typing import Literal
 from phasewright.quantities.codes import Region
 from phasewright.quantities.finding import Remedy
 from phasewright.rules.register import KEPT, Findings, above, below, found, rule
-from phasewright.tables.limits import reference_step
 from phasewright.tables.published import table
-
-Switching = Literal["general", "manual", "attended"]
 
 
 @rule(
@@ -142,41 +139,6 @@ def start_dip(dip: float | None, subject: str = "supply") -> Findings:
         allowed=limit,
         unit="",
         remedy=Remedy("Soften the start, or start the machines one after the other."),
-    )
-
-
-@rule(
-    "supply.voltage_step",
-    source="IEC 61000-3-3 on the reference impedance of IEC 60725",
-    status="from memory",
-    looks_at="equipment",
-)
-def voltage_step(
-    step_a: float | None,
-    power_factor: float,
-    switching: Switching = "attended",
-    rated_a: float | None = None,
-    subject: str = "supply",
-) -> Findings:
-    """A current step keeps within the relative voltage change of its kind of switching.
-
-    Of equipment up to 16 A; the limit is a product standard's, so the words are "would not meet".
-    """
-    if step_a is None or (rated_a is not None and above(rated_a, 16.0)):
-        return None
-    change = reference_step(step_a, power_factor)
-    limit = table("limits", "voltage_change").number(switching)
-    if not above(change, limit):
-        return KEPT
-    return found(
-        "condition",
-        subject,
-        f"a step of {step_a:.3g} A changes the reference supply's voltage by {change:.1%}: it "
-        f"would not meet the {limit:.0%} of IEC 61000-3-3; the network operator decides",
-        found=change,
-        allowed=limit,
-        unit="",
-        remedy=Remedy("Soften the start, and ask the network operator."),
     )
 
 
