@@ -53,6 +53,20 @@ def client(app):
         yield made
 
 
+@pytest.fixture
+def opened(client, app, monkeypatch):
+    """Opens a demo shop without its study, which is no matter here."""
+    monkeypatch.setattr(app.state.shelf.studies, "begin", lambda *_: None)
+
+    def of(key):
+        answer = client.post(
+            f"/demo/{key}", headers={"origin": "http://127.0.0.1:8765"}, follow_redirects=False
+        )
+        return answer.headers["location"]
+
+    return of
+
+
 @contextlib.contextmanager
 def served(app):
     """An application on this computer; its address."""

@@ -42,7 +42,11 @@ def test_three_answers_lead_to_a_true_answer_in_two_minutes(look, address):
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("page", ["", "/machine/0", "/machine/new", "/supply", "/history"])
+@pytest.mark.parametrize(
+    "page",
+    ["", "/machine/0", "/machine/new", "/supply", "/history", "/wishes", "/converter",
+     "/things/place", "/things/place/0", "/things/shelf/new", "/things/shelf/new?kind=drive"],
+)  # fmt: skip
 def test_nobody_is_shut_out(look, studied, scheme, page):
     seen = look(scheme=scheme, bypass_csp=True)
     seen.goto(studied("farm-sawmill") + page)

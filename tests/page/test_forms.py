@@ -15,18 +15,6 @@ DEMOS = sorted(path.name.split(".")[0] for path in (ROOT / "examples").glob("*.s
 FORM = re.compile(r'<form method="post" action="([^"]+)" class="questions">(.*?)</form>', re.S)
 
 
-@pytest.fixture
-def opened(client, app, monkeypatch):
-    """Opens a demo shop without its study, which is no matter here."""
-    monkeypatch.setattr(app.state.shelf.studies, "begin", lambda *_: None)
-
-    def of(key):
-        answer = client.post(f"/demo/{key}", headers=HERE, follow_redirects=False)
-        return answer.headers["location"]
-
-    return of
-
-
 def text_at(client, place):
     return client.get(f"{place}/shop.yaml").text
 

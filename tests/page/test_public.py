@@ -51,9 +51,9 @@ def opened(client, text=TEXT, status=303):
 
 
 def renamed(client, place, name):
-    state = re.search(r'name="state" value="(\d+)"', client.get(f"{place}/supply").text)[1]
+    state = re.search(r'name="state" value="(\d+)"', client.get(f"{place}/wishes").text)[1]
     data = {"state": state, "shop": name}
-    return client.post(f"{place}/supply", data=data, headers=HERE, follow_redirects=False)
+    return client.post(f"{place}/wishes", data=data, headers=HERE, follow_redirects=False)
 
 
 def test_every_visitor_sees_the_own_shop_alone(visitors):

@@ -1,5 +1,6 @@
 """The drawing of a shop: everything in its sheet, nothing over anything, every figure the study's."""
 
+import html
 import re
 from pathlib import Path
 
@@ -74,8 +75,12 @@ def test_every_machine_stands_there_once_and_leads_to_its_page(shop):
     text = svg(shop_sheet(shop, study, study.plans[0], width=736.0, at="/shop/x"))
     pages = re.findall(r'href="/shop/x/([^"]+)"', text)
     machines = [f"machine/{place}" for place in range(len(shop.machines))]
-    sources = ["workings"] * len(scene(shop, study, study.plans[0]).sources)
-    assert sorted(pages) == sorted(["supply", *machines, *sources, "machine/new"])
+    what = scene(shop, study, study.plans[0])
+    sources = [source.page for source in what.sources]
+    rooms = [room.page for room in what.rooms if room.name]
+    found = sorted(html.unescape(page) for page in pages)
+    assert found == sorted(["supply", *machines, *sources, *rooms, "machine/new"])
+    assert len({*sources, *rooms}) == len(what.sources) + sum(bool(r.name) for r in what.rooms)
     on_paper = svg(shop_sheet(shop, study, study.plans[0], width=736.0))
     assert "href" not in on_paper
     assert "Another machine" not in on_paper

@@ -6,15 +6,11 @@ from collections.abc import Mapping
 from typing import Any
 
 from phasewright.files.shop_writing import entries_of
-from phasewright.quantities.errors import QuantityError, UsageError
-from phasewright.quantities.units import parse_several, spelt
-from phasewright.shop.interview import NAMED_AMPS
+from phasewright.quantities.errors import UsageError
 from phasewright.shop.model import Shop
 from phasewright.shop.plate_line import read_plate_line
 
 Changes = dict[str, Any]
-WAITS = ", may wait"
-"""What marks a load that may wait while the machines work."""
 
 
 def new_motor(name: str, kind: str, plate: str) -> Changes:
@@ -37,10 +33,7 @@ def add_motor(shop: Shop, place: int, name: str, kind: str, plate: str) -> Chang
 def duplicate(shop: Shop, place: int) -> Changes:
     """A second machine like this one, under a name that is free."""
     machine = shop.machines[place]
-    taken = {entry.name for entry in shop.machines}
-    number = 2
-    while (name := f"{machine.name} {number}") in taken:
-        number += 1
+    name = free_name(machine.name, {entry.name for entry in shop.machines})
     return {f"machines[{len(shop.machines)}]": entries_of(machine, shop.region) | {"name": name}}
 
 
@@ -59,36 +52,96 @@ def take_motor_away(shop: Shop, place: int, seat: int) -> Changes:
     return {f"machines[{place}].motors[{seat}]": None}
 
 
+def duplicate_motor(shop: Shop, place: int, seat: int) -> Changes:
+    """A second motor like this one on its machine, under a name that is free there."""
+    machine = shop.machines[place]
+    motor = entries_of(machine.motors[seat], shop.region)
+    name = free_name(machine.motors[seat].name, {entry.name for entry in machine.motors})
+    return {f"machines[{place}].motors[{len(machine.motors)}]": motor | {"name": name}}
+
+
 def rename(shop: Shop, place: int, name: str) -> Changes:
-    """Another name for a machine, also where other machines name it."""
+    """Another name for a machine, also where other machines and prices name it."""
     before = shop.machines[place].name
     if name == before:
         return {}
-    return _named(shop, before, name) | {f"machines[{place}].name": name}
+    prices = {
+        f"quotes[{at}].machine": name
+        for at, quote in enumerate(shop.quotes) if quote.machine == before
+    }  # fmt: skip
+    orders = _orders(shop, {before: name} | {f"{before}/": f"{name}/"})
+    return _named(shop, before, name) | prices | orders | {f"machines[{place}].name": name}
 
 
-def runs_with(shop: Shop, place: int, names: frozenset[str]) -> Changes:
-    """Which machines may turn at the same time as this one, whoever of the two says so now."""
-    this = shop.machines[place]
+def rename_motor(shop: Shop, place: int, seat: int, name: str) -> Changes:
+    """Another name for a motor, also where an order of starting names it."""
+    machine = shop.machines[place]
+    before = machine.motors[seat].name
+    if name == before:
+        return {}
+    whole = {f"{machine.name}/{before}": f"{machine.name}/{name}"}
+    orders = _orders(shop, whole) | _orders(shop, {before: name} | whole, only=place)
+    return orders | {f"machines[{place}].motors[{seat}].name": name}
+
+
+def _orders(shop: Shop, renamed: Mapping[str, str], only: int | None = None) -> Changes:
+    """Orders of starting with other names; a name that ends in a slash begins a longer one."""
     changes: Changes = {}
-    for other, machine in enumerate(shop.machines):
-        if other != place and this.name in machine.runs_with and machine.name not in names:
-            kept = [name for name in machine.runs_with if name != this.name]
-            changes[f"machines[{other}].runs_with"] = kept or None
-    said = {machine.name for machine in shop.machines if this.name in machine.runs_with}
-    wanted = [m.name for m in shop.machines if m.name in names and m.name not in said]
-    if set(wanted) != set(this.runs_with) - said:
-        changes[f"machines[{place}].runs_with"] = wanted or None
-    if not this.runs_with and not wanted:
-        changes.pop(f"machines[{place}].runs_with", None)
+    for place, machine in enumerate(shop.machines):
+        if only not in (None, place) or not machine.starts_before:
+            continue
+        words = [
+            " before ".join(_renamed(part, renamed) for part in pair) for pair in machine.orders
+        ]
+        if words != list(machine.starts_before):
+            changes[f"machines[{place}].starts_before"] = words
     return changes
 
 
-def turn_together(shop: Shop, place: int) -> frozenset[str]:
-    """The machines that may turn at the same time as this one."""
+def _renamed(name: str, renamed: Mapping[str, str]) -> str:
+    for before, after in renamed.items():
+        if before.endswith("/") and name.startswith(before):
+            return after + name.removeprefix(before)
+    return renamed.get(name, name)
+
+
+def free_name(name: str, taken: set[str]) -> str:
+    """The name with the first number behind it that nothing else has."""
+    number = 2
+    while f"{name} {number}" in taken:
+        number += 1
+    return f"{name} {number}"
+
+
+def beside(shop: Shop, place: int, key: str, names: frozenset[str]) -> Changes:
+    """Which machines stand in this one's `key` (`runs_with` or `starts_with`), whoever of the two
+    says so now."""
     this = shop.machines[place]
-    said = {machine.name for machine in shop.machines if this.name in machine.runs_with}
-    return frozenset(said | set(this.runs_with))
+    mine: tuple[str, ...] = getattr(this, key)
+    changes: Changes = {}
+    said: set[str] = set()
+    for other, machine in enumerate(shop.machines):
+        theirs: tuple[str, ...] = getattr(machine, key)
+        if other == place or this.name not in theirs:
+            continue
+        if machine.name in names:
+            said.add(machine.name)
+        else:
+            kept = [name for name in theirs if name != this.name]
+            changes[f"machines[{other}].{key}"] = kept or None
+    wanted = [m.name for m in shop.machines if m.name in names and m.name not in said]
+    if set(wanted) != set(mine) - said:
+        changes[f"machines[{place}].{key}"] = wanted or None
+    if not mine and not wanted:
+        changes.pop(f"machines[{place}].{key}", None)
+    return changes
+
+
+def named_beside(shop: Shop, place: int, key: str) -> frozenset[str]:
+    """The machines of this one's `key` (`runs_with` or `starts_with`), whoever of the two says."""
+    this = shop.machines[place]
+    said = {machine.name for machine in shop.machines if this.name in getattr(machine, key)}
+    return frozenset(said | set(getattr(this, key)))
 
 
 def _named(shop: Shop, before: str, after: str | None) -> Changes:
@@ -103,45 +156,3 @@ def _named(shop: Shop, before: str, after: str | None) -> Changes:
                 kept = [after if name == before else name for name in names]
                 changes[f"machines[{place}].{key}"] = [n for n in kept if n is not None] or None
     return changes
-
-
-def measured_of(shop: Shop) -> str:
-    """The lowest and the highest reading as they are typed."""
-    read = shop.supply.measured_voltage
-    return "" if read is None else spelt((read.low.number, read.high.number), "voltage")
-
-
-def measured_typed(text: str, _: Shop) -> Changes | None:
-    """Readings typed as `236/251 V`; raises QuantityError for more than two."""
-    if not text:
-        return None
-    volts = parse_several(text, "voltage")
-    if len(volts) > 2:
-        raise QuantityError(f"'{text[:60]}' gives {len(volts)} values", "the lowest, the highest")
-    return {"low": spelt(volts[:1], "voltage"), "high": spelt(volts[-1:], "voltage")}
-
-
-def loads_of(shop: Shop) -> str:
-    """What else hangs on the service, a line each; what may wait is marked."""
-    return "\n".join(
-        f"{load.name} {spelt((load.current.number,), 'current')}{WAITS if load.can_wait else ''}"
-        for load in shop.supply.other_loads
-    )
-
-
-def loads_typed(text: str, shop: Shop) -> list[Changes] | None:
-    """Loads typed a line each as `kettle 9 A`; raises QuantityError for a line without amps.
-
-    What the file tells besides of a load of the same name is kept.
-    """
-    known = {load.name: entries_of(load, shop.region) for load in shop.supply.other_loads}
-    loads: list[Changes] = []
-    for line in filter(None, (row.strip() for row in text.splitlines())):
-        waits = line.endswith(WAITS.strip())
-        named = NAMED_AMPS.fullmatch(line.removesuffix(WAITS.strip()).rstrip(" ,"))
-        if named is None:
-            raise QuantityError(f"'{line[:60]}' tells no amps", "write for example 'kettle 9 A'")
-        kept = {k: v for k, v in known.get(named[1], {}).items() if k != "can_wait"}
-        load: Changes = kept | {"name": named[1], "current": named[2]}
-        loads.append(load | {"can_wait": True} if waits else load)
-    return loads or None

@@ -21,7 +21,9 @@ from phasewright.page import (
     letters,
     opening,
     settling,
+    sources,
     supplying,
+    things,
     turning,
     viewing,
     workings,
@@ -105,7 +107,8 @@ def page(
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.mount("/fonts", StaticFiles(directory=FONTS), name="fonts")
     for part in (
-        health, opening, viewing, workings, turning, settling, editing, supplying, api
+        health, opening, viewing, workings, turning, settling, editing, supplying, sources, things,
+        api,
     ):  # fmt: skip
         app.include_router(part.router)
     return app, start

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -89,6 +89,11 @@ def _alike(findings: Iterable[Finding]) -> tuple[tuple[Finding, ...], ...]:
 def pointers(study: Study | None) -> dict[int, str]:
     """Of every figure of this very study, by its `id`, where it stands in the result file."""
     return {} if study is None else _pointers(Same(study))
+
+
+def pointer_of(study: Study | None) -> Callable[[Value], str]:
+    """Where a figure of this very study stands in the result file; empty where it is none of it."""
+    return lambda value: pointers(study).get(id(value), "")
 
 
 @lru_cache(maxsize=8)

@@ -1,4 +1,4 @@
-"""Touching the supply in the drawing: what feeds the shop, what it costs, what is wanted."""
+"""Touching the supply in the drawing: what feeds the shop, what protects it, what it costs."""
 
 from __future__ import annotations
 
@@ -9,75 +9,129 @@ from typing import Any
 from fastapi import APIRouter, Request
 from starlette.responses import RedirectResponse, Response
 
-from phasewright.job.changing import loads_of, loads_typed, measured_of, measured_typed
-from phasewright.job.texts import entries, rewritten
-from phasewright.page.editing import refusals
-from phasewright.page.forms import Field, NotTaken, changes, fields, form_of, texts
+from phasewright.job.texts import entries
+from phasewright.job.typed_lists import (
+    MARKS,
+    loads_of,
+    loads_typed,
+    measured_of,
+    measured_typed,
+)
+from phasewright.page.forms import Answers, Field, NotTaken, fields, form_of, groups, texts
 from phasewright.page.looks import looks
 from phasewright.page.open_shop import Seen
 from phasewright.page.settling import seen_by
 from phasewright.page.shelf import Shelf
 from phasewright.page.viewing import opened
-from phasewright.quantities.errors import QuantityError, ShopFileError, UsageError
-from phasewright.shop import machine_questions, questions
-from phasewright.shop.questions import Question
+from phasewright.shop import circuit_questions, machine_questions, questions, supply_questions
+from phasewright.shop.questions import Group
 
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
 SUPPLY = (questions.COUNTRY, questions.VOLTS, questions.HERTZ, questions.FUSE)
-MORE = (*questions.SUPPLY_MORE, *questions.AROUND)
-WISHES = machine_questions.WISHES
-TARIFF = (machine_questions.ENERGY,)
-TOP = (replace(questions.NAME, enter=""), machine_questions.CURRENCY)
-FEEDS = "feeds"
-MEASURED, LOADS = "measured", "loads"
+TOP = (
+    replace(questions.NAME, enter=""),
+    replace(questions.REGION, key="region"),
+    machine_questions.CURRENCY,
+)
+FEEDS, MEASURED, LOADS = "feeds", "measured", "loads"
+WANTED = (
+    Group("The shop", TOP),
+    Group("What energy costs", supply_questions.MONEY),
+    Group("What you want", supply_questions.WISHES),
+)
+_Wrong = Mapping[str, list[str]]
 
 
 @router.get("/supply")
 def supply(request: Request, key: str) -> Response:
-    """The form of the supply and of what is wanted."""
+    """The form of the supply."""
     entry = opened(request, key)
-    return looks("gone.html", 404) if entry is None else _form(entry.now())
+    return looks("gone.html", 404) if entry is None else _supply(entry.now())
 
 
 @router.post("/supply")
-async def change(request: Request, key: str) -> Response:
+async def change_supply(request: Request, key: str) -> Response:
     """What was typed about the supply."""
     entry, typed = opened(request, key), texts(await form_of(request))
     if entry is None:
         return looks("gone.html", 404)
-    shelf: Shelf = request.app.state.shelf
     seen = seen_by(entry, typed)
     try:
-        text, _ = rewritten(seen.text, _asked(seen, typed), seen.shop.shop)
-        shelf.change(entry, text, seen.text)
-    except (QuantityError, ShopFileError, UsageError) as refused:
-        return _form(seen, typed, refused)
-    return RedirectResponse(f"/shop/{key}", 303)
+        return kept(request, seen, _asked(seen, typed))
+    except NotTaken as refused:
+        return _supply(seen, typed, refused.wrong)
 
 
-def _asked(entry: Seen, typed: Mapping[str, str]) -> dict[str, Any]:
-    whole = entries(entry.shop, entry.shop)
-    made = changes(TOP, typed, whole, "")
-    made |= changes((*SUPPLY, *MORE), typed, whole["supply"], "supply")
-    for part, asked in (("tariff", TARIFF), ("wishes", WISHES)):
-        made |= changes(asked, typed, whole.get(part, {}), part, f"{part}.")
-    feeds = typed.get(FEEDS, "")
-    if feeds and feeds != _feeds(whole["supply"]).value:
-        chosen = questions.SUPPLY_KIND.chosen(feeds)
-        made |= {f"supply.{name}": value for name, value in chosen.items()}
-        if "earthed" not in chosen and "earthed" in whole["supply"]:
-            made["supply.earthed"] = None
+@router.get("/wishes")
+def wishes(request: Request, key: str) -> Response:
+    """The form of money and wishes."""
+    entry = opened(request, key)
+    return looks("gone.html", 404) if entry is None else _wishes(entry.now())
+
+
+@router.post("/wishes")
+async def change_wishes(request: Request, key: str) -> Response:
+    """What was typed about money and wishes."""
+    return await _plain(request, key, (*WANTED, *supply_questions.WISHES_MORE), _wishes)
+
+
+@router.get("/converter")
+def converter(request: Request, key: str) -> Response:
+    """The form of the circuit to what makes three phases."""
+    entry = opened(request, key)
+    return looks("gone.html", 404) if entry is None else _converter(entry.now())
+
+
+@router.post("/converter")
+async def change_converter(request: Request, key: str) -> Response:
+    """What was typed about that circuit."""
+    return await _plain(request, key, circuit_questions.CONVERTER_CIRCUIT, _converter)
+
+
+async def _plain(request: Request, key: str, asked: tuple[Group, ...], again: Any) -> Response:
+    """A form of questions whose keys begin at the top of the file."""
+    entry, typed = opened(request, key), texts(await form_of(request))
+    if entry is None:
+        return looks("gone.html", 404)
+    seen = seen_by(entry, typed)
+    answers = Answers(typed)
+    for group in asked:
+        answers.take(group.questions, entries(seen.shop, seen.shop), "")
+    try:
+        return kept(request, seen, answers)
+    except NotTaken as refused:
+        told: Response = again(seen, typed, refused.wrong)
+        return told
+
+
+def kept(request: Request, seen: Seen, answers: Answers) -> Response:
+    """The shop with the answers in it, drawn again; raises NotTaken with what is wrong."""
+    shelf: Shelf = request.app.state.shelf
+    shelf.change(seen.entry, answers.rewritten(seen), seen.text)
+    return RedirectResponse(f"/shop/{seen.key}", 303)
+
+
+def _asked(seen: Seen, typed: Mapping[str, str]) -> Answers:
+    whole = entries(seen.shop, seen.shop)
+    known, answers = whole["supply"], Answers(typed)
+    for asked in (SUPPLY, *(group.questions for group in supply_questions.SUPPLY)):
+        answers.take(asked, known, "supply")
     for name, before, read, path in (
-        (MEASURED, measured_of(entry.shop), measured_typed, "supply.measured_voltage"),
-        (LOADS, loads_of(entry.shop), loads_typed, "supply.other_loads"),
+        (MEASURED, measured_of(seen.shop), measured_typed, "supply.measured_voltage"),
+        (LOADS, loads_of(seen.shop), loads_typed, "supply.other_loads"),
     ):
         text = typed.get(name, before).replace("\r\n", "\n").strip()
-        if text != before:
-            try:
-                made[path] = read(text, entry.shop)
-            except QuantityError as wrong:
-                raise NotTaken(name, wrong) from wrong
-    return made
+        with answers.told_at(name, path):
+            if text != before:
+                answers.made[path] = read(text, seen.shop)
+    feeds = typed.get(FEEDS, "")
+    with answers.told_at(FEEDS, "supply.kind"):
+        if feeds and feeds != _feeds(known).value:
+            chosen = questions.SUPPLY_KIND.chosen(feeds)
+            if "earthed" in known:
+                answers.made.setdefault("supply.earthed", None)
+            answers.made |= {f"supply.{name}": value for name, value in chosen.items()}
+    return answers
 
 
 def _feeds(known: Mapping[str, Any]) -> Field:
@@ -90,35 +144,64 @@ def _feeds(known: Mapping[str, Any]) -> Field:
     return Field(FEEDS, questions.SUPPLY_KIND, told, told)
 
 
-def _form(
-    entry: Seen,
-    typed: Mapping[str, str] | None = None,
-    refused: QuantityError | ShopFileError | UsageError | None = None,
+def _supply(
+    seen: Seen, typed: Mapping[str, str] | None = None, wrong: _Wrong | None = None
 ) -> Response:
-    whole = entries(entry.shop, entry.shop)
-
-    def asked(of: tuple[Question, ...], part: str, prefix: str = "") -> list[Field]:
-        found = fields(of, whole.get(part, {}) if part else whole, prefix)
-        given = typed or {}
-        return [replace(field, value=given.get(field.name, field.value)) for field in found]
-
-    given = typed or {}
-    feeds = _feeds(whole["supply"])
+    shop, given = seen.shop, typed or {}
+    known = entries(shop, shop)["supply"]
+    feeds = _feeds(known)
     return looks(
         "supply.html",
-        422 if refused else 200,
-        here=f"/shop/{entry.key}",
-        shop=entry.shop,
-        state=entry.number,
-        top=asked(TOP, ""),
+        422 if wrong else 200,
+        here=f"/shop/{seen.key}",
+        shop=shop,
+        state=seen.number,
         feeds=replace(feeds, value=given.get(FEEDS, feeds.value)),
-        supply=asked(SUPPLY, "supply"),
-        more=asked(MORE, "supply"),
-        measured=Field(MEASURED, questions.MEASURED, given.get(MEASURED, measured_of(entry.shop))),
-        loads=given.get(LOADS, loads_of(entry.shop)),
+        supply=fields(SUPPLY, known, "", "supply", shop.region, typed),
+        more=groups(supply_questions.SUPPLY, known, "", "supply", shop.region, typed),
+        measured=Field(MEASURED, questions.MEASURED, given.get(MEASURED, measured_of(shop))),
+        loads=given.get(LOADS, loads_of(shop)),
+        marks=tuple(MARKS),
         other=questions.OTHER_LOAD,
-        tariff=asked(TARIFF, "tariff", "tariff."),
-        wishes=asked(WISHES, "wishes", "wishes."),
-        refused=refusals(refused),
-        wrong=refused.field if isinstance(refused, NotTaken) else "",
+        wrong=wrong or {},
+    )
+
+
+def _wishes(
+    seen: Seen, typed: Mapping[str, str] | None = None, wrong: _Wrong | None = None
+) -> Response:
+    shop = seen.shop
+    whole = entries(shop, shop)
+    return looks(
+        "questions.html",
+        422 if wrong else 200,
+        here=f"/shop/{seen.key}",
+        shop=shop,
+        state=seen.number,
+        page="wishes",
+        title="The shop, its money, and what you want",
+        lead="",
+        open=groups(WANTED, whole, "", "", shop.region, typed),
+        rare=groups(supply_questions.WISHES_MORE, whole, "", "", shop.region, typed),
+        wrong=wrong or {},
+    )
+
+
+def _converter(
+    seen: Seen, typed: Mapping[str, str] | None = None, wrong: _Wrong | None = None
+) -> Response:
+    shop = seen.shop
+    whole = entries(shop, shop)
+    return looks(
+        "questions.html",
+        422 if wrong else 200,
+        here=f"/shop/{seen.key}",
+        shop=shop,
+        state=seen.number,
+        page="converter",
+        title="What makes three phases, as it stands today",
+        lead=circuit_questions.JUDGED,
+        open=groups(circuit_questions.CONVERTER_CIRCUIT, whole, "", "", shop.region, typed),
+        rare=[],
+        wrong=wrong or {},
     )

@@ -39,7 +39,7 @@ def workings(request: Request, key: str, plan: str = "") -> Response:
         return looks("gone.html", 404)
     chosen = plan_of(entry, plan)
     if chosen is None:
-        return looks("refused.html", 404, words=_not_yet(entry), back=f"/shop/{key}")
+        return looks("refused.html", 404, words=not_yet(entry), back=f"/shop/{key}")
     rows = [(motor, asked_of(motor)) for motor in chosen.motors]
     return looks(
         "workings.html", here=f"/shop/{key}", shop=entry.shop, study=entry.work.answer,
@@ -140,7 +140,8 @@ def _figure(work: Work, at: str) -> Value | None:
     return next((value for pointer, value in figures(work.answer) if pointer == at), None)
 
 
-def _not_yet(entry: Open) -> str:
+def not_yet(entry: Open) -> str:
+    """Why there is no answer to show."""
     if entry.work.failed:
         return f"There is no answer: {entry.work.failed}"
     return "The answer is still being worked out."

@@ -117,7 +117,7 @@ def source_stand(sheet: Sheet, what: Source, cell: Cell, top: float) -> float:
     marks = [outline(shape, (cell.middle, floor))]
     bottom = _below(sheet, what.name, what.told, what.wrong, cell, floor, marks)
     touch = sheet.touch(cell.left + 2.0, top + FOOT, cell.wide - 4.0, bottom - top - FOOT)
-    sheet.marks.append(sheet.link("workings", "See its workings.", touch, *marks))
+    sheet.marks.append(sheet.link(what.page, "See its amps and volts, change it.", touch, *marks))
     return bottom + 6.0
 
 

@@ -47,9 +47,10 @@ class Stand:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """A building or room with what is said of it; `name` is empty at the intake."""
+    """A building or room with what is said of it; `name` and `page` are empty at the intake."""
 
     name: str
+    page: str
     told: tuple[str, ...]
     wrong: tuple[Wrong, ...]
     stands: tuple[Stand, ...]
@@ -60,6 +61,7 @@ class Source:
     """What makes three phases for several motors; `amps` is what its lines carry at the most."""
 
     id: str
+    page: str
     way: WayName
     name: str
     amps: float | None

@@ -7,6 +7,7 @@ figure is the study's. Where something is wrong its words go with the thing itse
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from urllib.parse import urlencode
 
 from phasewright.papers.shop_parts import Drop, Room, Scene, Source, Stand, Wrong
 from phasewright.plan.study import PlanEquipment, PlanSide, Study
@@ -72,12 +73,12 @@ def _rooms(shop: Shop, stands: tuple[Stand, ...], findings: list[Finding]) -> It
     """The machines by where they stand: those at the intake first, then place by place."""
     at_intake = tuple(stand for stand in stands if not stand.room)
     if at_intake:
-        yield Room("", (), (), at_intake)
-    for place in shop.places:
+        yield Room("", "", (), (), at_intake)
+    for number, place in enumerate(shop.places):
         here = tuple(stand for stand in stands if stand.room == place.name)
         if here:
             wrong = _wrong(findings, {place.name, f"feeder to {place.name}"})
-            yield Room(place.name, _of_place(place), wrong, here)
+            yield Room(place.name, f"things/place/{number}", _of_place(place), wrong, here)
 
 
 def _of_place(place: Place) -> tuple[str, ...]:
@@ -153,8 +154,9 @@ def _source(one: PlanEquipment, plan: PlanSide, findings: list[Finding]) -> Sour
     if idle is not None:
         told.append(f"Idle it takes {amount(idle.number, 'W')}.")
     told.append(_protected(plan, {one.id}))
+    page = f"source?{urlencode({'plan': plan.id, 'id': one.id})}"
     return Source(
-        one.id, one.way, f"{WAY_SHORT[one.way].capitalize()}, {amount(one.rating, one.unit)}",
+        one.id, page, one.way, f"{WAY_SHORT[one.way].capitalize()}, {amount(one.rating, one.unit)}",
         _carried(one, plan), tuple(filter(None, told)), _wrong(findings, {one.id}),
     )  # fmt: skip
 

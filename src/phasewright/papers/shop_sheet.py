@@ -96,7 +96,8 @@ def _door(sheet: Sheet, room: Room) -> float:
             marks.append(words(row, (left, sheet.y - 3.0), SIZE, look=look))
     for entry in room.wrong:
         sheet.y = sheet.wrong(entry, left, wide, sheet.y, marks)
-    sheet.marks += marks
+    touch = sheet.touch(left, begins + 4.0, wide, sheet.y - begins)
+    sheet.marks.append(sheet.link(room.page, "Change it.", touch, *marks))
     return begins
 
 

@@ -88,6 +88,7 @@ MACHINE_MORE = (
             Option("reversing_drum", "a switch for forward and reverse"),
             Option("two_speed_switch", "a switch for two speeds"),
             Option("drive_inside", "electronics inside"),
+            Option("soft_starter", "a soft starter"),
         ),
     ),
     Question(
@@ -139,57 +140,6 @@ CABLE = (
     ),
 )
 """Asked of a machine on the page."""
-CIRCUIT = (
-    Question(
-        "circuit.breaker",
-        "Which breaker or fuse is before it today?",
-        "As it is marked: B16, C20, gG 25 A; in North America 20 A.",
-        enter="none yet, or not known",
-    ),
-    Question(
-        "circuit.residual_current.rating",
-        "Has it a residual-current device of its own?",
-        "What is printed behind IΔn or as trip current, as 30 mA.",
-        enter="none, or not known",
-    ),
-    Question(
-        "circuit.residual_current.type",
-        "Of which type is that device?",
-        "The little wave printed on it: a sine is AC; a sine and pulses A; dashes besides, B.",
-        tuple(Option(name, name) for name in ("AC", "A", "F", "B")),
-    ),
-    Question(
-        "circuit.protective_conductor",
-        "How thick is its earth wire?",
-        "Printed on the cable, as 2.5 mm2 or 14 AWG.",
-    ),
-    Question(
-        "circuit.socket.rating",
-        "If it has a socket: for how many amps?",
-        "On its lid, as 16 A.",
-        enter="no socket, or not known",
-    ),
-    Question(
-        "circuit.isolator.rating",
-        "If it has an isolator: for how many amps?",
-        "On its plate, as 20 A.",
-        enter="no isolator, or not known",
-    ),
-    Question("circuit.isolator.lockable", "Can that isolator be locked open?", "", YES_NO),
-    Question(
-        "circuit.overload",
-        "To how many amps is its overload relay set?",
-        "The mark of its dial, as 8.4 A.",
-        enter="no relay, or not known",
-    ),
-    Question(
-        "circuit.undervoltage_release",
-        "After a power cut, does it stay off until it is switched on again?",
-        "A contactor with start and stop buttons does, a plain switch does not.",
-        YES_NO,
-    ),
-)
-"""Asked on the page of the circuit to a machine of one motor as it stands today."""
 SPINDLE_NOSE = Question(
     "spindle_nose",
     "How does the chuck sit on the spindle?",

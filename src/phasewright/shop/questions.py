@@ -6,8 +6,9 @@ every unknown has an honest default with a spread further up.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Literal
 
 from phasewright.quantities.errors import QuantityError
 
@@ -26,7 +27,10 @@ class Question:
     """A question. `look` says what to look at or measure; `enter` what an empty answer means.
 
     `key` is where the answer stands in its part of the shop file (dots lead deeper), empty where
-    the interview makes something else of it. `needed` questions cannot be left out.
+    the interview makes something else of it. `needed` questions cannot be left out. `many` says
+    that the answer is a list: `some` of the options, a line each; a `list` of words with commas
+    between; a `pair` of numbers. `none_at` is the key that holds the bare word none where that is
+    the answer, with nothing below it.
     """
 
     key: str
@@ -35,9 +39,38 @@ class Question:
     options: tuple[Option, ...] = ()
     enter: str = "not known"
     needed: bool = False
+    many: Literal["", "some", "list", "pair"] = ""
+    none_at: str = ""
 
     def chosen(self, text: str) -> Any:
         """What a typed answer stands for; raises QuantityError where it is none of the options."""
+        if self.many == "pair":
+            numbers = _NUMBER.findall(text)
+            if len(numbers) != 2:
+                raise QuantityError(
+                    f"'{text[:60]}' is no two numbers", "write for example 0.5 to 1.2"
+                )
+            return [float(number.replace(",", ".")) for number in numbers]
+        if self.many:
+            parts = text.splitlines() if self.options else re.split(r"[,;\n]", text)
+            return [self._one(part.strip()) for part in parts if part.strip()]
+        return self._one(text)
+
+    def told(self, entry: Any) -> str:
+        """An answer as it is typed: what `chosen` takes back for it."""
+        if self.many == "pair":
+            return " to ".join(f"{number:g}" for number in entry)
+        if self.many:
+            return ("\n" if self.options else ", ").join(self._words(one) for one in entry)
+        return self._words(entry)
+
+    def _words(self, entry: Any) -> str:
+        known = (option.words for option in self.options if option.entry == entry)
+        plain = f"{entry:g}" if isinstance(entry, float) else str(entry)
+        return next(known, plain)
+
+    def _one(self, text: str) -> Any:
+        """What one answer stands for."""
         if not self.options:
             return text
         plain = " ".join(text.replace("_", " ").casefold().split())
@@ -50,6 +83,18 @@ class Question:
         raise QuantityError(
             f"'{text[:60]}' is none of the answers", f"a number from 1 to {len(self.options)}"
         )
+
+
+_NUMBER = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Questions that belong together, asked where somebody opens them; `care` warns before."""
+
+    title: str
+    questions: tuple[Question, ...]
+    care: str = ""
 
 
 YES_NO = (Option(True, "yes", ("y",)), Option(False, "no", ("n",)))
@@ -218,6 +263,7 @@ SUPPLY_MORE = (
             Option("TT", "a rod of my own"),
             Option("TN-C-S", "the incoming neutral (multiple earthing)"),
             Option("TN-S", "an earth wire or sheath of the incoming cable"),
+            Option("IT", "nowhere: no wire of the supply is tied to earth"),
         ),
     ),
 )
