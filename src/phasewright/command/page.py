@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import signal
 import socket
 import threading
@@ -18,6 +19,8 @@ TRIES = 20
 """Ports tried one after the other where none is asked for."""
 LAST_ANSWERS_S = 3
 """How long answers on their way are waited for when the server ends."""
+SELDOM = (50_000, 20, 100)
+"""How often the server and its studies look for circles of things that nothing holds any more."""
 MOST_AT_ONCE = 1000
 """Connections of strangers at one time."""
 
@@ -37,6 +40,8 @@ def serve(shop: Path | None, port: int | None, *, public: bool, browser: bool) -
     from phasewright.page.server import page
 
     folder = None if public else users_shops()
+    gc.set_threshold(*SELDOM)
+    gc.enable()
     app, start = page(public=public, text=opened, folder=folder, warm=True)
     host = "0.0.0.0" if public else "127.0.0.1"
     door = _door(host, port)
