@@ -109,3 +109,16 @@ def test_a_copy_of_the_same_sources_elsewhere_compiles_nothing_anew(tmp_path: Pa
 
     misses(package.parent)
     assert misses(tmp_path) == 0
+
+
+def test_kernels_load_no_library_for_matrices_and_kernels_of_others_still_can() -> None:
+    program = (
+        "import sys\n"
+        "from phasewright.running import flux\n"
+        "flux.warm()\n"
+        "assert 'scipy.linalg' not in sys.modules\n"
+        "import numba, numpy\n"
+        "product = numba.njit(lambda a: a @ a)\n"
+        "assert (product(2.0 * numpy.eye(2)) == 4.0 * numpy.eye(2)).all()\n"
+    )
+    subprocess.run([sys.executable, "-c", program], check=True, env=_environment())

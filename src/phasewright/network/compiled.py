@@ -91,6 +91,7 @@ def _compile(function: Kernel, *, inlined: bool) -> Kernel:
         os.environ["NUMBA_CACHE_DIR"] = str(cache_folder())
     import numba
 
+    _without_matrix_library()
     if kept:
         vars(numba.config)["CACHE_DIR"] = str(cache_folder())
         _keep_by_content()
@@ -101,6 +102,19 @@ def _compile(function: Kernel, *, inlined: bool) -> Kernel:
         options |= {"forceinline": True, "_nrt": False}
     made = numba.njit(**options)(function)
     return cast(Kernel, made)
+
+
+@functools.cache
+def _without_matrix_library() -> None:
+    """Have the compiler not load scipy, a quarter of what it takes to be ready: it asks for it to
+    multiply matrices, which no kernel here does. A kernel of others that does so still loads it."""
+    from numba.np import linalg
+
+    asked = vars(linalg)["ensure_blas"]
+    vars(linalg)["ensure_blas"] = lambda: None
+    from numba.np import arraymath
+
+    vars(linalg)["ensure_blas"] = vars(arraymath)["ensure_blas"] = asked
 
 
 @functools.cache
