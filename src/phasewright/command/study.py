@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from contextlib import nullcontext
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from rich.console import Console
 
@@ -13,9 +14,11 @@ from phasewright.command.screen import line, screen
 from phasewright.files.folder import renewed
 from phasewright.job.read import read
 from phasewright.papers.plan_words import chosen
-from phasewright.papers.report.looks import PaperSize
-from phasewright.papers.sheets.sheet import LeftOut
 from phasewright.quantities.finding import Reason
+
+if TYPE_CHECKING:
+    from phasewright.papers.report.looks import PaperSize
+    from phasewright.papers.sheets.sheet import LeftOut
 
 
 def study_shop(
@@ -33,7 +36,6 @@ def study_shop(
     """
     shop = read(path)
     compile_once()
-    from phasewright.job.papers import papers, write
     from phasewright.job.study import study
 
     made = None
@@ -41,6 +43,8 @@ def study_shop(
         with Steps() as steps:
             whole = study(shop, quick=quick, progress=steps)
         if room is not None:
+            from phasewright.job.papers import papers, write
+
             made = papers(shop, whole, paper)
             write(made, room)
     console = screen()
