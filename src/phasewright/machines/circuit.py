@@ -10,6 +10,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from phasewright.quantities.identity import Hashed, hashed_once
+
 
 @dataclass(frozen=True, slots=True)
 class Saturation:
@@ -27,8 +29,9 @@ class Cage:
     leakage_ohm: float
 
 
+@hashed_once
 @dataclass(frozen=True, slots=True)
-class Circuit:
+class Circuit(Hashed):
     """Equivalent circuit of one motor, star equivalent per phase.
 
     `magnetising_ohm` is the reactance at rated no-load flux (u = 1): the unsaturated one is

@@ -17,14 +17,16 @@ from phasewright.machines.two_speed_motor import read_two_speeds
 from phasewright.quantities.codes import Connection, MotorKind, Region
 from phasewright.quantities.errors import NotComputable
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
+from phasewright.quantities.identity import Hashed, hashed_once
 from phasewright.quantities.value import Value, exact
 from phasewright.shop.machine import Machine, motor_id
 from phasewright.shop.machine import Motor as ShopMotor
 from phasewright.shop.plate import Plate
 
 
+@hashed_once
 @dataclass(frozen=True, slots=True)
-class Motor:
+class Motor(Hashed):
     """One motor of the shop. A figure that cannot be computed is None, `reasons` says why.
 
     `link` is the connection for the shop's own supply volts as three phases (None where no

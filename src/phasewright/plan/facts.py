@@ -17,6 +17,7 @@ from phasewright.plan.places import shared_things, sites_of
 from phasewright.plan.units import Unit, groups_of, units_of
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Reason
+from phasewright.quantities.identity import the_same
 from phasewright.shop.machine import Machine
 from phasewright.shop.model import Shop
 from phasewright.tables.surroundings import heat_share
@@ -55,7 +56,7 @@ class Facts:
 def motors_of(shop: Shop) -> tuple[Motor, ...]:
     """Every motor of the shop, read and fitted, in file order."""
     return tuple(
-        _in_its_air(
+        the_same(_in_its_air(
             shop, machine,
             motor_of(
                 machine, motor,
@@ -64,7 +65,7 @@ def motors_of(shop: Shop) -> tuple[Motor, ...]:
                 region=shop.region, path=path,
                 measured_voltage_v=_readings(shop),
             ),
-        )
+        ))
         for path, machine, motor in shop.each_motor()
     )  # fmt: skip
 
@@ -88,7 +89,7 @@ def facts_of(shop: Shop, progress: Progress | None = None) -> Facts:
     """Compute everything about a shop that does not depend on money."""
     tell = progress or (lambda words, done, whole: None)
     impedance = supply_impedance(shop.supply, shop.region)
-    site = site_of(shop, impedance)
+    site = the_same(site_of(shop, impedance))
     motors = motors_of(shop)
     units = units_of(shop, {motor.id: motor for motor in motors})
     groups = groups_of(shop, units)

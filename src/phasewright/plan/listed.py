@@ -112,7 +112,7 @@ def _one_way(choice: Choice) -> list[Listed]:
     for way in dict.fromkeys(option.way for option in choice.options if option.way is not None):
         allowed = np.zeros((units, len(choice.options)), dtype=np.bool_)
         for column, option in enumerate(choice.options):
-            allowed[:, column] = option.way in (way, None)
+            allowed[:, column] = option.way == way
         for name in dict.fromkeys(kinds) if way in SHARED_NAMES else (way,):
             of_name = np.array(
                 [
@@ -126,8 +126,7 @@ def _one_way(choice: Choice) -> list[Listed]:
                 plan = solve(choice.problem, allowed=allowed, states=of_name)
             except NotComputable:
                 continue
-            if plan.serves_all:
-                found.append(Listed(plan, f"{name} throughout"))
+            found.append(Listed(plan, f"{name} throughout"))
     return found
 
 

@@ -16,7 +16,7 @@ from functools import lru_cache
 from phasewright.network.impedance import supply_impedance
 from phasewright.plan.units import Unit
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.identity import Same
+from phasewright.quantities.identity import Same, the_same
 from phasewright.quantities.words import place_words
 from phasewright.shop.model import Shop
 from phasewright.ways.catalogue import SHARED
@@ -32,13 +32,13 @@ INTAKE = ""
 def sites_of(shop: Shop) -> tuple[Site, ...]:
     """The supply at every place where a machine stands, its own feeder and all."""
     return tuple(
-        site_of(
+        the_same(site_of(
             shop,
             supply_impedance(
                 shop.supply, shop.region, feeder_there(place), ambient_c=ambient_of(place)
             ),
             place,
-        )
+        ))
         for place in places_used(shop)
     )  # fmt: skip
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from phasewright.machines.motor import Motor
 from phasewright.plan.worlds import STEADY, Levels
+from phasewright.quantities.identity import the_same
 from phasewright.quantities.value import Value
 from phasewright.shop.cases import cases
 from phasewright.shop.machine import Machine
@@ -99,14 +100,16 @@ def _unit(machine: Machine, motor: Motor, motors: dict[str, Motor]) -> Unit:
         idles = turns if given is None else _ratios(left_on)
     return Unit(
         id=motor.id,
-        task=Task(
-            machine,
-            motor,
-            tuple(
-                motors[f"{machine.name}/{each.name}"]
-                for each in machine.motors
-                if each.name != motor.name
-            ),
+        task=the_same(
+            Task(
+                machine,
+                motor,
+                tuple(
+                    motors[f"{machine.name}/{each.name}"]
+                    for each in machine.motors
+                    if each.name != motor.name
+                ),
+            )
         ),
         chance=chance_of(machine),
         year=year_of(machine),

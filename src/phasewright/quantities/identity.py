@@ -1,10 +1,14 @@
-"""A thing told by being itself, so that a cache need not hash a deep frozen tree."""
+"""Things told by being themselves, and things that are hashed once, so that caches are quick."""
 
 from __future__ import annotations
 
-from typing import Generic, TypeVar
+from collections.abc import Hashable
+from functools import lru_cache
+from typing import Any, Generic, TypeVar
 
 T = TypeVar("T")
+C = TypeVar("C", bound=type[Any])
+MOST_SAME = 1024
 
 
 class Same(Generic[T]):
@@ -23,3 +27,41 @@ class Same(Generic[T]):
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Same) and other.it is self.it
+
+
+def the_same(one: T) -> T:
+    """The first of all frozen things that are equal to this one, so that what is kept by identity
+    is found again, and equals are told by one look, when a shop is read anew after a change.
+
+    The last `MOST_SAME` are known.
+    """
+    found: T = _first(one)  # type: ignore[assignment]
+    return found
+
+
+@lru_cache(maxsize=MOST_SAME)
+def _first(one: Hashable) -> Hashable:
+    return one
+
+
+class Hashed:
+    """The base of what is `hashed_once`: room for the hash, which is no field."""
+
+    __slots__ = ("_hash",)
+
+
+def hashed_once(frozen: C) -> C:
+    """A frozen data class with `Hashed` as its base, whose deep trees are hashed once each: a cache
+    that is asked hundreds of times then goes through the tree one time."""
+    reckon = frozen.__hash__
+
+    def kept(self: Any) -> int:
+        try:
+            known: int = self._hash
+        except AttributeError:
+            known = reckon(self)
+            object.__setattr__(self, "_hash", known)
+        return known
+
+    setattr(frozen, "__hash__", kept)  # noqa: B010 - a class is given a method
+    return frozen

@@ -6,13 +6,15 @@ from dataclasses import dataclass, replace
 
 from phasewright.machines.circuit import Circuit
 from phasewright.network.supply import Source
+from phasewright.quantities.identity import Hashed, hashed_once
 from phasewright.running.network import Between, Connected, LoadLaw, Network
 
 IDLER = "idler"
 
 
+@hashed_once
 @dataclass(frozen=True, slots=True)
-class Converter:
+class Converter(Hashed):
     """Idler and capacitors. `start_f` with `start_resistance_ohm` in series is across 3-1.
 
     `idler_power_w` is the shaft power of all idlers; those `beside` the first hang on the same

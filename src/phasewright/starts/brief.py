@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from phasewright.quantities.errors import NoOperatingPoint
+from phasewright.starts.course import Course
 from phasewright.starts.halves import by_cycle, half_of
 from phasewright.starts.outcome import Outcome, outcome
-from phasewright.starts.waves import Waves
+from phasewright.starts.waves import Waves, waves
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,33 +48,39 @@ class Brief:
         return math.inf if time_s is None or not self.outcome.runs_up else time_s
 
 
-def brief(waves: Waves, of: int) -> Brief:
+@lru_cache(maxsize=8192)
+def brief_of(course: Course, place: int) -> Brief:
+    """The start of the machine at a place of a course, which is run. Raises as `brief` does."""
+    return brief(waves(course), place)
+
+
+def brief(found: Waves, of: int) -> Brief:
     """The start of machine `of` (its place in the course), from its closing to the run's end.
 
     Raises NoOperatingPoint where its contactor never closed, since what ran before swings.
     """
-    closed = waves.closed_s[of]
+    closed = found.closed_s[of]
     if closed is None:
         raise NoOperatingPoint(
             "Computed in time, volts and speeds of the converter swing on this supply and do not "
-            f"settle, so {waves.course.starters[of].machine.name} could not be switched on."
+            f"settle, so {found.course.starters[of].machine.name} could not be switched on."
         )
-    first = min(half_of(waves, closed), len(waves.time_s) - 1)
-    no_load = waves.course.source.voltage_v
-    before_v = float(waves.service_v[first - 1]) if first else no_load
+    first = min(half_of(found, closed), len(found.time_s) - 1)
+    no_load = found.course.source.voltage_v
+    before_v = float(found.service_v[first - 1]) if first else no_load
     after = slice(first, None)
-    cycles = by_cycle(waves.supply_a[max(0, first - 1) :])
-    ratio, name = _slowest(waves, of, first)
+    cycles = by_cycle(found.supply_a[max(0, first - 1) :])
+    ratio, name = _slowest(found, of, first)
     return Brief(
-        outcome=outcome(waves, of),
-        supply_a=float(cycles.max()) if cycles.size else float(waves.supply_a[after].max()),
-        peak_a=float(waves.supply_peak_a[after].max()),
-        dip_ratio=max(0.0, 1.0 - float(waves.service_v[after].min()) / before_v),
-        service_ratio=float(waves.service_v[after].min()) / no_load,
-        lowest_ratio=float(waves.volts_v[after, 1:].min()) / no_load,
+        outcome=outcome(found, of),
+        supply_a=float(cycles.max()) if cycles.size else float(found.supply_a[after].max()),
+        peak_a=float(found.supply_peak_a[after].max()),
+        dip_ratio=max(0.0, 1.0 - float(found.service_v[after].min()) / before_v),
+        service_ratio=float(found.service_v[after].min()) / no_load,
+        lowest_ratio=float(found.volts_v[after, 1:].min()) / no_load,
         slowest_ratio=ratio,
         slowest=name,
-        pulled_down=_pulled_down(waves, of, first),
+        pulled_down=_pulled_down(found, of, first),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from phasewright.quantities.errors import TableEnds
@@ -134,6 +135,7 @@ def hours_between_changeovers() -> Value:
     return _value(of.column("turning_h"), "h", of)
 
 
+@lru_cache(maxsize=1024)
 def self_cooled_torque(speed_ratio: float) -> Value:
     """Torque over rated that a self-cooled motor bears for ever at this share of rated speed.
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import math
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from importlib.resources import files
 from typing import Any, Literal, get_args
@@ -40,6 +40,7 @@ class Table:
     source: str
     status: Status
     rows: dict[str, Any]
+    _columns: dict[str, tuple[float, ...]] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def origin(self) -> Origin:
@@ -59,7 +60,9 @@ class Table:
 
     def column(self, key: str) -> tuple[float, ...]:
         """A list of numbers of the table."""
-        return tuple(float(entry) for entry in self.rows[key])
+        if key not in self._columns:
+            self._columns[key] = tuple(float(entry) for entry in self.rows[key])
+        return self._columns[key]
 
 
 @cache

@@ -13,6 +13,7 @@ from functools import lru_cache
 from phasewright.network.balance import balancing_capacitances
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NoOperatingPoint
+from phasewright.quantities.identity import Hashed, hashed_once
 from phasewright.running.capacitors import Case, choose
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Between, Connected, Settled
@@ -43,8 +44,9 @@ class Brings:
         return Between(0.0, sum(self.cans_23_f), sum(self.cans_31_f))
 
 
+@hashed_once
 @dataclass(frozen=True, slots=True)
-class Design:
+class Design(Hashed):
     """One converter that can be had here, with what it costs and does by itself.
 
     `idlers` are in the order of their start; `brings` is what its motors bring of their own,

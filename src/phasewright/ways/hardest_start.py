@@ -9,7 +9,7 @@ from functools import lru_cache
 from phasewright.machines.leakage import MIDDLE, LeakageLaw
 from phasewright.network.supply import Source
 from phasewright.running.converter import Converter
-from phasewright.starts.brief import Brief, brief
+from phasewright.starts.brief import Brief, brief_of
 from phasewright.starts.course import Course, LoadStep, Starter
 from phasewright.starts.on_converter import LONGEST_S, from_rest, on_running
 from phasewright.starts.waves import Waves, as_run, waves
@@ -38,7 +38,7 @@ def start_beside(
     """The start of a motor with just these running at their usual load. Raises NoOperatingPoint
     where they do not run."""
     course = _course(source, converter, motor, beside, at_once, MIDDLE)
-    return brief(waves(course), len(course.starters) - 1 - len(at_once))
+    return brief_of(course, len(course.starters) - 1 - len(at_once))
 
 
 def hardest_waves(

@@ -24,10 +24,9 @@ from phasewright.quantities.finding import Reason
 from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Connected, LoadLaw
 from phasewright.running.settle import stalled
-from phasewright.starts.brief import Brief, brief
+from phasewright.starts.brief import Brief, brief_of
 from phasewright.starts.course import Starter
 from phasewright.starts.on_converter import on_running
-from phasewright.starts.waves import waves
 from phasewright.tables.loads import LoadKind, TorqueLaw
 from phasewright.tables.sizes import motor_size, motor_sizes_w
 from phasewright.ways.idlers import Idler, circuit_of
@@ -139,7 +138,7 @@ def start_of_size(
         breakaway_nm=demand.breakaway * nm,
     )
     course = on_running(source, converter, starter)
-    return brief(waves(course), len(course.starters) - 1)
+    return brief_of(course, len(course.starters) - 1)
 
 
 @lru_cache(maxsize=256)

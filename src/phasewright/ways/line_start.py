@@ -139,12 +139,13 @@ def line_waves(
     lines: Source, motors: tuple[Pair, ...], one: Pair, *, worst: bool = False
 ) -> tuple[Waves, int]:
     """The waves of that start and the motor's place in the course."""
-    return _waves(
+    course, place = _course(
         lines, one[1],
         tuple(other[1] for other in running_before(motors, one)),
         tuple(other[1] for other in starting_with(motors, one)),
         worst=worst,
     )  # fmt: skip
+    return waves(course), place
 
 
 def whole_on_lines(
@@ -213,10 +214,17 @@ def _started(
     lines: Source, motor: Same[Linked], beside: tuple[Same[Linked], ...],
     at_once: tuple[Same[Linked], ...], *, worst: bool,
 ) -> LineStart:  # fmt: skip
-    found, place = _waves(
+    course, place = _course(
         lines, motor.it, tuple(each.it for each in beside), tuple(each.it for each in at_once),
         worst=worst,
     )  # fmt: skip
+    return _told(course, place)
+
+
+@lru_cache(maxsize=8192)
+def _told(course: Course, place: int) -> LineStart:
+    """A start by its course, so that what does not bear on it (a duty, hours) starts nothing."""
+    found = waves(course)
     return LineStart(brief(found, place), greatest_w(found, place))
 
 
@@ -229,13 +237,13 @@ def greatest_w(found: Waves, place: int) -> float:
     return float(by_cycle.max()) if by_cycle.size else float(watts.max())
 
 
-def _waves(
+def _course(
     lines: Source, motor: Linked, beside: tuple[Linked, ...], at_once: tuple[Linked, ...],
     *, worst: bool,
-) -> tuple[Waves, int]:  # fmt: skip
+) -> tuple[Course, int]:  # fmt: skip
     course = on_three_lines(
         lines, as_it_starts(lines, motor, worst=worst),
         tuple(other.starter(typical_ratio(other.load)) for other in beside),
         tuple(as_it_starts(lines, other, worst=worst) for other in at_once),
     )  # fmt: skip
-    return waves(course), len(beside)
+    return course, len(beside)

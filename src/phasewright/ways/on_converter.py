@@ -15,10 +15,9 @@ from phasewright.running.converter import Converter, on_converter
 from phasewright.running.network import Connected, MachineState, Network, Settled
 from phasewright.running.settle import settle, stalled
 from phasewright.running.usable import Usable, usable
-from phasewright.starts.brief import Brief, brief
+from phasewright.starts.brief import Brief, brief_of
 from phasewright.starts.course import Starter
 from phasewright.starts.on_converter import LONGEST_S, on_running
-from phasewright.starts.waves import waves
 from phasewright.tables.published import table
 from phasewright.ways.on_two_lines import Linked
 from phasewright.ways.way import Draw
@@ -118,7 +117,7 @@ def started(source: Source, converter: Converter, motor: Linked, typical: float)
     break away. Raises NoOperatingPoint where the converter does not settle.
     """
     course = on_running(source, converter, starting(motor, typical))
-    return brief(waves(course), len(course.starters) - 1)
+    return brief_of(course, len(course.starters) - 1)
 
 
 def starting(motor: Linked, typical: float) -> Starter:

@@ -20,7 +20,7 @@ from phasewright.machines.performance import rated
 from phasewright.network.supply import Source
 from phasewright.quantities.errors import NoOperatingPoint
 from phasewright.quantities.finding import Reason
-from phasewright.quantities.identity import Same
+from phasewright.quantities.identity import Hashed, Same, hashed_once
 from phasewright.running import outcome
 from phasewright.running.converter import alone
 from phasewright.running.network import Between, Connected, LoadLaw, Network, Settled
@@ -40,8 +40,9 @@ from phasewright.ways.way import Draw
 _RATIOS = 41
 
 
+@hashed_once
 @dataclass(frozen=True, slots=True)
-class Linked:
+class Linked(Hashed):
     """A motor linked for the shop's supply volts, with what it drives."""
 
     motor: Motor

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from phasewright.network.supply import Source
 from phasewright.quantities.codes import Region, SupplyKind
+from phasewright.quantities.identity import Hashed, hashed_once
 from phasewright.quantities.value import Value
 from phasewright.shop.model import OwnedPart, Quiet, Quote
 from phasewright.ways.phases import Phases
@@ -35,8 +36,9 @@ class Surroundings:
     damp: bool = False
 
 
+@hashed_once
 @dataclass(frozen=True, slots=True)
-class Site:
+class Site(Hashed):
     """The supply as a motor meets it, and what money terms hold in this shop.
 
     `source` is the expected supply between lines 1 and 2 at the place where machines are fed;

@@ -15,6 +15,7 @@ from phasewright.machines.connection import Link
 from phasewright.machines.motor import Motor
 from phasewright.quantities.codes import Verdict, WayName
 from phasewright.quantities.finding import Reason
+from phasewright.quantities.identity import Hashed, hashed_once
 from phasewright.quantities.value import Value
 from phasewright.shop.machine import Machine
 from phasewright.ways.figures import Buy, Figures
@@ -22,8 +23,9 @@ from phasewright.ways.purchase import Item
 from phasewright.ways.site import Site
 
 
+@hashed_once
 @dataclass(frozen=True, slots=True)
-class Task:
+class Task(Hashed):
     """One motor of one machine that wants power; `siblings` are the machine's other motors."""
 
     machine: Machine
