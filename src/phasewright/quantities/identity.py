@@ -53,7 +53,7 @@ class Hashed:
 def hashed_once(frozen: C) -> C:
     """A frozen data class with `Hashed` as its base, whose deep trees are hashed once each: a cache
     that is asked hundreds of times then goes through the tree one time."""
-    reckon = frozen.__hash__
+    reckon: Any = frozen.__hash__
 
     def kept(self: Any) -> int:
         try:
