@@ -11,6 +11,7 @@ import pytest
 from page.conftest import violations
 
 from phasewright.page.demos import demos
+from phasewright.papers.workings.places import input_words
 
 pytestmark = pytest.mark.whole
 PLATE = "3 HP 220/380V 8.4/4.9A 1430 RPM 50~ Δ/Y"
@@ -144,34 +145,35 @@ def test_a_figure_opens_where_it_comes_from_and_closes_again(barn, studied):
     seen.wait_for_selector("#working[open] h2")
     assert shown.split()[0] in told.inner_text()
     assert violations(seen) == []
-    pointer = told.locator("code").last.inner_text()
+    pointer = told.locator("code").first.inner_text()
     workings = seen.request.get(studied("cider-barn") + "/workings.json").json()
     for each in workings[pointer]["inputs"]:
-        assert each["name"].replace("_", " ") in told.inner_text()
+        assert input_words(each["name"]).lower() in told.inner_text().lower()
     seen.keyboard.press("Escape")
     assert seen.locator("#working[open]").count() == 0
     assert seen.evaluate("document.activeElement.className") == "figure"
+    assert seen.evaluate("document.activeElement.textContent") == shown
 
 
 def test_every_figure_of_the_page_has_its_place_in_the_result_file(barn, studied):
     seen = barn()
     study = seen.request.get(studied("cider-barn") + "/study.json").json()
     places = seen.evaluate(
-        "[...document.querySelectorAll('a.figure')].map(a => new URL(a.href).searchParams.get('at'))"
+        "[...document.querySelectorAll('a.figure')].map(a => new URL(a.getAttribute('href'), location).searchParams.get('at'))"
     )
     assert len(places) > 50
     for place in places:
         found = study
         for name in place.split("/")[1:]:
             found = found[int(name)] if isinstance(found, list) else found[name.replace("~1", "/")]
-        assert isinstance(found, (int, float)), place
+        assert found != "", place
 
 
 def test_the_list_of_every_figure_is_whole_and_each_leads_to_its_working(barn, studied):
     seen = barn("/figures", bypass_csp=True)
     workings = seen.request.get(studied("cider-barn") + "/workings.json").json()
     places = seen.evaluate(
-        "[...document.querySelectorAll('a.figure')].map(a => new URL(a.href).searchParams.get('at'))"
+        "[...document.querySelectorAll('a.figure')].map(a => new URL(a.getAttribute('href'), location).searchParams.get('at'))"
     )
     study = seen.request.get(studied("cider-barn") + "/study.json").json()
     best = [plan["id"] for plan in study["plans"]].index(study["answer"]["plan"])

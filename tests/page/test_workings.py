@@ -1,12 +1,13 @@
 """The workings as the server gives them: what is not there, what is busy, names that are no names."""
 
+import html
+import re
 import time
 
 import pytest
 
 from phasewright.job.curves.chart import Chart, Curve, Sheet, Spot
 from phasewright.page.demos import demos
-from phasewright.page.showing import figure_name
 from phasewright.page.turns import turns_of
 from phasewright.page.workings import BUSY
 from phasewright.quantities.value import Input
@@ -92,11 +93,29 @@ def test_the_stretches_of_a_slider_join_and_hold_the_answer_where_the_shop_stand
 @pytest.mark.parametrize(
     ("pointer", "name"),
     [
-        ("/plans/0/purchase", "purchase"),
-        ("/plans/3/motors/1/figures/input_current_a/expected", "input current expected"),
-        ("/plans/0/cases/2/line_voltages_v/1", "line voltages 2–3"),
-        ("/supply/impedance_ohm/r", "supply impedance r"),
+        ("/plans/0/purchase", "To buy"),
+        ("/supply/impedance_ohm/r", "The supply: resistance of the supply"),
+        ("/plans/0/motors/0/figures/input_current_a/expected", "as built: amps from the supply"),
     ],
 )
-def test_a_place_in_the_result_file_has_a_name(pointer, name):
-    assert figure_name(pointer) == name
+def test_a_figure_is_told_by_its_name_and_what_it_is_of(client, shop, pointer, name):
+    _, place = shop
+    told = client.get(f"{place}/figure?at={pointer}").text
+    assert name.lower() in told.lower()
+    assert pointer in told
+
+
+def test_whatever_leads_somewhere_on_the_pages_of_a_shop_gets_there(client, shop):
+    _, place = shop
+    leads = set()
+    for page in ("", "/figures"):
+        leads |= set(
+            re.findall(r'class="figure[^"]*" href="([^"]+)"', client.get(place + page).text)
+        )
+    assert len(leads) > 100
+    for each in sorted(leads):
+        told = client.get(html.unescape(each), headers={"hx-request": "true"})
+        assert told.status_code == 200, each
+        assert '<h2 id="working-title"' in told.text
+        # a way on, or a source: nothing leads to an empty window
+        assert "<h3>Source" in told.text or 'class="put-in"' in told.text, each

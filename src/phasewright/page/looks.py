@@ -15,6 +15,7 @@ from starlette.responses import HTMLResponse, JSONResponse, Response
 from phasewright.papers.algebra import first_sentence
 from phasewright.papers.plan_words import bought, part_words
 from phasewright.papers.svg import Mark, svg
+from phasewright.papers.workings.sentences import spans
 from phasewright.quantities.told import amount, money, spread
 from phasewright.quantities.words import (
     BUYABLE_WORDS,
@@ -96,6 +97,7 @@ _LOOKS.filters.update(
     moment=moment,
     letters=_letters,
     short=_short,
+    spans=spans,
     how=first_sentence,
     plain_name=lambda name: name.replace("_", " "),
     percent=lambda share: f"{share:.1%}",

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import lru_cache
 
 from phasewright.papers.cost_picture import BEST, cost_picture
 from phasewright.papers.plan_words import about, findings_of
 from phasewright.papers.svg import Mark
+from phasewright.papers.workings.places import figure_words, figures_of
 from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
 from phasewright.quantities.codes import Verdict
 from phasewright.quantities.finding import Assumed, Finding, Missing
-from phasewright.quantities.identity import Same
-from phasewright.quantities.plain import figures
 from phasewright.quantities.told import spread
-from phasewright.quantities.value import Value
 from phasewright.quantities.words import WAY_SHORT
 from phasewright.shop.model import Shop
 from phasewright.ways.figures import Buy
@@ -86,95 +83,25 @@ def _alike(findings: Iterable[Finding]) -> tuple[tuple[Finding, ...], ...]:
     return tuple(tuple(group) for group in groups.values())
 
 
-def pointers(study: Study | None) -> dict[int, str]:
-    """Of every figure of this very study, by its `id`, where it stands in the result file."""
-    return {} if study is None else _pointers(Same(study))
-
-
-def pointer_of(study: Study | None) -> Callable[[Value], str]:
-    """Where a figure of this very study stands in the result file; empty where it is none of it."""
-    return lambda value: pointers(study).get(id(value), "")
-
-
-@lru_cache(maxsize=8)
-def _pointers(study: Same[Study]) -> dict[int, str]:
-    found: dict[int, str] = {}
-    for pointer, value in figures(study.it):
-        found.setdefault(id(value), pointer)
-    return found
-
-
 @dataclass(frozen=True, slots=True)
 class FigureRow:
-    """A figure of the answer: its name in words, itself, where it stands in the result file."""
+    """A figure of the answer as it is written: its name, itself, where it stands in the file."""
 
     name: str
-    value: Value
-    pointer: str
+    figure: str
+    at: str
 
 
-def figure_groups(study: Study, plan: PlanSide) -> list[tuple[str, list[FigureRow]]]:
-    """The figures of the supply and of a plan, by what they are of; those of a drive's settings,
-    which stand in its own list, are left out."""
-    at = f"/plans/{study.plans.index(plan)}"
+def figure_groups(study: Study, shop: Shop, plan: PlanSide) -> list[tuple[str, list[FigureRow]]]:
+    """The figures of the supply, of the motors by their plates and of a plan, by what they are of;
+    those of a drive's settings, which stand in its own list, are left out."""
     groups: dict[str, list[FigureRow]] = {}
-    for pointer, value in figures(study.supply, "/supply"):
-        groups.setdefault("The supply", []).append(FigureRow(figure_name(pointer), value, pointer))
-    for pointer, value in figures(plan, at):
-        names = pointer.removeprefix(at).split("/")[1:]
-        if "settings" not in names:
-            row = FigureRow(_reading(plan, names) or figure_name(pointer), value, pointer)
-            groups.setdefault(_of(plan, names), []).append(row)
+    for place in ("/supply", "/places", f"/plans/{study.plans.index(plan)}"):
+        for at, one in figures_of(study, shop, place):
+            if "/settings/" not in at:
+                row = FigureRow(one.name, figure_words(one, study.currency), at)
+                groups.setdefault(one.of, []).append(row)
     return list(groups.items())
-
-
-def _reading(plan: PlanSide, names: list[str]) -> str:
-    """What a meter is held to and when; empty for what is no reading."""
-    if names[0] != "readings_expected" or plan.readings_expected is None:
-        return ""
-    reading = plan.readings_expected[int(names[1])]
-    return f"{reading.between}, {reading.state}"
-
-
-def _of(plan: PlanSide, names: list[str]) -> str:
-    """What a figure of a plan is of, in words."""
-    part, place = names[0], int(names[1]) if len(names) > 1 and names[1].isdigit() else -1
-    if place >= 0 and part == "motors":
-        return f"{plan.motors[place].motor}, as built"
-    if place >= 0 and part == "equipment":
-        return plan.equipment[place].id.replace("_", " ").capitalize()
-    if place >= 0 and part == "cases":
-        return f"Turning together: {', '.join(plan.cases[place].running) or 'nothing'}"
-    if place >= 0 and part == "starts":
-        return f"The start of {plan.starts[place].motor}"
-    if place >= 0 and part == "circuits" and plan.circuits is not None:
-        return f"The circuit {plan.circuits[place].id}"
-    if part == "readings_expected":
-        return "What a meter should show"
-    if part == "network_effects":
-        return "What the network sees"
-    return "The plan as a whole"
-
-
-_UNITS = {"v", "a", "w", "f", "s", "ma", "ohm", "nm", "hz", "dba", "c", "m2"}
-_STRUCTURE = ("plans", "motors", "figures", "ways", "equipment", "cases", "starts", "circuits")
-
-
-def figure_name(pointer: str) -> str:
-    """A place in the result file as words: names without their places in lists and units."""
-    pairs = {"0": "1–2", "1": "2–3", "2": "3–1"}
-    parts = pointer.split("/")[1:]
-    kept: list[str] = []
-    for before, name in zip(("", *parts), parts, strict=False):
-        if name.isdigit():
-            if "line_voltages" in before or before in ("idle", "loaded"):
-                kept.append(pairs.get(name, name))
-            elif before not in _STRUCTURE:
-                kept.append(str(int(name) + 1))
-        elif name not in _STRUCTURE:
-            words = name.replace("~1", "/").replace("~0", "~").split("_")
-            kept.append(" ".join(word for word in words if word not in _UNITS))
-    return " ".join(filter(None, kept[-4:])) or "figure"
 
 
 def _costs(study: Study, plan: PlanSide | None) -> dict[str, Mark] | None:

@@ -4,16 +4,18 @@ it. All figures are the answer's own."""
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from phasewright.page.looks import looks
-from phasewright.page.showing import pointer_of
+from phasewright.page.placing import places
 from phasewright.page.viewing import opened
 from phasewright.page.workings import not_yet, plan_of
 from phasewright.papers.plan_words import cable_words, device_words
+from phasewright.papers.workings.places import id_words
 from phasewright.plan.study import PlanEquipment, PlanSide
 from phasewright.quantities.codes import OwnedKind, QuoteKind, WayName
 from phasewright.quantities.told import amount
@@ -38,10 +40,11 @@ _BY_ID: dict[str, tuple[OwnedKind, QuoteKind]] = {
 
 @dataclass(frozen=True, slots=True)
 class Leads:
-    """A circuit to or from a thing: where it leads and what stands in it."""
+    """A circuit to or from a thing: where it leads, what stands in it, its place in the file."""
 
     words: str
     told: str
+    at: str
 
 
 @router.get("/source")
@@ -56,6 +59,7 @@ def source(request: Request, key: str, id: str = "", plan: str = "") -> Response
     this = next((one for one in chosen.equipment if one.id == id), None)
     if this is None:
         return looks("gone.html", 404)
+    asked: dict[str, Any] = places(study, entry.shop)
     return looks(
         "source.html",
         here=f"/shop/{key}",
@@ -67,23 +71,24 @@ def source(request: Request, key: str, id: str = "", plan: str = "") -> Response
         where=place_words(this.place or ""),
         motors=[motor for motor in chosen.motors if motor.equipment == this.id],
         cases=[case for case in chosen.cases if set(case.running) & set(this.serves)],
-        leads=_leads(this, chosen),
+        leads=_leads(this, chosen, f"/plans/{study.plans.index(chosen)}/circuits"),
         others=[one for one in study.plans if one.id != chosen.id and one.feasible],
         mine=_asked_for(this, 0),
         price=_asked_for(this, 1),
-        pointer=pointer_of(study),
+        **asked,
     )
 
 
-def _leads(this: PlanEquipment, plan: PlanSide) -> list[Leads]:
+def _leads(this: PlanEquipment, plan: PlanSide, at: str) -> list[Leads]:
     """The circuits to it and from it."""
     found = []
-    for row in plan.circuits or ():
+    for seat, row in enumerate(plan.circuits or ()):
         if this.id not in (row.from_, row.to):
             continue
         told = [] if row.design_current_a is None else [amount(row.design_current_a.number, "A")]
         told += [device_words(row.device), cable_words(row) if row.length_m.number else ""]
-        found.append(Leads(row.id, ", ".join(filter(None, told)).replace("mm2", "mm²")))
+        words = ", ".join(filter(None, told)).replace("mm2", "mm²")
+        found.append(Leads(id_words(row.id), words, f"{at}/{seat}"))
     return found
 
 

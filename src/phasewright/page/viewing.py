@@ -15,8 +15,9 @@ from starlette.responses import Response
 from phasewright.job.texts import result_text, workings_text
 from phasewright.page.looks import looks, wants_part
 from phasewright.page.open_shop import Open
+from phasewright.page.placing import places
 from phasewright.page.shelf import Shelf
-from phasewright.page.showing import pointer_of, shown
+from phasewright.page.showing import shown
 from phasewright.page.turns import turns_of
 from phasewright.papers.shop_sheet import WIDTHS, shop_sheet
 
@@ -93,7 +94,7 @@ def facts(entry: Open, plan: str = "", place: str = "") -> dict[str, Any]:
         "sheets": sheets, "can_go_back": bool(entry.before(entry.number)),
         "state": entry.number, "told": entry.told, "place": place,
         "turns": () if answer is None else turns_of(answer),
-        "pointer": pointer_of(answer),
+        **places(answer, shop),
     }  # fmt: skip
 
 

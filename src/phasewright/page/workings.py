@@ -12,22 +12,19 @@ from phasewright.job.curves.chart import Sheet
 from phasewright.job.curves.money import money_sheet
 from phasewright.job.curves.sheets import ASKED, TITLES, asked_of
 from phasewright.page.looks import looks, wants_part
-from phasewright.page.open_shop import Open, Work
+from phasewright.page.open_shop import Open
 from phasewright.page.shelf import Shelf
-from phasewright.page.showing import figure_groups, figure_name
+from phasewright.page.showing import figure_groups
 from phasewright.page.viewing import opened
-from phasewright.papers.algebra import first_sentence
+from phasewright.papers.workings.parts import Working
+from phasewright.papers.workings.working import working
 from phasewright.plan.study import PlanSide
-from phasewright.quantities.plain import figures
-from phasewright.quantities.value import Value
 
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
 AT_ONCE = 2
 """Curves computed at the same time; who comes later waits for a turn, but not for long."""
 WAIT_S, PATIENCE_S = 4.0, 20.0
 BUSY = "Others ask for curves just now. Ask again in a moment."
-MONEY = {"purchase", "labour", "energy_per_year", "lifetime_cost", "regret", "price", "worth"}
-"""Names of figures that are amounts of money, which carry no unit in the result file."""
 _turns = threading.BoundedSemaphore(AT_ONCE)
 
 
@@ -101,7 +98,7 @@ def all_figures(request: Request, key: str, plan: str = "") -> Response:
     study = entry.work.answer
     return looks(
         "figures.html", here=f"/shop/{key}", shop=entry.shop, plan=chosen,
-        groups=figure_groups(study, chosen),
+        groups=figure_groups(study, entry.shop, chosen),
     )  # fmt: skip
 
 
@@ -109,20 +106,11 @@ def all_figures(request: Request, key: str, plan: str = "") -> Response:
 def figure(request: Request, key: str, at: str = "") -> Response:
     """Where one figure comes from; a part of a page or a page of its own."""
     entry = opened(request, key)
-    found = None if entry is None else _figure(entry.work, at)
+    found = None if entry is None else _working(entry, at)
     if entry is None or found is None:
         return looks("gone.html", 404)
-    facts: dict[str, Any] = {
-        "here": f"/shop/{key}",
-        "shop": entry.shop,
-        "value": found,
-        "name": figure_name(at),
-        "at": at,
-        "how": first_sentence(found.formula) if found.formula else "",
-        "in_money": not found.unit and bool(MONEY & set(at.split("/"))),
-        "currency": entry.shop.currency,
-    }
-    return looks("figure.html" if wants_part(request) else "figure_page.html", **facts)
+    page = "figure.html" if wants_part(request) else "figure_page.html"
+    return looks(page, here=f"/shop/{key}", shop=entry.shop, of=found)
 
 
 def plan_of(entry: Open, wanted: str) -> PlanSide | None:
@@ -134,10 +122,16 @@ def plan_of(entry: Open, wanted: str) -> PlanSide | None:
     return known.get(wanted) or known.get(study.answer.plan)
 
 
-def _figure(work: Work, at: str) -> Value | None:
-    if work.answer is None:
+def _working(entry: Open, at: str) -> Working | None:
+    """The working of what stands at a place of the answer; None where there is none."""
+    with entry.turn:
+        study, shop = entry.work.answer, entry.shop
+    if study is None:
         return None
-    return next((value for pointer, value in figures(work.answer) if pointer == at), None)
+    try:
+        return working(study, shop, at)
+    except LookupError:
+        return None
 
 
 def not_yet(entry: Open) -> str:

@@ -45,7 +45,7 @@ from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import plan_id
 from phasewright.plan.turning import turning_points
 from phasewright.plan.wording import cautions_of, headline_of, obstacles_of, reasons_of
-from phasewright.quantities.finding import Assumed, Finding
+from phasewright.quantities.finding import Assumed, Finding, Said, joined
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import figure
 from phasewright.shop.check import cautions
@@ -104,7 +104,7 @@ def answered(
     if not quick and sides[0].feasible:
         looking = partial(tell, "looking for turning points")
         points = turning_points(choice, best, MOST_KNOBS, looking)
-    side = sides[0]
+    side, headline = sides[0], headline_of(choice, sides)
     others, about_others = _others(facts)
     study = Study(
         made=_made(shop, quick),
@@ -112,7 +112,7 @@ def answered(
         region=shop.region,
         currency=shop.currency or None,
         answer=Answer(
-            headline=headline_of(choice, listed, sides),
+            headline=joined(*headline),
             plan=side.id,
             reasons=reasons_of(choice, listed, sides),
             cautions=cautions_of(choice, best),
@@ -121,6 +121,7 @@ def answered(
                 *(forbids(side, findings) if forbidden(listed[0], side) else ()),
             ),
             changes_if=points,
+            figures=tuple(part for part in headline if isinstance(part, Said)),
         ),
         supply=supply_side(facts, side),
         motors=tuple(

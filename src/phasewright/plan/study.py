@@ -23,7 +23,7 @@ from phasewright.plan.start_study import (
     WrongDirection,
 )
 from phasewright.quantities.codes import Connection, Earthed, Region, Verdict, WayName
-from phasewright.quantities.finding import Assumed, Finding, Missing, Reason
+from phasewright.quantities.finding import Assumed, Finding, Missing, Reason, Said
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import Value
 from phasewright.rules.on_site import Confirm
@@ -62,6 +62,8 @@ class Answer:
     cautions: tuple[Reason, ...]
     obstacles: tuple[Reason, ...]
     changes_if: tuple[ChangesIf, ...]
+    figures: tuple[Said, ...] | None = None
+    """Where the figures of the headline stand, in the order of its words."""
 
 
 @dataclass(frozen=True, slots=True)

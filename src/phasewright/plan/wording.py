@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import re
+
 from phasewright.plan.arrays import Choice
 from phasewright.plan.listed import Listed
 from phasewright.plan.options import shared_of
 from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanSide
 from phasewright.quantities.codes import ON_A_DRIVE, WayName
-from phasewright.quantities.finding import Reason
+from phasewright.quantities.finding import Reason, Said, reason
 from phasewright.ways.cautions import GENERATED_LINE_LIVE, STORED_CHARGE
 from phasewright.ways.site import Site
 
+COST = "lifetime_cost/expected"
+_SIZE = re.compile(r"(\d[\d.,]*[\s\N{NO-BREAK SPACE}](?:kWh|kW|W|kVA|hp))\b")
+"""A size in the title of a plan."""
 CLOSE_SHARE = 0.10
 """Plans whose expected costs differ by less than this share are called close."""
 DRIVEN: frozenset[WayName] = frozenset((*ON_A_DRIVE, "motor_swap"))
@@ -21,26 +26,42 @@ LONE: frozenset[WayName] = frozenset(("capacitor_run", "static_converter"))
 """Ways with capacitors at the motor itself."""
 
 
-def headline_of(choice: Choice, listed: tuple[Listed, ...], sides: tuple[PlanSide, ...]) -> str:
-    """One sentence an owner can act on."""
+def headline_of(choice: Choice, sides: tuple[PlanSide, ...]) -> tuple[str | Said, ...]:
+    """One sentence an owner can act on, as words and the figures among them."""
     best = sides[0]
-    money = _money(best.lifetime_cost.expected.number, choice)
+    money = Said(_money(best.lifetime_cost.expected.number, choice), (f"/plans/0/{COST}",))
     years = f"{choice.terms.years:g} years"
     if not best.feasible:
         return (
-            f"No plan serves every motor yet; the nearest is: {_lower(best.title)} "
-            f"({money} over {years})."
-        )
-    words = (
-        f"{best.title}: {money} over {years}, {_money(best.purchase.number, choice)} to buy now."
-    )
+            "No plan serves every motor yet; the nearest is: ", *_title(sides, best, small=True),
+            " (", money, f" over {years}).",
+        )  # fmt: skip
+    now = Said(_money(best.purchase.number, choice), ("/plans/0/purchase",))
+    parts = (*_title(sides, best), ": ", money, f" over {years}, ", now, " to buy now.")
     rival = _rival(sides)
-    if rival is not None and _close(best, rival):
-        words += (
-            f" It is close: {_lower(rival.title)} costs "
-            f"{_money(rival.lifetime_cost.expected.number, choice)}."
-        )
-    return words
+    if rival is None or not _close(best, rival):
+        return parts
+    return (
+        *parts, " It is close: ", *_title(sides, rival, small=True), " costs ",
+        _cost(sides, rival, choice), ".",
+    )  # fmt: skip
+
+
+def _title(
+    sides: tuple[PlanSide, ...], side: PlanSide, *, small: bool = False
+) -> tuple[str | Said, ...]:
+    """The title of a plan; its sizes lead to the plan."""
+    words = _lower(side.title) if small else side.title
+    at = (f"/plans/{sides.index(side)}/title",)
+    pieces = _SIZE.split(words)  # words and sizes by turns
+    return tuple(
+        Said(piece, at) if place % 2 else piece for place, piece in enumerate(pieces) if piece
+    )
+
+
+def _cost(sides: tuple[PlanSide, ...], side: PlanSide, choice: Choice) -> Said:
+    at = f"/plans/{sides.index(side)}/{COST}"
+    return Said(_money(side.lifetime_cost.expected.number, choice), (at,))
 
 
 def reasons_of(
@@ -48,52 +69,70 @@ def reasons_of(
 ) -> tuple[Reason, ...]:
     """Why the best plan wins, against the plans of other kinds, in sums."""
     best = sides[0]
+    at = (f"/plans/0/{COST}",)
     found = []
     if best.feasible:
         found.append(
-            Reason(
+            reason(
                 "least_cost",
-                (
-                    "Of every way of powering these motors that was computed it costs least: "
-                    if listed[0].plan.proven
-                    else "Of the plans that were tried it costs least: "
-                )
-                + f"{_money(best.lifetime_cost.expected.number, choice)} "
-                f"({_money(best.lifetime_cost.low, choice)} to "
-                f"{_money(best.lifetime_cost.high, choice)}) over {choice.terms.years:g} years.",
+                "Of every way of powering these motors that was computed it costs least: "
+                if listed[0].plan.proven
+                else "Of the plans that were tried it costs least: ",
+                _cost(sides, best, choice), " (",
+                Said(_money(best.lifetime_cost.low, choice), at), " to ",
+                Said(_money(best.lifetime_cost.high, choice), at),
+                f") over {choice.terms.years:g} years.",
             )
-        )
+        )  # fmt: skip
     for each, side in zip(listed[1:], sides[1:], strict=True):
         if each.why.startswith("best with") or each.why.endswith("throughout"):
             more = side.lifetime_cost.expected.number - best.lifetime_cost.expected.number
-            sums = f"{_money(abs(more), choice)} {'less' if more < 0.0 else 'more'} over the years"
+            sums = Said(
+                _money(abs(more), choice), (f"/plans/{sides.index(side)}/{COST}", *at),
+                "one less the other",
+            )  # fmt: skip
+            than = f" {'less' if more < 0.0 else 'more'} over the years"
             join = "but" if more < 0.0 else "and"
             lacks = "is forbidden as it stands" if each.plan.serves_all else _UNPOWERED
             serves = "" if side.feasible else f", {join} {lacks}"
-            found.append(
-                Reason("against_" + each.why.replace(" ", "_"), f"{side.title}: {sums}{serves}.")
-            )
+            code = "against_" + each.why.replace(" ", "_")
+            found.append(reason(code, *_title(sides, side), ": ", sums, f"{than}{serves}."))
     on = shared_of(choice.facts, choice.states[listed[0].plan.state])
     if on is not None and on.idle_power_w > 0.0:
         found.append(
-            Reason(
+            reason(
                 "idle_is_loss",
-                f"{on.said.idle} {on.idle_power_w:.0f} W: left on with "
-                "nothing turning that is pure loss, "
-                f"{best.idle_energy_per_year_kwh.number:.0f} kWh a year here.",
+                f"{on.said.idle} ", _idle(best, on.way, on.idle_power_w),
+                ": left on with nothing turning that is pure loss, ",
+                Said(
+                    f"{best.idle_energy_per_year_kwh.number:.0f} kWh",
+                    ("/plans/0/idle_energy_per_year_kwh",),
+                ),
+                " a year here.",
             )
-        )
+        )  # fmt: skip
     found += _with_circuits(choice, sides)
     rival = _rival(sides)
     if best.feasible and rival is not None and _close(best, rival):
         found.append(
-            Reason(
+            reason(
                 "close",
-                f"The next plan is within {CLOSE_SHARE:.0%}: {rival.title}. Let what each gives "
-                "and gives up decide.",
+                "The next plan is within ",
+                Said(f"{CLOSE_SHARE:.0%}", (f"/plans/{sides.index(rival)}/{COST}", *at),
+                     "the other over the one, less 1"),
+                ": ", *_title(sides, rival), ". Let what each gives and gives up decide.",
             )
-        )
+        )  # fmt: skip
     return tuple(found)
+
+
+def _idle(best: PlanSide, way: WayName, watts: float) -> Said | str:
+    """What the shared equipment takes idling, where it stands in the plan."""
+    words = f"{watts:.0f} W"
+    for place, each in enumerate(best.equipment):
+        if each.way == way and each.figures.idle_power_w is not None:
+            return Said(words, (f"/plans/0/equipment/{place}/figures/idle_power_w",))
+    return words
 
 
 def _with_circuits(choice: Choice, sides: tuple[PlanSide, ...]) -> tuple[Reason, ...]:
@@ -102,24 +141,30 @@ def _with_circuits(choice: Choice, sides: tuple[PlanSide, ...]) -> tuple[Reason,
     mine, cost = best.lifetime_cost_with_circuits, best.circuits_cost
     if mine is None or cost is None or not best.feasible:
         return ()
+    at = ("/plans/0/circuits_cost/expected",)
     words = (
-        f"Its cables, breakers, residual-current devices, isolators and outlets cost about "
-        f"{_money(cost.expected.number, choice)} more ({_money(cost.low, choice)} to "
-        f"{_money(cost.high, choice)}, from the shortest lengths to the longest)"
-    )
+        "Its cables, breakers, residual-current devices, isolators and outlets cost about ",
+        Said(_money(cost.expected.number, choice), at), " more (",
+        Said(_money(cost.low, choice), at), " to ", Said(_money(cost.high, choice), at),
+        ", from the shortest lengths to the longest); ",
+    )  # fmt: skip
     known = [
-        (of.number, side.title) for side in sides[1:]
-        if side.feasible and (of := side.lifetime_cost_with_circuits) is not None
+        (of.number, place) for place, side in enumerate(sides)
+        if place and side.feasible and (of := side.lifetime_cost_with_circuits) is not None
     ]  # fmt: skip
     least = min(known, default=None)
     if least is None or least[0] >= mine.number:
-        order = "of the plans that are listed it stays the cheapest with them."
-    else:
-        order = (
-            f"with them {_lower(least[1])} would cost {_money(mine.number - least[0], choice)} "
-            "less in all."
-        )
-    return (Reason("with_circuits", f"{words}; {order}"),)
+        stays = "of the plans that are listed it stays the cheapest with them."
+        return (reason("with_circuits", *words, stays),)
+    number, place = least
+    less = Said(
+        _money(mine.number - number, choice),
+        tuple(f"/plans/{of}/lifetime_cost_with_circuits" for of in (0, place)),
+        "one less the other",
+    )
+    title = _title(sides, sides[place], small=True)
+    with_them = ("with them ", *title, " would cost ", less, " less in all.")
+    return (reason("with_circuits", *words, *with_them),)
 
 
 def _not_proven(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
@@ -189,14 +234,17 @@ def obstacles_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
         if not without:
             continue
         name = choice.facts.units[unit].id
-        for judgement in choice.facts.judgements[unit]:
+        motor = [each.id for each in choice.facts.motors].index(name)
+        for place, judgement in enumerate(choice.facts.judgements[unit]):
             if judgement.verdict == "refused" and judgement.reasons:
-                reason = judgement.reasons[0]
+                why = judgement.reasons[0]
+                at = f"/motors/{motor}/ways/{place}/reasons/0"
                 found.append(
                     Reason(
-                        reason.code, f"{name}, {judgement.way.replace('_', ' ')}: {reason.words}"
+                        why.code, f"{name}, {judgement.way.replace('_', ' ')}: {why.words}",
+                        figures=(Said("", (at,)),),
                     )
-                )
+                )  # fmt: skip
         if not any(j.offers for j in choice.facts.judgements[unit]):
             continue
         found.append(

@@ -19,6 +19,20 @@ class Remedy:
 
 
 @dataclass(frozen=True, slots=True)
+class Said:
+    """Words of a sentence that tell a figure, and where in the result file that figure stands.
+
+    `at` holds JSON pointers; one without a slash before it begins at what the sentence is told of
+    (of a way's reason the way itself). Several: `how` says what was made of them. Empty `words`
+    stand for the whole sentence: it is told again from there.
+    """
+
+    words: str
+    at: tuple[str, ...]
+    how: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Reason:
     """Why something holds: a code from the closed list and the same in an owner's words."""
 
@@ -26,6 +40,19 @@ class Reason:
     words: str
     remedy: Remedy | None = None
     """What ends it, where that is something of the shop file."""
+    figures: tuple[Said, ...] | None = None
+    """Where the figures in its words stand, in the order of the words."""
+
+
+def reason(code: str, *parts: str | Said) -> Reason:
+    """A reason made of words and of figures that tell where they stand."""
+    told = tuple(part for part in parts if isinstance(part, Said))
+    return Reason(code, joined(*parts), figures=told or None)
+
+
+def joined(*parts: str | Said) -> str:
+    """The words of a sentence that is made of words and of figures."""
+    return "".join(part.words if isinstance(part, Said) else part for part in parts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,6 +85,44 @@ def figures(tree: object, pointer: str = "") -> Iterator[tuple[str, Value]]:
             yield from figures(part, f"{pointer}/{place}")
 
 
+def parts(tree: object, pointer: str = "") -> Iterator[tuple[str, object]]:
+    """Every `Value` and every frozen part of a tree with its JSON pointer, from above downwards."""
+    if is_dataclass(tree) and not isinstance(tree, type):
+        yield pointer, tree
+        if isinstance(tree, Value):
+            return
+        for entry in fields(tree):
+            yield from parts(getattr(tree, entry.name), f"{pointer}/{_escaped(name_of(entry))}")
+    elif isinstance(tree, Mapping):
+        for key, part in tree.items():
+            yield from parts(part, f"{pointer}/{_escaped(str(key))}")
+    elif isinstance(tree, (tuple, list)):
+        for place, part in enumerate(tree):
+            yield from parts(part, f"{pointer}/{place}")
+
+
+def along(tree: object, pointer: str) -> tuple[object, ...]:
+    """What lies on the way of a JSON pointer of the plain tree, from the tree itself to its end.
+
+    Raises LookupError where the pointer leads nowhere.
+    """
+    found = [tree]
+    for name in pointer.split("/")[1:]:
+        found.append(_below(found[-1], name))
+    return tuple(found)
+
+
+def _below(tree: object, name: str) -> object:
+    if is_dataclass(tree) and not isinstance(tree, type):
+        below = {_escaped(name_of(entry)): entry.name for entry in fields(tree)}
+        return getattr(tree, below[name])
+    if isinstance(tree, Mapping):
+        return {_escaped(str(key)): part for key, part in tree.items()}[name]
+    if isinstance(tree, (tuple, list)) and name.isdecimal() and name.isascii():
+        return tree[int(name)]
+    raise LookupError(f"there is nothing at {name}")
+
+
 def past(value: Value) -> dict[str, Any]:
     """What is known about a figure besides its number."""
     return {

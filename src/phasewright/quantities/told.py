@@ -33,10 +33,13 @@ def amount(number: float, unit: str) -> str:
         return f"{number:.3g} A"
     if unit in _SI and unit != "kWh":
         return units.format(number, unit)
+    if unit == "1/h":
+        return f"{_digits(number)} an hour"
     if unit.startswith("1/"):
         return f"{_digits(number)} a {unit[2:]}"
     return f"{_digits(number)} {unit}".rstrip()
 
 
 def _digits(number: float) -> str:
-    return f"{number:,.0f}" if abs(number) >= 1000 else f"{number:.3g}"
+    shown = f"{number:,.0f}" if abs(number) >= 1000 else f"{number:.3g}"
+    return shown.replace("-", "\N{MINUS SIGN}")

@@ -17,9 +17,32 @@ for (const name of ["htmx:responseError", "htmx:sendError"]) {
   });
 }
 
-// Where a figure comes from is shown over the page, and closed by Escape or its button.
-document.addEventListener("htmx:afterSwap", (event) => {
-  if (event.target.id === "working-told") document.getElementById("working").showModal();
+// Where a figure comes from is shown over the page, figure by figure, and closed by Escape or its
+// button; without this script, or where the program says no, the figure's own page is gone to.
+const trail = [];
+async function tell(address) {
+  const answer = await fetch(address, { headers: { "HX-Request": "true" } }).catch(() => null);
+  if (!answer?.ok) return location.assign(address);
+  const over = document.getElementById("working");
+  document.getElementById("working-told").innerHTML = await answer.text();
+  document.getElementById("working-back").hidden = trail.length < 2;
+  if (!over.open) over.showModal();
+  over.scrollTop = 0;
+  document.getElementById("working-title").focus();
+}
+document.addEventListener("click", (event) => {
+  const over = document.getElementById("working");
+  if (!over || event.button || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  const figure = event.target.closest?.("a.figure");
+  if (figure) {
+    event.preventDefault();
+    if (!over.open) trail.length = 0;
+    trail.push(figure.getAttribute("href"));
+    tell(trail.at(-1));
+  } else if (event.target.id === "working-back") {
+    trail.pop();
+    tell(trail.at(-1));
+  }
 });
 
 // A slider tells what it stands at, and which plan is best there; the answer knows the stretches.
