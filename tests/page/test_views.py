@@ -158,10 +158,18 @@ def test_a_figure_opens_where_it_comes_from_and_closes_again(barn, studied):
 def test_every_figure_of_the_page_has_its_place_in_the_result_file(barn, studied):
     seen = barn()
     study = seen.request.get(studied("cider-barn") + "/study.json").json()
-    places = seen.evaluate(
-        "[...document.querySelectorAll('a.figure')].map(a => new URL(a.getAttribute('href'), location).searchParams.get('at'))"
-    )
-    assert len(places) > 50
+    at_of = "a => new URL(a.getAttribute('href'), location).searchParams.get('at')"
+    places = seen.evaluate(f"[...document.querySelectorAll('a.figure')].map({at_of})")
+    assert len(places) > 15
+    seen.click(".motor-ways a >> nth=1")
+    seen.wait_for_selector("#working[open] a.figure")
+    of_a_way = seen.locator("#working a.figure").evaluate_all(f"links => links.map({at_of})")
+    assert len(of_a_way) >= 3
+    places += of_a_way
+    seen.click("#working a.figure >> nth=0")
+    seen.wait_for_selector("#working[open] >> text=In the result file")
+    seen.click("#working-back")
+    seen.wait_for_selector("#working[open] h3 >> text=Why")
     for place in places:
         found = study
         for name in place.split("/")[1:]:
@@ -283,7 +291,7 @@ def test_printed_the_drawing_is_first_and_what_is_folded_is_there(barn, paper):
     whole = " ".join(texts)
     for word in ("idler motor", "How:", "running torque", "Take care"):
         assert word in whole
-    for word in ("Work the answer out", "Another machine", "Year by year", "Make a link"):
+    for word in ("Work the answer out", "Another machine", "to step through", "Make a link"):
         assert word not in whole
     assert seen.locator("details.on-paper[open]").count() == 0
 

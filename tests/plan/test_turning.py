@@ -129,3 +129,40 @@ def test_there_are_turning_points_to_try():
              for point in answered(name).answer.changes_if]  # fmt: skip
     assert len(paths) >= 3
     assert {"tariff.energy"} <= set(paths)
+
+
+@pytest.mark.parametrize("name", [*EXAMPLES, *INVENTED])
+def test_what_another_plan_costs_more_now_is_what_the_listed_plans_differ_by(name):
+    study = answered(name)
+    best = next(plan for plan in study.plans if plan.id == study.answer.plan)
+    for point in study.answer.changes_if:
+        assert point.dearer_now is None or point.dearer_now > 0.0
+        same = [plan for plan in study.plans if plan.title == point.then and plan.feasible]
+        if len(same) == 1 and point.dearer_now is not None and point.from_ != point.looked_to:
+            gap = same[0].lifetime_cost.expected.number - best.lifetime_cost.expected.number
+            assert gap == pytest.approx(point.dearer_now, rel=1e-6), point
+
+
+@pytest.mark.parametrize("name", [*EXAMPLES, *INVENTED])
+def test_at_the_end_of_what_was_looked_at_the_plan_told_is_the_best(name):
+    study = answered(name)
+    for point in study.answer.changes_if:
+        there = answer(rewritten(text_of(name), point.path, point.looked_to), quick=True)
+        best = next(plan for plan in there.plans if plan.id == there.answer.plan)
+        assert best.title == point.best_there
+        kept = next((plan for plan in there.plans if plan.id == study.answer.plan), None)
+        if kept is not None and point.saves_there is not None:
+            gap = kept.lifetime_cost.expected.number - best.lifetime_cost.expected.number
+            assert gap == pytest.approx(point.saves_there, rel=1e-6)
+
+
+@pytest.mark.parametrize("name", [*EXAMPLES, *INVENTED])
+def test_a_fact_that_turns_nothing_is_told_with_both_its_ends(name):
+    study = answered(name)
+    turned = {point.path for point in study.answer.changes_if}
+    for fact in study.answer.stays_if:
+        assert fact.path not in turned
+        assert fact.low < fact.from_ < fact.high
+        for end in (fact.low, fact.high):
+            there = answer(rewritten(text_of(name), fact.path, end), quick=True)
+            assert there.answer.plan == study.answer.plan, (fact, end)

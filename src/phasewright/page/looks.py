@@ -19,6 +19,7 @@ from phasewright.papers.workings.sentences import spans
 from phasewright.quantities.told import amount, money, spread
 from phasewright.quantities.words import (
     BUYABLE_WORDS,
+    COMPARED_WORDS,
     CONNECTION_WORDS,
     SEVERITY_WORDS,
     VERDICT_WORDS,
@@ -83,6 +84,7 @@ _LOOKS.globals.update(
     way_short=WAY_SHORT,
     buyable_words=BUYABLE_WORDS,
     connection_words=CONNECTION_WORDS,
+    compared_words=COMPARED_WORDS,
 )
 _LOOKS.filters.update(
     drawn=_drawn,
@@ -92,6 +94,7 @@ _LOOKS.filters.update(
     sentence=_sentence,
     sentence_end=_sentence_end,
     capitalize_first=_large,
+    uncapitalize_first=lambda words: words[:1].lower() + words[1:],
     bought=bought,
     part=part_words,
     moment=moment,

@@ -5,28 +5,30 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from phasewright.papers.best_few import best_few
 from phasewright.papers.cost_picture import BEST, cost_picture
 from phasewright.papers.plan_words import about, findings_of
+from phasewright.papers.shop_sheet import WIDTHS
 from phasewright.papers.svg import Mark
 from phasewright.papers.workings.places import figure_words, figures_of
-from phasewright.plan.study import MotorSide, PlanSide, Study, WaySide
-from phasewright.quantities.codes import Verdict
+from phasewright.papers.years_picture import years_picture
+from phasewright.plan.study import MotorSide, PlanSide, Study
+from phasewright.quantities.codes import Verdict, WayName
 from phasewright.quantities.finding import Assumed, Finding, Missing
 from phasewright.quantities.told import spread
-from phasewright.quantities.words import WAY_SHORT
 from phasewright.shop.model import Shop
 from phasewright.ways.figures import Buy
 
+_SIZES = {"narrow": 320.0, "wide": 680.0}
 _BEST_FIRST: tuple[Verdict, ...] = ("suits", "with_conditions", "refused")
 
 
 @dataclass(frozen=True, slots=True)
 class MotorRow:
-    """A motor with its ways, the best verdict first, and their short names by verdict."""
+    """A motor with its ways by verdict, the best first."""
 
     motor: MotorSide
-    ways: tuple[WaySide, ...]
-    by_verdict: dict[Verdict, tuple[str, ...]]
+    by_verdict: dict[Verdict, tuple[WayName, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,8 @@ class Shown:
     asks: tuple[Ask, ...] = ()
     assumed: tuple[tuple[Assumed, int], ...] = ()
     costs: dict[str, Mark] | None = None
+    few: tuple[PlanSide, ...] = ()
+    years: dict[str, Mark] | None = None
 
 
 def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
@@ -60,6 +64,7 @@ def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
         return Shown()
     ids = {plan.id: plan for plan in study.plans}
     plan = ids.get(wanted) or ids.get(study.answer.plan)
+    few = best_few(study, plan)
     buys = () if plan is None else tuple(sorted(plan.buys, key=lambda buy: buy.year))
     return Shown(
         plan=plan,
@@ -72,6 +77,8 @@ def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
         asks=tuple(_asks(study.missing, shop)),
         assumed=_assumed(study.assumed),
         costs=_costs(study, plan),
+        few=few,
+        years=_years(study, plan, few),
     )
 
 
@@ -109,17 +116,27 @@ def _costs(study: Study, plan: PlanSide | None) -> dict[str, Mark] | None:
     best = [entry for entry in study.plans if entry.feasible][:BEST]
     if not best:
         return None
-    sizes = {"narrow": 320.0, "wide": 680.0}
-    return {name: cost_picture(best, study.currency, marked, wide) for name, wide in sizes.items()}
+    return {name: cost_picture(best, study.currency, marked, wide) for name, wide in _SIZES.items()}
+
+
+def _years(
+    study: Study, plan: PlanSide | None, few: tuple[PlanSide, ...]
+) -> dict[str, Mark] | None:
+    if not few or not any(each.feasible for each in few):
+        return None
+    drawn = "" if plan is None else plan.id
+    return {
+        name: years_picture(few, study.currency, drawn, wide)
+        for name, wide in (_SIZES | {"desk": WIDTHS["desk"]}).items()
+    }
 
 
 def _row(motor: MotorSide) -> MotorRow:
-    ways = sorted(motor.ways, key=lambda way: _BEST_FIRST.index(way.verdict))
-    names = {
-        verdict: tuple(WAY_SHORT[way.way] for way in ways if way.verdict == verdict)
+    ways = {
+        verdict: tuple(way.way for way in motor.ways if way.verdict == verdict)
         for verdict in _BEST_FIRST
     }
-    return MotorRow(motor, tuple(ways), {verdict: of for verdict, of in names.items() if of})
+    return MotorRow(motor, {verdict: of for verdict, of in ways.items() if of})
 
 
 def _asks(facts: Iterable[Missing], shop: Shop) -> list[Ask]:

@@ -15,13 +15,15 @@ BEYOND = 1.25
 
 @dataclass(frozen=True, slots=True)
 class Zone:
-    """A stretch of a slider and the plan that is best there; `here` is where the shop stands."""
+    """A stretch of a slider and the plan that is best there; `here` is where the shop stands,
+    elsewhere `change` is the turning point that leads to it."""
 
     start: float
     end: float
     plan: str
     id: str
     here: bool
+    change: ChangesIf | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +63,9 @@ def _turn(changes: list[ChangesIf], today: str, ids: dict[str, str]) -> Turn:
              ids.get(today, ""), here=True)
     ]  # fmt: skip
     if below is not None:
-        zones.insert(0, Zone(low, below.to, below.then, ids.get(below.then, ""), here=False))
+        there = ids.get(below.then, "")
+        zones.insert(0, Zone(low, below.to, below.then, there, here=False, change=below))
     if above is not None:
-        zones.append(Zone(above.to, high, above.then, ids.get(above.then, ""), here=False))
+        there = ids.get(above.then, "")
+        zones.append(Zone(above.to, high, above.then, there, here=False, change=above))
     return Turn(first.what, first.path, first.unit, first.from_, low, high, tuple(zones))

@@ -98,6 +98,23 @@ def facts(entry: Open, plan: str = "", place: str = "") -> dict[str, Any]:
     }  # fmt: skip
 
 
+@router.get("/way")
+def way(request: Request, key: str, motor: str = "", way: str = "") -> Response:
+    """Why a motor may or may not run on a way; a part of a page or a page of its own."""
+    entry = opened(request, key)
+    study = None if entry is None else entry.work.answer
+    side = None if study is None else next((m for m in study.motors if m.id == motor), None)
+    found = None if side is None else next((w for w in side.ways if w.way == way), None)
+    if entry is None or study is None or found is None:
+        return looks("gone.html", 404)
+    page = "way.html" if wants_part(request) else "way_page.html"
+    facts: dict[str, Any] = {
+        "here": f"/shop/{key}", "shop": entry.shop, "study": study, "motor": side, "way": found,
+        **places(study, entry.shop),
+    }  # fmt: skip
+    return looks(page, **facts)
+
+
 @router.get("/shop.yaml")
 def shop_file(request: Request, key: str) -> Response:
     """The shop file, to keep."""

@@ -37,6 +37,7 @@ from phasewright.plan.study import (
     OtherSide,
     PlanSide,
     SourceSide,
+    StaysIf,
     Study,
     WaySide,
 )
@@ -101,9 +102,10 @@ def answered(
     listed, sides, findings = _sides(choice, listed, tell)
     best = listed[0].plan
     points: tuple[ChangesIf, ...] = ()
+    stays: tuple[StaysIf, ...] = ()
     if not quick and sides[0].feasible:
         looking = partial(tell, "looking for turning points")
-        points = turning_points(choice, best, MOST_KNOBS, looking)
+        points, stays = turning_points(choice, best, MOST_KNOBS, looking)
     side, headline = sides[0], headline_of(choice, sides)
     others, about_others = _others(facts)
     study = Study(
@@ -122,6 +124,7 @@ def answered(
             ),
             changes_if=points,
             figures=tuple(part for part in headline if isinstance(part, Said)),
+            stays_if=stays,
         ),
         supply=supply_side(facts, side),
         motors=tuple(

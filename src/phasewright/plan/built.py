@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 
 from phasewright.plan.arrays import Choice, once_all_have_come
+from phasewright.plan.compared import compared_of
 from phasewright.plan.currents import cases_of, dip_of, supply_current
 from phasewright.plan.flows import Outcome, lifetime_cost, outcomes_of, years_of
 from phasewright.plan.gives import gives_of, gives_up_of
@@ -43,7 +44,7 @@ def side_of(
     buys, outcomes = buys_of(choice, plan), outcomes_of(choice, plan)
     now = [unit for unit, index in enumerate(plan.options) if index >= 0]
     work, together = hours_of_work(choice, plan), beside_others(choice, plan)
-    return PlanSide(
+    side = PlanSide(
         id=plan_id(choice, plan),
         title=title_of(choice, plan),
         feasible=plan.serves_all,
@@ -68,6 +69,7 @@ def side_of(
         starting_order=starting_order(choice, plan),
         findings=findings,
     )
+    return replace(side, compared=compared_of(choice, plan, side))
 
 
 def buys_of(choice: Choice, plan: Solution) -> tuple[Buy, ...]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from phasewright.plan.arrays import Choice
 from phasewright.plan.payments import Entry, Kind, negated
 from phasewright.plan.problem import Solution
-from phasewright.plan.study import LifetimeCost, PaidSoFar, YearSide
+from phasewright.plan.study import CostParts, LifetimeCost, PaidSoFar, YearSide
 from phasewright.plan.worlds import World
 from phasewright.quantities.value import figure
 
@@ -135,6 +135,28 @@ def outcomes_of(choice: Choice, plan: Solution) -> tuple[Outcome, ...]:
     return tuple(found)
 
 
+def sold_at_end(choice: Choice, plan: Solution) -> float:
+    """What the plan's things are expected to sell for at its end, not discounted."""
+    total = 0.0
+    for future, chance in enumerate(choice.futures.probability.tolist()):
+        for sign, part in parts_in(choice, plan, future):
+            total += chance * sign * _sold(choice, part)
+    return total
+
+
+def _sold(choice: Choice, part: Part) -> float:
+    """What a part of a plan sells for at the end, each part reckoned once for all plans."""
+    key = ("sold", part)
+    found: float | None = choice.sums.get(key)
+    if found is None:
+        end = choice.terms.years
+        found = choice.sums[key] = -sum(
+            (entry.payment.amount for entry in entries_of(choice, part)
+             if entry.kind == "buys" and entry.payment.year == end), 0.0
+        )  # fmt: skip
+    return found
+
+
 def years_of(choice: Choice, outcomes: tuple[Outcome, ...]) -> tuple[YearSide, ...]:
     """Expected payments year by year, not discounted, and what has been paid until then."""
     last = math.ceil(choice.terms.years)
@@ -167,18 +189,16 @@ def lifetime_cost(outcomes: tuple[Outcome, ...]) -> LifetimeCost:
     """Expected cost worth today, and its 5th and 95th percentile over the futures."""
     costs = sorted((each.cost, each.chance) for each in outcomes)
     low, high = _percentile(costs, 0.05), _percentile(costs, 0.95)
-    by_kind = {
-        f"{kind}, worth today": (sum(each.chance * each.by_kind[kind] for each in outcomes), "")
-        for kind in KINDS
-    }
-    expected = sum(amount for amount, _ in by_kind.values())
+    amounts = {kind: sum(each.chance * each.by_kind[kind] for each in outcomes) for kind in KINDS}
+    by_kind = {f"{kind}, worth today": (amount, "") for kind, amount in amounts.items()}
+    expected = sum(amounts.values())
     low, high = min(low, expected), max(high, expected)
     whole = figure(
         expected, "", "plan.flows.lifetime_cost", by_kind,
         "present value of every payment of the ledger, weighed over the futures",
         low=low, high=high,
     )  # fmt: skip
-    return LifetimeCost(whole, low, high)
+    return LifetimeCost(whole, low, high, CostParts(**amounts))
 
 
 def _percentile(sorted_costs: list[tuple[float, float]], share: float) -> float:

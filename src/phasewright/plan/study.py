@@ -42,7 +42,12 @@ class Made:
 
 @dataclass(frozen=True, slots=True)
 class ChangesIf:
-    """A threshold at which another plan wins; `path` is in the shop file, so it can be tried."""
+    """A threshold at which another plan wins; `path` is in the shop file, so it can be tried.
+
+    `dearer_now`: what that plan costs more over the years with the fact as it is. `looked_to` is as
+    far as the fact was moved; there `best_there` is best and costs `saves_there` less than today's
+    plan. Sums are absent where the plan cannot be had there.
+    """
 
     what: str
     path: str
@@ -50,6 +55,22 @@ class ChangesIf:
     to: float
     unit: str
     then: str
+    dearer_now: float | None
+    looked_to: float
+    best_there: str
+    saves_there: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class StaysIf:
+    """A fact that was put at `low` and at `high`: today's plan is the best at both."""
+
+    what: str
+    path: str
+    from_: float
+    low: float
+    high: float
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +85,7 @@ class Answer:
     changes_if: tuple[ChangesIf, ...]
     figures: tuple[Said, ...] | None = None
     """Where the figures of the headline stand, in the order of its words."""
+    stays_if: tuple[StaysIf, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,10 +194,24 @@ class PaidSoFar:
 
 
 @dataclass(frozen=True, slots=True)
+class CostParts:
+    """What an expected cost is made of, each worth today: things less what they sell for at the
+    end, work, energy, upkeep."""
+
+    buys: float
+    labour: float
+    energy: float
+    upkeep: float
+
+
+@dataclass(frozen=True, slots=True)
 class LifetimeCost:
+    """What a plan costs over the years, worth today, with its 5th and 95th percentile."""
+
     expected: Value
     low: float
     high: float
+    parts: CostParts
 
 
 @dataclass(frozen=True, slots=True)
@@ -376,6 +412,7 @@ class PlanSide:
     circuits_cost: Range | None = None
     purchase_with_circuits: Value | None = None
     lifetime_cost_with_circuits: Value | None = None
+    compared: tuple[Reason, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

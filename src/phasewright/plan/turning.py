@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from typing import Final, Literal
 
 from phasewright.plan.arrays import Choice, choice_of
 from phasewright.plan.facts import facts_anew
@@ -17,7 +18,7 @@ from phasewright.plan.options import Option
 from phasewright.plan.problem import Solution
 from phasewright.plan.search import better, ranked, solve
 from phasewright.plan.stakes import NOTHING, kept_problem
-from phasewright.plan.study import ChangesIf
+from phasewright.plan.study import ChangesIf, StaysIf
 from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import content_of, title_of
 from phasewright.plan.units import chance_of
@@ -29,6 +30,7 @@ from phasewright.ways.shared_source import Had
 
 CLOSE = 1.009
 """Neighbours of a turning point are told apart to this ratio."""
+STAYS: Final = "stays"
 _FACTORS = (0.25, 4.0)
 _STEPS = 14
 _ASIDE = 0.4
@@ -50,22 +52,26 @@ class Knob:
 
 def turning_points(
     choice: Choice, today: Solution, limit: int, tell: Callable[[int, int], None] | None = None
-) -> tuple[ChangesIf, ...]:
-    """Every turning point within a factor of four of today's facts, nearest first.
+) -> tuple[tuple[ChangesIf, ...], tuple[StaysIf, ...]]:
+    """Every turning point within a factor of four of today's facts, nearest first, and the facts
+    at whose ends today's plan is still the best.
 
     `today` is today's best plan; at most `limit` facts are tried, those that bear
     on the money most first. `tell` is called before each with (facts done, facts in all).
     """
-    found = []
+    found: list[ChangesIf] = []
+    stays: list[StaysIf] = []
     knobs = knobs_of(choice)[:limit]
     for done, knob in enumerate(knobs):
         if tell is not None:
             tell(done, len(knobs))
-        for end in (knob.lowest, knob.highest):
-            point = _turning(choice, today, knob, end)
-            if point is not None:
-                found.append(point)
-    return tuple(sorted(found, key=lambda p: abs(_log_ratio(p.to, p.from_))))
+        ends = [_turning(choice, today, knob, end) for end in (knob.lowest, knob.highest)]
+        found += [point for point in ends if isinstance(point, ChangesIf)]
+        if all(point == STAYS for point in ends):
+            stays.append(
+                StaysIf(knob.what, knob.path, knob.value, knob.lowest, knob.highest, knob.unit)
+            )
+    return tuple(sorted(found, key=lambda p: abs(_log_ratio(p.to, p.from_)))), tuple(stays)
 
 
 def _log_ratio(to: float, from_: float) -> float:
@@ -191,8 +197,11 @@ def _kept(by: _Tried, choice: Choice) -> Solution | None:
         return None
 
 
-def _turning(choice: Choice, today: Solution, knob: Knob, end: float) -> ChangesIf | None:
-    """The turning point between today's value and an end, or None where the plan stays.
+def _turning(
+    choice: Choice, today: Solution, knob: Knob, end: float
+) -> ChangesIf | Literal["stays"] | None:
+    """The turning point between today's value and an end; STAYS where today's plan is the best at
+    the end too, None where that cannot be told.
 
     The plan on the near side costs less there, that on the far side less there; where the lines
     between both costs cross is tried next, a little beyond it and then a little before it.
@@ -200,8 +209,11 @@ def _turning(choice: Choice, today: Solution, knob: Knob, end: float) -> Changes
     if knob.value <= 0.0 or abs(end / knob.value - 1.0) < 1e-6:
         return None
     now, near, far = content_of(choice, today), *_ends(choice, today, knob, end)
-    if near is None or far is None or near.content != now or far.content == now:
+    if near is None or far is None or near.content != now:
         return None
+    if far.content == now:
+        return STAYS
+    here, there = near, far
     for step in range(_STEPS):
         if max(near.value / far.value, far.value / near.value) < CLOSE:
             break
@@ -213,7 +225,18 @@ def _turning(choice: Choice, today: Solution, knob: Knob, end: float) -> Changes
         else:
             far = tried
     then = title_of(far.choice, far.plan)
-    return ChangesIf(knob.what, knob.path, knob.value, far.value, knob.unit, then)
+    return ChangesIf(
+        knob.what, knob.path, knob.value, far.value, knob.unit, then,
+        dearer_now=_more(here, far), looked_to=there.value,
+        best_there=title_of(there.choice, there.plan), saves_there=_more(there, here),
+    )  # fmt: skip
+
+
+def _more(at: _Tried, other: _Tried) -> float | None:
+    """What buying today what is best at `other` costs more than the best, at this value; None
+    where it cannot be done there."""
+    cost = at.cost_of(other)
+    return None if cost is None else max(0.0, cost - at.plan.expected)
 
 
 def _ends(
@@ -223,8 +246,10 @@ def _ends(
     told = knob.turn(choice.facts.shop, knob.value) == choice.facts.shop
     here = _Tried(knob.value, choice, today)
     far = _at(here, knob, end)
-    if far is None or far.content == here.content:
+    if far is None:
         return None, None
+    if far.content == here.content:
+        return here, far
     return here if told else _at(here, knob, knob.value), far
 
 

@@ -73,6 +73,10 @@ BehindDrive = Literal[
 TiedTo = Literal["nothing", "earth", "neutral"]
 EarthWire = Literal["in_cable", "in_pipe", "open"]
 SpindleNose = Literal["none", "locking", "threaded"]
+ComparedBy = Literal[
+    "speed", "stopping", "controls", "together", "starting", "sound", "energy", "failure",
+    "growth", "resale", "work",
+]  # fmt: skip
 StopsBy = Literal["ramp", "ramp_with_resistor", "dc_injection", "own_brake", "coasting"]
 CutsBy = Literal["torque_off", "stop_input", "contactor"]
 StampedConnection = Literal[

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from phasewright.quantities.codes import Buyable, Connection, Severity, Verdict, WayName
+from phasewright.quantities.codes import (
+    Buyable,
+    ComparedBy,
+    Connection,
+    Severity,
+    Verdict,
+    WayName,
+)
 
 INTAKE = "the intake"
 """Where the supply comes in: the place of a machine of which no place is told."""
@@ -63,6 +70,19 @@ SEVERITY_WORDS: dict[Severity, str] = {
     "condition": "condition",
     "caution": "caution",
     "info": "note",
+}
+COMPARED_WORDS: dict[ComparedBy, str] = {
+    "speed": "Speed",
+    "stopping": "Stopping",
+    "controls": "The old switches",
+    "together": "At one time",
+    "starting": "Starting",
+    "sound": "Noise it adds",
+    "energy": "Energy",
+    "failure": "When a thing fails",
+    "growth": "Machines to come",
+    "resale": "Sold again",
+    "work": "Your work",
 }
 BUYABLE_WORDS: dict[Buyable, str] = {
     "new": "new",

@@ -33,7 +33,7 @@ async function tell(address) {
 document.addEventListener("click", (event) => {
   const over = document.getElementById("working");
   if (!over || event.button || event.ctrlKey || event.metaKey || event.shiftKey) return;
-  const figure = event.target.closest?.("a.figure");
+  const figure = event.target.closest?.("a.figure, a.to-why");
   if (figure) {
     event.preventDefault();
     if (!over.open) trail.length = 0;
