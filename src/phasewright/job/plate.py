@@ -19,12 +19,13 @@ from phasewright.shop.plate_line import read_plate_line
 
 LINE_KEYS = (
     "power", "voltage", "current", "frequency", "speed", "power_factor", "efficiency",
-    "service_factor", "leads", "connection", "code_letter", "insulation_class", "year", "phases",
-    "capacitor",
+    "service_factor", "leads", "connection", "code_letter", "insulation_class",
+    "starting_current", "year", "phases", "capacitor",
 )  # fmt: skip
 """Keys of a plate that a typed line can give."""
 _LABELS = {"power_factor": "cos φ", "efficiency": "eff", "service_factor": "SF",
-           "code_letter": "code", "insulation_class": "class", "year": "year"}  # fmt: skip
+           "code_letter": "code", "starting_current": "IA/IN", "insulation_class": "class",
+           "year": "year"}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +137,8 @@ def _entry(key: str, entry: Any) -> str:
         return f"links {entry}"
     if key == "leads":
         return f"{entry} leads"
+    if key == "starting_current":
+        return f"{entry:g} times its amps at the start"
     if key == "phases":
         return "one phase" if entry == 1 else "three phases"
     if key == "capacitor":

@@ -13,7 +13,9 @@ from dataclasses import dataclass
 from phasewright.machines.link import Link
 from phasewright.machines.notes import Notes
 from phasewright.machines.speed import Turning
+from phasewright.machines.stamped import plain_stamp
 from phasewright.machines.voltages import ROOT3, voltage_groups
+from phasewright.machines.winding import STAR_DELTA_RATIOS
 from phasewright.quantities.value import Value
 from phasewright.shop.plate import Plate
 from phasewright.tables.motors import default_efficiency, default_power_factor
@@ -74,6 +76,7 @@ def ask_about_power(plate: Plate, power: Value, at: Link, turns: Turning, notes:
     """Question a plate that stands just within what is possible and outside what is usual."""
     amps = at.full_load_current_a
     _ask_about_earth_volts(plate, notes)
+    _ask_about_links(plate, notes)
     if amps is None:
         _ask_about_rise(plate, power, notes)
         return
@@ -116,6 +119,25 @@ def _ask_about_earth_volts(plate: Plate, notes: Notes) -> None:
         "supply shows from a line to earth.",
         found=volts, allowed=lines[0], unit="V", key="plate.voltage",
         remedy="Read the volts on the plate, or measure from line to line.",
+    )  # fmt: skip
+
+
+def _ask_about_links(plate: Plate, notes: Notes) -> None:
+    """Delta and star stamped beside two voltages that no such change makes."""
+    groups = voltage_groups(plate)
+    if len(groups) != 2 or plain_stamp(plate.connection) not in ("D/Y", "Y/D"):
+        return
+    low, high = groups
+    ratio = high.volts / low.volts
+    if STAR_DELTA_RATIOS[0] <= ratio <= STAR_DELTA_RATIOS[1]:
+        return
+    notes.ask(
+        "links_and_volts", "condition",
+        f"Delta and star stand for volts as 1 to 1.73, but the plate says {low.volts:.0f} and "
+        f"{high.volts:.0f} V, as 1 to {ratio:.2f}: one of the two is perhaps misread.",
+        found=ratio, allowed=ROOT3, key="plate.connection",
+        remedy="Read both again and count the leads before any link is moved: six belong to delta "
+        "and star, nine to half windings side by side or in series.",
     )  # fmt: skip
 
 

@@ -18,6 +18,8 @@ from phasewright.shop.plate_words import (
     CONNECTION,
     LABELLED,
     NOT_USED,
+    NOUGHT,
+    RESPELT,
     SPELLING,
     STAMPED_VOLTS,
     UNITS,
@@ -27,6 +29,8 @@ from phasewright.shop.plate_words import (
 
 EXAMPLE = "write for example '2.2 kW 230/400 V 8.6/5.0 A 50 Hz 1430 rpm'"
 LONGEST = 400
+MOST_PARTS = 16
+"""The smallest part of a horsepower in which motors are sold."""
 SAME_POWER = 0.06
 """How far watts and horsepower of one plate lie apart by rounding (common practice, no source)."""
 _KEYS: dict[Quantity, str] = {
@@ -44,7 +48,9 @@ _UNIT = re.compile(
     + r")(?![^\W\d_])",
     re.IGNORECASE,
 )
-_REST = re.compile(r"[^\s,;|]+")
+_REST = re.compile(r"\w[^\s,;|]*|[^\s,;|]")
+_ONE_OVER = re.compile(r"1/min(?!\w)", re.IGNORECASE)
+_HALF = re.compile(r"([0-9]+)/([0-9]+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +84,13 @@ def read_plate_line(line: str) -> PlateLine:
         raise QuantityError("no plate in this line", EXAMPLE)
     text = " ".join(line.translate(SPELLING).split())
     found: list[Found] = []
+    notes: list[str] = []
+    if NOUGHT.search(text):
+        text = NOUGHT.sub("0", text)
+        notes.append(f"The letter O was read as a nought: {text}.")
     text = _stamped_volts(text, found)
+    for pattern, made in RESPELT:
+        text = pattern.sub(made, text)
     for pattern, read in LABELLED:
         text = _taken(text, pattern, read, found)
     unused: list[str] = []
@@ -86,9 +98,15 @@ def read_plate_line(line: str) -> PlateLine:
         unused += [match.group().strip() for match in pattern.finditer(text)]
         text = pattern.sub(_blank, text)
     text = _taken(text, CONNECTION, connection_of, found)
-    for number, unit in _paired(list(_tokens(text, unused))):
-        found.append(_quantity(number, unit))
-    return _collected(found, tuple(unused))
+    paired = list(_paired(list(_tokens(text, unused))))
+    speeds = sum(len(re.split("[/–-]", n)) for n, unit in paired if _kind(unit) == "speed")
+    found += [_quantity(number, unit, one_speed=speeds == 1) for number, unit in paired]
+    notes += [
+        f"{duty.strip()}: the plate's power is not meant for ever (IEC 60034-1); tell how many of "
+        "ten minutes it is under load."
+        for duty in unused if re.match(r"S[2-9]", duty.strip(), re.IGNORECASE)
+    ]  # fmt: skip
+    return _collected(found, tuple(unused), notes)
 
 
 def _blank(match: re.Match[str]) -> str:
@@ -115,7 +133,9 @@ def _taken(text: str, pattern: re.Pattern[str], read: Any, found: list[Found]) -
 def _tokens(text: str, unused: list[str]) -> Iterator[_Token]:
     at = 0
     while at < len(text):
-        if match := _NUMBER.match(text, at):
+        if match := _ONE_OVER.match(text, at):
+            yield _Token("unit", match.group(), match.start(), match.end())
+        elif match := _NUMBER.match(text, at):
             glued = _REST.match(text, match.end())
             if glued and not _UNIT.match(text, match.end()) and glued.group()[0].isalpha():
                 unused.append(text[match.start() : glued.end()])  # a frame such as 112M
@@ -169,14 +189,28 @@ def _stretch(stretch: list[_Token]) -> Iterator[tuple[str, str]]:
     if len(stretch) % 2:
         odd = stretch[-1] if stretch[0].kind == "number" else stretch[0]
         what = "has no unit" if odd.kind == "number" else "stands without a number"
-        raise QuantityError(f"'{odd.text}' {what}", EXAMPLE)
+        raise QuantityError(f"'{odd.text}' {what}", _meant(odd.text))
     for first, second in zip(stretch[::2], stretch[1::2], strict=True):
         number, unit = (first, second) if first.kind == "number" else (second, first)
         yield number.text, unit.text
 
 
-def _quantity(number: str, unit: str) -> Found:
+def _meant(text: str) -> str:
+    """What may be written for a number that belongs to nothing."""
+    if re.fullmatch(r"(?:18|19|20)[0-9]{2}", text):
+        return f"write 'made {text}' for a year, '{text} rpm' for a speed"
+    return EXAMPLE
+
+
+def _kind(unit: str) -> Quantity:
+    return UNITS[unit.casefold()][0]
+
+
+def _quantity(number: str, unit: str, *, one_speed: bool) -> Found:
     kind, spelling = UNITS[unit.casefold()]
+    half = _HALF.fullmatch(number)
+    if kind == "power" and one_speed and half and int(half[1]) < int(half[2]) <= MOST_PARTS:
+        number = f"{int(half[1]) / int(half[2]):.6g}"  # two powers would stand beside two speeds
     clean = re.sub(r"\s*([/–-])\s*", lambda match: match.group(1), number)
     if not re.search(r" |[0-9]-[0-9]+/[0-9]+$", clean):
         clean = clean.replace(",", ".") if not re.search(r",[0-9]{3}(?![0-9])", clean) else clean
@@ -185,12 +219,11 @@ def _quantity(number: str, unit: str) -> Found:
     return _KEYS[kind], text
 
 
-def _collected(found: list[Found], unused: tuple[str, ...]) -> PlateLine:
+def _collected(found: list[Found], unused: tuple[str, ...], notes: list[str]) -> PlateLine:
     told: dict[str, list[Any]] = {}
     for key, entry in found:
         if entry not in told.setdefault(key, []):
             told[key].append(entry)
-    notes: list[str] = []
     entries: dict[str, Any] = {}
     if "capacitor" in told:
         told["capacitor"] = [True]
@@ -220,9 +253,14 @@ def _one(key: str, values: list[Any], speeds: int) -> Any:
         )
         if same:
             return values[0]
+    elif key == "connection" and len(values) == 2 and set(values) == {"D", "Y"}:
+        return "/".join(values)
     elif key in ("voltage", "current", "speed", "power") and len(values) == 2:
         (first, unit), (second, other) = (text.rsplit(" ", 1) for text in values)
         if unit == other and not re.search(r"[/ -]", first + second):
             return f"{first}/{second} {unit}"
     shown = " and ".join(f"'{value}'" for value in values)
-    raise QuantityError(f"{key.replace('_', ' ')} is told twice: {shown}", EXAMPLE)
+    raise QuantityError(
+        f"{key.replace('_', ' ')} is told twice: {shown}",
+        f"type the one row of the plate that belongs to your supply; {EXAMPLE}",
+    )
