@@ -14,11 +14,10 @@ import pypdfium2.raw as raw
 import pytest
 
 import phasewright
-from phasewright.files.report_file import report
+from phasewright.files.report_file import report, sheets_pdf
 from phasewright.files.result_file import study_text
 from phasewright.job.papers import papers, sheets, wiring, zipped
 from phasewright.papers.algebra import first_sentence
-from phasewright.papers.drawings.sheets import sheets_of
 from phasewright.papers.plan_words import sentence
 from phasewright.papers.report.balance import halves
 from phasewright.papers.report.blocks import (
@@ -36,7 +35,7 @@ from phasewright.papers.report.blocks import (
 from phasewright.papers.report.comparison import motors
 from phasewright.papers.report.document import Document, document
 from phasewright.papers.report.pdf import TEMPLATE, pdf
-from phasewright.papers.report.sheets import sheet_blocks
+from phasewright.papers.report.sheets import AT_HAND, sheet_blocks
 from phasewright.papers.sheets import sheet as of
 from phasewright.papers.wiring.check import faults
 from phasewright.quantities.told import amount, money
@@ -56,14 +55,17 @@ class Made:
         self.study = phasewright.study(self.shop, quick=True)
         self.wiring, self.plan = wiring(self.shop, self.study)
         self.sheets = sheets(self.shop, self.study)
-        self.drawings = () if faults(self.wiring) else sheets_of(self.wiring, self.plan.title)
         self.bytes = self.report()
+        self.handouts = sheets_pdf(self.study, self.wiring, self.sheets)
         self.pages = pages_of(self.bytes)
         foot = re.compile(rf"{re.escape(self.shop.shop)}\s+\d+ / \d+")
-        self.text = squeezed(" ".join(foot.sub("", page) for page in self.pages))
+        self.text, self.apart = (
+            squeezed(" ".join(foot.sub("", page) for page in pages))
+            for pages in (self.pages, pages_of(self.handouts))
+        )
 
     def report(self, paper=None):
-        return report(self.shop, self.study, self.wiring, self.drawings, self.sheets, paper)
+        return report(self.shop, self.study, self.wiring, self.sheets, paper)
 
 
 def squeezed(text):
@@ -131,17 +133,23 @@ def letters(page):
             yield letter, raw.FPDFText_GetFontSize(text.raw, place)
 
 
-def test_no_letter_beside_the_drawings_is_smaller_than_8_pt(made):
-    with pypdfium2.PdfDocument(made.bytes) as whole:
-        for number, page in enumerate(whole, start=1):
-            wide, high = page.get_size()
-            if wide < high and number != 2 and "Plans compared" not in made.pages[number - 1]:
-                least = min(size for _, size in letters(page))
-                assert least > 7.99, f"{least} on page {number}"
+def least_letters(made):
+    """Of each page the smallest size of a letter [pt]."""
+    with pypdfium2.PdfDocument(made) as whole:
+        return [min(size for _, size in letters(page)) for page in whole]
+
+
+def test_no_letter_is_smaller_than_7_pt_and_beside_drawings_none_than_8(made):
+    pictures = ("The shop", "Plans compared", "Drawings", "=")
+    for words, least in zip(made.pages, least_letters(made.bytes), strict=True):
+        drawn = any(mark in words for mark in pictures)
+        assert least > (6.99 if drawn else 7.99), words[:60]
+    assert min(least_letters(made.handouts)) > 7.99
 
 
 def test_it_is_short(made):
-    assert len(made.pages) <= 30
+    """About 15 pages for five motors on two ways; what is longer stands in the sheets beside it."""
+    assert len(made.pages) <= 18
 
 
 def test_the_first_page_is_the_answer_and_the_second_the_shop(made):
@@ -254,35 +262,42 @@ def test_every_drawing_of_a_sound_wiring_is_in_it(made):
         assert squeezed(device.id) in made.text
 
 
-def as_said(between):
-    """Ids of equipment as an owner says them: `drive_per_motor Saw/arbor` is the drive of it."""
-
-    def words(found):
-        return "drive of " if found[1] == "drive_per_motor" else f"{found[1].replace('_', ' ')} of "
-
-    return re.sub(r"([a-z]+_[a-z_]+) ", words, between)
-
-
-def test_every_sheet_is_in_it(made):
+def test_every_sheet_is_in_it_or_named_in_it_and_whole_beside_it(made):
     for sheet in made.sheets.sheets:
         assert squeezed(sheet.title) in made.text
+        assert sheet.name in AT_HAND or squeezed(f"sheets/{sheet.name}.txt") in made.text
+        assert (squeezed(sheet.title) in made.apart) == (sheet.name not in AT_HAND)
     for each in made.sheets.left_out:
         assert squeezed(each.title) in made.text
         assert squeezed(each.words) in made.text
+
+
+def test_every_reading_is_beside_it_with_what_to_expect_and_what_another_means(made):
+    steps = next((each for each in made.sheets.sheets if each.name == "commissioning"), None)
+    read = [
+        each for section in steps.sections for part in section.parts
+        if isinstance(part, of.Steps) for step in part.steps for each in step.measures
+    ] if steps else []  # fmt: skip
+    assert len(read) == len(made.plan.readings_expected or ())
+    for each in read:
+        between = squeezed(each.between) in made.apart
+        assert between or (squeezed(each.points) in made.apart and squeezed(each.of) in made.apart)
+        assert squeezed(each.expected) in made.apart
+        assert squeezed(each.differs) in made.apart
     for reading in made.plan.readings_expected or ():
-        assert squeezed(as_said(reading.between)) in made.text
-        assert squeezed(reading.words_if_not) in made.text
+        assert squeezed(reading.words_if_not) in made.apart
 
 
 def test_the_archive_holds_the_files_that_the_study_writes(made):
     files = papers(made.shop, made.study).files
     assert files["report.pdf"] == made.bytes
+    assert files["sheets.pdf"] == made.handouts
     with zipfile.ZipFile(io.BytesIO(zipped(files, "all"))) as archive:
         assert archive.read("all/report.pdf") == made.bytes
 
 
 def test_it_is_black_and_white_and_nothing_reaches_the_edge(made):
-    for number, image in enumerate(rendered(made.bytes), start=1):
+    for number, image in enumerate([*rendered(made.bytes), *rendered(made.handouts)], start=1):
         spread = image.max(axis=2).astype(int) - image.min(axis=2)
         assert spread.max() <= 1, f"page {number} is coloured"
         dark = image.min(axis=2) < 200
@@ -291,8 +306,9 @@ def test_it_is_black_and_white_and_nothing_reaches_the_edge(made):
             assert not edge.any(), f"ink at the edge of page {number}"
 
 
-def test_no_letter_leaves_its_page_and_every_letter_is_in_the_font(made):
-    with pypdfium2.PdfDocument(made.bytes) as whole:
+@pytest.mark.parametrize("which", ["bytes", "handouts"])
+def test_no_letter_leaves_its_page_and_every_letter_is_in_the_font(made, which):
+    with pypdfium2.PdfDocument(getattr(made, which)) as whole:
         for page in whole:
             wide, high = page.get_size()
             text = page.get_textpage()
@@ -300,8 +316,9 @@ def test_no_letter_leaves_its_page_and_every_letter_is_in_the_font(made):
                 left, bottom, right, top = text.get_rect(place)
                 assert 10 <= left <= right <= wide - 10
                 assert 10 <= bottom <= top <= high - 10
-    assert "\ufffd" not in made.text
-    assert "\x00" not in made.text
+    for text in (made.text, made.apart):
+        assert "\ufffd" not in text
+        assert "\x00" not in text
 
 
 def test_every_formula_of_the_source_is_a_function_that_says_what_it_does():
@@ -337,7 +354,7 @@ def test_a_shop_name_that_is_code_is_only_a_name():
     made = Made("pottery")
     shop = replace(made.shop, shop=NASTY)
     study = replace(made.study, shop=NASTY)
-    told = pages_of(report(shop, study, made.wiring, made.drawings, made.sheets))
+    told = pages_of(report(shop, study, made.wiring, made.sheets))
     assert squeezed(NASTY) in squeezed(told[0])
 
 
@@ -416,6 +433,27 @@ def test_what_another_reading_means_is_told_once_and_found_by_its_number():
     assert [each.meter for each in steps[0].measured] == ["voltmeter", ""]
 
 
+def test_like_steps_stand_in_one_table_with_room_to_write():
+    def reads(name):
+        return tuple(
+            of.Measure(f"wire of line {k} to {name}", "clamp", f"{k} A", "Look.", name)
+            for k in (1, 2, 3)
+        )
+
+    steps = of.Steps(
+        (of.Step("Saw alone:", "", reads("Saw")), of.Step("Lathe alone:", "", reads("Lathe")))
+    )
+    blocks = list(sheet_blocks(of.Sheet("a", "A", (of.Section("", (steps,)),))))
+    (table,) = [each for each in blocks if isinstance(each, Table)]
+    assert [row[0] for row in table.rows] == ["☐ 1. Saw alone", "☐ 2. Lathe alone"]
+    assert [row[1:] for row in table.rows] == [tuple(f"{k} A\nread:" for k in (1, 2, 3))] * 2
+    assert [column.head for column in table.columns[1:]] == [
+        f"wire of line {k} to each (if not: 1)" for k in (1, 2, 3)
+    ]
+    text = squeezed(" ".join(pages_of(pdf(small(*blocks, first=(Words("x"),))))))
+    assert squeezed("1: if not: Look.") in text
+
+
 def test_columns_are_about_as_long_as_each_other_and_end_with_no_heading():
     blocks = [each for k in range(9) for each in (Heading(f"Part {k}"), Words("Word. " * 30))]
     found = halves(blocks)
@@ -431,7 +469,7 @@ def test_what_is_longer_than_a_page_flows_through_columns():
 def test_sheets_left_out_are_said():
     made = Made("pottery")
     sheets = of.Sheets((), (of.LeftOut("card", "Card for the wall", "Nothing idles here."),))
-    whole = document(made.shop, made.study, made.wiring, (), sheets)
+    whole = document(made.shop, made.study, made.wiring, sheets, sound=False)
     told = squeezed(" ".join(pages_of(pdf(whole))))
     assert squeezed("Card for the wall") in told
     assert squeezed("Nothing idles here.") in told

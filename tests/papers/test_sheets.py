@@ -4,7 +4,6 @@ the wiring joins it."""
 import csv
 import io
 import json
-import re
 import xml.etree.ElementTree as ET
 from collections import Counter
 from dataclasses import replace
@@ -20,14 +19,15 @@ from papers.special_wirings import SPECIAL
 from papers.wired import on_converter, on_drives, wired, wirings
 
 from phasewright.files.wiring_files import files_of, wiring_schema_text
+from phasewright.papers.drawings.gathered import Room, gathered
 from phasewright.papers.drawings.look import EDGE
-from phasewright.papers.drawings.pages import bare
 from phasewright.papers.drawings.sheets import revision_of, sheets_of
 from phasewright.papers.drawings.symbols import INTERNATIONAL, LONG, NORTH_AMERICAN, shape_of
-from phasewright.papers.drawings.terminal_boxes import box_drawing
+from phasewright.papers.drawings.terminal_boxes import box_drawing, like_boxes
 from phasewright.papers.lists import labels_csv, parts_csv, wires_csv
-from phasewright.papers.report.drawings import alike, plates
-from phasewright.papers.report.looks import PLATES
+from phasewright.papers.report.blocks import Picture
+from phasewright.papers.report.drawings import alike, drawings
+from phasewright.papers.report.looks import ROOM
 from phasewright.papers.svg import boxes, svg
 from phasewright.papers.wiring.check import nets
 from phasewright.plan.study import PlanSide
@@ -244,7 +244,7 @@ def test_an_end_that_must_be_measured_is_never_said_to_stay_apart():
     motor = wiring.device("=M4-M1")
     assert not motor.links_known
     assert wiring.device("=M5-M1").links_known
-    said = [box.words for mark in box_drawing(wiring, motor, 0, 0).marks for box in boxes(mark)]
+    said = [box.words for mark in box_drawing(wiring, (motor,), 0, 0).marks for box in boxes(mark)]
     assert said.count("?") == 6
     assert "apart" not in said
 
@@ -267,48 +267,72 @@ def test_the_files_can_be_read_back():
     }
 
 
-@EVERY
-def test_a_bare_drawing_holds_every_word_of_its_sheet_but_the_title_block(wiring):
-    for page in sheets_of(wiring, "A plan"):
-        marks, wide, high = bare(page)
-        left, top = (float(each) for each in dict(marks.attributes)["viewBox"].split()[:2])
-        inside = [box.words for mark in page.inside for box in boxes(mark)]
-        assert [box.words for box in boxes(marks)] == inside
-        assert inside
-        for box in boxes(marks):
-            assert left <= box.left <= box.right <= left + wide
-            assert top <= box.top <= box.bottom <= top + high
-        for piece in strokes(marks):
-            assert all(left <= x <= left + wide and top <= y <= top + high for x, y in piece)
-
-
 def test_circuits_that_are_wired_alike_are_told_with_what_differs():
     wiring = wired(*on_drives([("Lathe", "six", "direct", None), ("Press", "six", "direct", None),
                                ("Mill", "nine", "reversing_drum", None)]))  # fmt: skip
     like = {first: [unit.id for unit in units] for first, units in alike(wiring).items()}
     assert like == {"=M1": ["=M2"]}
-    shown = plates(wiring, sheets_of(wiring, "A plan"), "a4")
-    pictures = [each for plate in shown for each in plate.pictures]
-    titles = " ".join(each.title for each in pictures)
-    assert "=M1 " in titles
-    assert "=M2 " not in titles
-    assert any("Wired alike: =M2" in note for each in pictures for note in each.notes)
+    told = " ".join(
+        svg
+        for block in drawings(wiring, "a4")
+        if isinstance(block, Picture)
+        for svg in [block.drawing]
+    )
+    assert "=M1  Motor" in told
+    assert "=M2  Motor" not in told
+    assert "Wired alike: =M2" in told
 
 
 @EVERY
-def test_drawings_stay_within_their_page_and_are_all_there(wiring):
-    pages = sheets_of(wiring, "A plan")
-    again = {unit.id for units in alike(wiring).values() for unit in units}
-    for paper in ("a4", "letter"):
-        wide, _ = PLATES[paper]
-        shown = list(plates(wiring, pages, paper))
-        numbers = [int(re.search(r"Drawing (\d+)", each.title)[1])
-                   for plate in shown for each in plate.pictures]  # fmt: skip
-        assert sorted(numbers) == [
-            page.number for page in pages if f"={page.name.partition('-')[2]}" not in again
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_gathered_drawings_are_clean_within_their_page_and_all_there(wiring, paper):
+    wide, high = ROOM[paper]
+    pages = gathered(wiring, Room(wide, high, 34.0), {})
+    for number, page in enumerate(pages):
+        of = dict(page.marks.attributes)
+        if wiring is not WIRINGS["a bank of many cans"]:  # larger than a page: made smaller
+            assert float(of["width"]) <= wide + 1e-6
+            assert float(of["height"]) <= high - (34.0 if number == 0 else 0.0) + 1e-6
+        ink = inked(page.marks)
+        for one, other in combinations(ink, 2):
+            assert not one.meets(other), f"{one.words!r} on {other.words!r}"
+        pieces = list(strokes(page.marks))
+        for box in ink:
+            assert not any(crosses(piece, box) for piece in pieces), f"a line through {box.words!r}"
+            assert 0.0 <= box.left < box.right <= float(of["width"])
+        for piece in pieces:
+            assert all(-0.1 <= x <= float(of["width"]) + 0.1 for x, _ in piece)
+    told = {box.words for page in pages for box in boxes(page.marks)}
+    for device in wiring.devices:
+        names = (device.id, device.id.removeprefix(device.unit))
+        assert any(name in words for name in names for words in told), device.id
+
+
+@ALL
+def test_no_letter_of_a_drawing_is_smaller_than_7_pt(wiring):
+    def sizes(mark):
+        if mark.name == "text":
+            yield float(dict(mark.attributes)["font-size"])
+        for each in mark.holds:
+            if not isinstance(each, str):
+                yield from sizes(each)
+
+    for page in sheets_of(wiring, "A plan"):
+        assert min(size for part in page.inside for size in sizes(part)) * 0.75 >= 7.0
+
+
+def test_boxes_that_are_linked_alike_are_drawn_once_with_all_their_motors():
+    wiring = WIRINGS["a shop of many machines"]
+    groups = like_boxes(wiring)
+    assert sorted(each.id for motors in groups for each in motors) == sorted(
+        each.id for each in wiring.devices if each.kind in ("motor", "idler")
+    )
+    assert max(map(len, groups)) == 14
+    for motors in groups:
+        said = [
+            box.words for mark in box_drawing(wiring, motors, 0, 0).marks for box in boxes(mark)
         ]
-        for plate in shown:
-            assert all(each.width <= wide + 1e-6 for each in plate.pictures)
+        assert all(any(words.startswith(f"{each.id} ") for words in said) for each in motors)
 
 
 def test_the_schema_is_that_of_the_data_classes():

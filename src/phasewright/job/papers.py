@@ -66,7 +66,8 @@ def papers(shop: Shop, study: Study, paper: PaperSize | None = None) -> Papers:
         **result_file.texts(study),
         **dict(wiring_files.files_of(wires, plan, drawings)),
         **dict(sheet_files.files_of(found)),
-        report_file.NAME: report_file.report(shop, study, wires, drawings, found, paper),
+        report_file.NAME: report_file.report(shop, study, wires, found, paper, sound=not wrong),
+        report_file.SHEETS: report_file.sheets_pdf(study, wires, found, paper),
     }
     return Papers(files, wrong, found.left_out)
 

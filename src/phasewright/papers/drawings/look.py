@@ -12,9 +12,10 @@ WIDTH, HEIGHT, EDGE = 1123.0, 794.0, 22.0
 TITLE_BLOCK = 46.0
 INSIDE = 14.0
 """From the frame to what is drawn in it."""
-LEG, WIDE_LEG, LEAD = 32.0, 44.0, 10.0
-NAME, SAYS, TERMINAL, CAPTION = 9.5, 8.5, 7.0, 10.0
-PITCH, WRAP = 10.5, 104.0
+LEG, WIDE_LEG, LEAD = 32.0, 50.0, 6.0
+NAME, SAYS, TERMINAL, CAPTION = 10.4, 9.4, 9.4, 11.0
+"""Sizes of letters [1/96 inch]: none is smaller than 7 pt, 9.33 of these, on paper."""
+PITCH, WRAP = 11.3, 116.0
 RAIL = 13.0
 STYLE = """
 .sheet .wire{stroke:currentColor;stroke-width:1;fill:none}

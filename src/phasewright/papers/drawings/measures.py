@@ -6,23 +6,34 @@ import re
 from dataclasses import dataclass, field
 
 from phasewright.papers.drawings.ends import END_HEIGHT, reach
-from phasewright.papers.drawings.look import LEAD, LEG, NAME, PITCH, SAYS, WIDE_LEG, WRAP
+from phasewright.papers.drawings.look import (
+    LEAD,
+    LEG,
+    NAME,
+    PITCH,
+    SAYS,
+    TERMINAL,
+    WIDE_LEG,
+    WRAP,
+)
 from phasewright.papers.drawings.symbols import LONG, Point
 from phasewright.papers.font import width_of
 from phasewright.papers.svg import wrapped
-from phasewright.papers.wiring.model import Column, Element, Wiring
+from phasewright.papers.wiring.model import Column, Device, Element, Wiring
 from phasewright.quantities.codes import Region
 
 BOX, SIDE, LEFT = 50.0, 30.0, 26.0
 WITH_UNIT = re.compile(r"(\d) (?=(?:[mk]?VA?|m?A|kWh?|W|Hz|k?ohm|mH|µF|mm2|AWG|m?s)\b)")
 """A number with the unit that belongs to it."""
+SAID_WHOLE = ("motor", "idler", "consumer", "strip", "plug_and_socket")
+"""Devices that the single line tells of in all their words: what is fed, and from where."""
 Spot = tuple[str, Point]
 """A terminal, and where it stands on the sheet."""
 
 
 @dataclass(frozen=True, slots=True)
 class References:
-    """By device: the sheet on which it stands, and the others on which something hangs on it."""
+    """By device: the sheet on which it stands, and in words where else something hangs on it."""
 
     stands: dict[str, str]
     hangs: dict[str, str]
@@ -56,11 +67,13 @@ class Writer:
         if device.id in self.told or element.how == "beside":
             return [self.name(device.id)]
         self.told.add(device.id)
+        if self.single and device.kind not in SAID_WHOLE:
+            return [device.id, *wrapped(_unbroken(_short(device)), SAYS, WRAP)]
         said = [*wrapped(_unbroken(device.words), SAYS, WRAP)]
         if device.specification and device.specification not in device.words:
             said += wrapped(_unbroken(device.specification), SAYS, WRAP)
         if element.shape == "strip" and (to := self.pages.hangs.get(device.id)):
-            said += wrapped(f"{'sheets' if ',' in to else 'sheet'} {to}", SAYS, WRAP)
+            said += wrapped(to, SAYS, WRAP)
         return [self.name(device.id), *said]
 
     def _bank(self, cans: tuple[str, ...]) -> list[str]:
@@ -69,6 +82,11 @@ class Writer:
         many = kind if len(cans) == 1 else f"{len(cans)} {kind}s"
         ends = cans[0] if len(cans) == 1 else f"{cans[0]} to {cans[-1].rpartition('-')[2]}"
         return [ends, *wrapped(f"{many} with discharge", SAYS, WRAP)]
+
+
+def _short(device: Device) -> str:
+    """What it is and its size; the rest stands on the drawing of its own circuit."""
+    return f"{device.kind.replace('_', ' ')} {device.specification}".strip()
 
 
 def _unbroken(words: str) -> str:
@@ -105,11 +123,17 @@ class Plan:
     @property
     def beside(self) -> float:
         """From the last leg to the words."""
-        return max(reach(cell.element.shape) for cell in self.cells) if self.cells else 0.0
+        return max((_reach(cell.element) for cell in self.cells), default=0.0)
 
     def leg(self, number: int) -> float:
         """Where a leg stands from the column's left edge."""
         return self.left + self.apart * number
+
+
+def _reach(of: Element) -> float:
+    """How far the symbol, and the terminal marks on its last leg, reach to the right of that."""
+    marks = (*of.ins[-1:], *of.outs[-1:])
+    return max([reach(of.shape), *(width_of(name, TERMINAL) + 8.0 for name in marks)])
 
 
 def measured(writer: Writer, column: Column) -> Plan:

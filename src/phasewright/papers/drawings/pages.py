@@ -26,9 +26,6 @@ from phasewright.papers.font import width_of
 from phasewright.papers.svg import Mark, boxes, drawing, group, line, mark, words, wrapped
 from phasewright.papers.wiring.model import Unit
 
-BARE = 4.0
-"""Room kept round a drawing that stands without its frame."""
-
 
 @dataclass(frozen=True, slots=True)
 class Page:
@@ -74,7 +71,7 @@ def unit_pages(
         marks = [
             each
             for spot in here
-            for each in _row_marks(writer, spot.row, corner + spot.x, corner + spot.y)
+            for each in row_marks(writer, spot.row, corner + spot.x, corner + spot.y)
         ]
         y = corner + deepest(here)
         if last:
@@ -92,7 +89,8 @@ def unit_pages(
     return made
 
 
-def _row_marks(writer: Writer, row: Row, left: float, y: float) -> list[Mark]:
+def row_marks(writer: Writer, row: Row, left: float, y: float) -> list[Mark]:
+    """A row with its upper left corner at (left, y)."""
     marks = [words(row.title, (left, y + CAPTION), CAPTION, look="quiet")]
     heights = [y + 16.0 + RAIL * (k + 0.5) for k in range(len(row.labels))]
     for label, height in zip(row.labels, heights, strict=True):
@@ -165,19 +163,6 @@ def framed(
         look="sheet",
     )  # fmt: skip
     return Page(name, title, number, whole, spots, tuple(marks), EDGE + INSIDE + needs[0])
-
-
-def bare(page: Page) -> tuple[Mark, float, float]:
-    """The drawing of a sheet without frame and title block, its width and its height [1/96 in]."""
-    corner = EDGE + INSIDE - BARE
-    told = [box.right for each in page.inside for box in boxes(each)]
-    wide = max([page.reach, *told]) + BARE - corner
-    high = lowest(page.inside) + BARE - corner
-    moved = drawing(
-        wide, high, page.title, page.title, mark("style", STYLE), *page.inside, look="sheet",
-        corner=(corner, corner),
-    )  # fmt: skip
-    return moved, wide, high
 
 
 def lowest(marks: Sequence[Mark]) -> float:

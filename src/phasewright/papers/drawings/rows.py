@@ -75,8 +75,9 @@ class Row:
         return self.rails_end + max((each.height for each in self.columns), default=0.0) + GAP
 
 
-def rows_of(writer: Writer, unit: Unit) -> list[Row]:
-    """The bands of a unit in rows that are as wide as a sheet."""
+def rows_of(writer: Writer, unit: Unit, widest: float) -> list[Row]:
+    """The bands of a unit in rows that are no wider than `widest`, but for a single column that
+    is."""
     rows: list[Row] = []
     for band in unit.bands:
         labels = tuple(_label(writer, each.terminal, each.potential) for each in band.rails)
@@ -84,7 +85,7 @@ def rows_of(writer: Writer, unit: Unit) -> list[Row]:
         waiting = [measured(writer, column) for column in band.columns]
         held: list[Plan] = []
         for plan in waiting:
-            if held and start + sum(p.width for p in held) + plan.width > room():
+            if held and start + sum(p.width for p in held) + plan.width > widest:
                 rows.append(_row(band, labels, start, held))
                 held = []
             held.append(plan)

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import partial
 
 from phasewright.papers.drawings.bank_layout import bank_drawing, banks_of
 from phasewright.papers.drawings.grid import Cell, grid, grid_pages
 from phasewright.papers.drawings.measures import References, Writer
 from phasewright.papers.drawings.pages import Frame, Page, notes_height, unit_pages
-from phasewright.papers.drawings.rows import Placed, paged, rows_of
+from phasewright.papers.drawings.rows import Placed, paged, room, rows_of
 from phasewright.papers.drawings.single_line import SHOP, single_line
-from phasewright.papers.drawings.terminal_boxes import box_drawing, motors_of
+from phasewright.papers.drawings.terminal_boxes import box_drawing, like_boxes
 from phasewright.papers.drawings.to_come import with_later
 from phasewright.papers.wiring.model import Unit, Wiring
 from phasewright.quantities.plain import plain
@@ -44,11 +46,9 @@ def sheets_of(wiring: Wiring, plan_title: str) -> list[Page]:
         pages = found
     else:
         raise RuntimeError("the references between the sheets do not settle")
-    cells = (
-        ("terminals", "Terminal boxes: the links to fit", BOX_NOTES, _box_cells(wiring)),
-        ("banks", "Capacitor banks: how the cans stand", BANK_NOTES, _bank_cells(wiring)),
-    )
-    extra = [(name, title, notes, grid(drawn)) for name, title, notes, drawn in cells if drawn]
+    extra = [
+        (each.name, each.title, each.notes, grid(each.cells)) for each in small_drawings(wiring)
+    ]
     count = sum(len(rows) for _, _, rows in laid) + sum(len(pages) for *_, pages in extra)
     frame = Frame(wiring.shop, plan_title, revision_of(wiring), count)
     made: list[Page] = []
@@ -59,12 +59,24 @@ def sheets_of(wiring: Wiring, plan_title: str) -> list[Page]:
     return made
 
 
-def _box_cells(wiring: Wiring) -> list[Cell]:
-    return [partial(box_drawing, wiring, motor) for motor in motors_of(wiring)]
+@dataclass(frozen=True, slots=True)
+class Small:
+    """Small drawings of one sort with what is said of all of them."""
+
+    name: str
+    title: str
+    notes: tuple[str, ...]
+    cells: tuple[Cell, ...]
 
 
-def _bank_cells(wiring: Wiring) -> list[Cell]:
-    return [partial(bank_drawing, bank) for bank in banks_of(wiring)]
+def small_drawings(wiring: Wiring) -> Iterator[Small]:
+    """The terminal boxes and the capacitor banks, where there are any."""
+    boxes = tuple(partial(box_drawing, wiring, motors) for motors in like_boxes(wiring))
+    banks = tuple(partial(bank_drawing, bank) for bank in banks_of(wiring))
+    if boxes:
+        yield Small("terminals", "Terminal boxes: the links to fit", BOX_NOTES, boxes)
+    if banks:
+        yield Small("banks", "Capacitor banks: how the cans stand", BANK_NOTES, banks)
 
 
 def revision_of(wiring: Wiring) -> str:
@@ -74,7 +86,7 @@ def revision_of(wiring: Wiring) -> str:
 
 def _laid(wiring: Wiring, unit: Unit, pages: References) -> tuple[Writer, list[list[Placed]]]:
     writer = Writer(wiring, unit.id, pages, single=unit.id == SHOP)
-    return writer, paged(rows_of(writer, unit), notes_height(unit.notes))
+    return writer, paged(rows_of(writer, unit, room()), notes_height(unit.notes))
 
 
 def _references(laid: list[tuple[Unit, list[list[Placed]]]]) -> References:
@@ -92,8 +104,10 @@ def _references(laid: list[tuple[Unit, list[list[Placed]]]]) -> References:
                     stands.setdefault(device, number)
                 for terminal in row.terminals:
                     hangs.setdefault(terminal.partition(":")[0], []).append(number)
+    others = {device: sorted({*on} - {stands.get(device, 0)}) for device, on in hangs.items()}
     to = {
-        device: ", ".join(str(k) for k in sorted({*numbers} - {stands.get(device, 0)}))
-        for device, numbers in hangs.items()
+        device: f"{'sheets' if len(on) > 1 else 'sheet'} {', '.join(map(str, on))}"
+        for device, on in others.items()
+        if on
     }
     return References({device: str(k) for device, k in stands.items()}, to)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -14,7 +14,6 @@ from phasewright.papers.drawings.look import (
     circle,
     rectangle,
 )
-from phasewright.papers.font import width_of
 from phasewright.papers.svg import Mark, line, words, wrapped
 from phasewright.papers.wiring.model import Device, Wiring
 from phasewright.papers.wiring.nets import Nets
@@ -68,15 +67,27 @@ def motors_of(wiring: Wiring) -> Iterator[Device]:
     return (each for each in wiring.devices if each.kind in ("motor", "idler"))
 
 
-def box_drawing(wiring: Wiring, motor: Device, x: float, y: float) -> BoxDrawing:
-    """The drawing of one box with its upper left corner at (x, y)."""
+def like_boxes(wiring: Wiring) -> list[tuple[Device, ...]]:
+    """The motors whose boxes are linked alike, with the same to be told of them, together."""
+    found: dict[object, list[Device]] = {}
+    for motor in motors_of(wiring):
+        form = (joints_of(wiring, motor), motor.left_open, motor.links_known, motor.note)
+        found.setdefault(form, []).append(motor)
+    return [tuple(motors) for motors in found.values()]
+
+
+def box_drawing(wiring: Wiring, motors: Sequence[Device], x: float, y: float) -> BoxDrawing:
+    """The drawing of the box of motors that are linked alike, with its upper left corner at
+    (x, y)."""
+    motor = motors[0]
     joints = joints_of(wiring, motor)
-    heading = f"{motor.id}  {motor.words}"
     inner = ACROSS * len(joints) + 12.0
-    wide = max(inner, LEAST, width_of(heading, NAME))
+    wide = max(inner, LEAST)
+    heads = [line for each in motors for line in wrapped(f"{each.id}  {each.words}", NAME, wide)]
     most = max(len(joint.ends) for joint in joints)
-    top, deep = y + 44.0, DOWN * most + 14.0
-    marks = [words(heading, (x, y + 10.0), NAME), rectangle((x, top), inner, deep, "frame")]
+    top, deep = y + 31.0 + (PITCH + 1.7) * len(heads), DOWN * most + 14.0
+    marks = [words(each, (x, y + 10.0 + (PITCH + 1.7) * k), NAME) for k, each in enumerate(heads)]
+    marks.append(rectangle((x, top), inner, deep, "frame"))
     for k, joint in enumerate(joints):
         marks += _joint(motor, joint, x + 24.0 + ACROSS * k, top)
     below = top + deep + 4.0

@@ -67,23 +67,12 @@ class Table:
 @dataclass(frozen=True, slots=True)
 class Picture:
     """A drawing as SVG text; `about` is read to those who cannot see. `width` [1/96 inch], 0: as
-    wide as there is room; one that `fills` takes what its page leaves. `title` stands above it,
-    `notes` below, line by line."""
+    wide as there is room; one that `fills` takes what its page leaves."""
 
     drawing: str
     about: str
-    title: str = ""
     width: float = 0.0
-    notes: tuple[str, ...] = ()
     fills: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Plate:
-    """Drawings on a page of their own that lies on its side, one below the other."""
-
-    pictures: tuple[Picture, ...]
-    heading: Heading | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +113,7 @@ class Measured:
     differs: int
 
 
-Block = Heading | Words | Bullets | Table | Picture | Plate | Halves | Step | Contents
+Block = Heading | Words | Bullets | Table | Picture | Halves | Step | Contents
 SPAN = "\N{ZERO WIDTH SPACE}"
 """First cell of a row that is a heading inside a table; the second is its words."""
 
@@ -173,15 +162,11 @@ def written(block: Block) -> dict[str, Any]:
                 "caution": shown(caution), "measured": [_measured(each) for each in measured],
                 "differs": [[str(mark), shown(told)] for mark, told in differs], "headed": headed,
             }  # fmt: skip
-        case Picture(drawing, about, title, width, notes, fills):
+        case Picture(drawing, about, width, fills):
             return {
-                "kind": "picture", "drawing": drawing, "about": shown(about),
-                "title": shown(title), "width": width, "notes": [shown(each) for each in notes],
+                "kind": "picture", "drawing": drawing, "about": shown(about), "width": width,
                 "fills": fills,
             }  # fmt: skip
-        case Plate(pictures, heading):
-            first = [] if heading is None else [written(heading)]
-            return {"kind": "plate", "heading": first, "pictures": [*map(written, pictures)]}
         case Halves(blocks, first):
             return {
                 "kind": "halves", "left": [written(each) for each in blocks[:first]],

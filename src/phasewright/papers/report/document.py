@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import chain
 
-from phasewright.papers.drawings.pages import Page
 from phasewright.papers.plan_words import chosen
 from phasewright.papers.report.answer_page import answer_page
 from phasewright.papers.report.blocks import Block, Contents, Heading, Words, shown, written
 from phasewright.papers.report.circuits import cases, circuits, starts
 from phasewright.papers.report.comparison import comparison, drawn, motors
-from phasewright.papers.report.drawings import plates
+from phasewright.papers.report.drawings import drawings
 from phasewright.papers.report.facts import assumed, changes, found, missing, sources, to_confirm
 from phasewright.papers.report.lists import buying, shelf, wiring_parts
 from phasewright.papers.report.looks import PaperSize
-from phasewright.papers.report.sheets import left_out, sheet_blocks
+from phasewright.papers.report.sheets import apart, at_hand
 from phasewright.papers.sheets.sheet import Sheets
 from phasewright.papers.wiring.model import Wiring
 from phasewright.plan.study import Study
@@ -49,13 +48,13 @@ def document(
     shop: Shop,
     study: Study,
     wiring: Wiring,
-    drawings: Iterable[Page],
     sheets: Sheets,
     paper: PaperSize | None = None,
+    *,
+    sound: bool = True,
 ) -> Document:
-    """The report of a study with the wiring of its plan, the drawings of that and its sheets;
-    `drawings` is empty where the wiring has a fault, `paper` is the region's where none is
-    named."""
+    """The report of a study with the wiring of its plan, which is drawn where it is `sound`, and
+    its sheets; `paper` is the region's where none is named."""
     size = paper_of(study) if paper is None else paper
     return Document(
         title=f"{study.shop}: three-phase machines on its supply",
@@ -68,26 +67,36 @@ def document(
             Contents(),
             *comparison(study),
             *motors(study),
-            *plates(wiring, drawings, size),
+            *(drawings(wiring, size) if sound else ()),
             *_lists(study, wiring),
-            *_sheets(sheets),
+            *at_hand(sheets),
             *_facts(shop, study),
         ),
     )
+
+
+def handouts(
+    study: Study, wiring: Wiring, sheets: Sheets, paper: PaperSize | None = None
+) -> Document:
+    """The sheets that do not stand in the report, with spare parts, meters and tools, on the same
+    paper."""
+    plan = chosen(study)
+    return Document(
+        title=f"{study.shop}: sheets to hand out and to write in",
+        shop=study.shop,
+        paper=paper_of(study) if paper is None else paper,
+        first=(Words("Sheets to hand out, to write in and to check by."), Contents(),
+               Words(PERMISSION, look="caution")),
+        rest=(*apart(sheets), *(() if plan is None else shelf(plan, wiring))),
+    )  # fmt: skip
 
 
 def _lists(study: Study, wiring: Wiring) -> Iterator[Block]:
     plan = chosen(study)
     if plan is not None:
         yield from buying(plan, study.currency)
-        yield from chain(wiring_parts(plan, wiring, study.currency), shelf(plan, wiring))
+        yield from wiring_parts(plan, wiring, study.currency)
         yield from chain(circuits(plan, wiring), cases(plan), starts(plan), to_confirm(plan))
-
-
-def _sheets(sheets: Sheets) -> Iterator[Block]:
-    for sheet in sheets.sheets:
-        yield from sheet_blocks(sheet)
-    yield from left_out(sheets)
 
 
 def _facts(shop: Shop, study: Study) -> Iterator[Block]:

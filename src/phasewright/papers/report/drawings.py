@@ -1,4 +1,4 @@
-"""The drawings of a wiring for the report: several to a page, without their frames.
+"""The drawings of a wiring for the report, gathered on pages that circuits share.
 
 A circuit that is wired exactly as one before it is not drawn again; what differs is said. Every
 sheet stands whole, with frame and title block, in a file of its own.
@@ -6,92 +6,31 @@ sheet stands whole, with frame and title block, in a file of its own.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator
 
-from phasewright.papers.drawings.pages import Page, bare
-from phasewright.papers.report.blocks import Heading, Picture, Plate
-from phasewright.papers.report.looks import NOTE_PX, PLATES, PaperSize
-from phasewright.papers.svg import svg, wrapped
-from phasewright.papers.wiring.model import Column, Unit, Wiring
+from phasewright.papers.drawings.gathered import Room, gathered
+from phasewright.papers.report.blocks import Block, Heading, Picture
+from phasewright.papers.report.looks import ROOM, PaperSize
+from phasewright.papers.svg import svg
+from phasewright.papers.wiring.model import Column, Device, Unit, Wiring
 
-CAPTION, LINE, TOP, APART = 20.0, 13.0, 34.0, 14.0
-"""Heights on a page [1/96 inch]: a caption, a line of notes, the part's heading, a gap."""
-LEAST, MOST = 0.85, 1.25
-"""A drawing is made no smaller than this so that another fits beside it, and no larger."""
+TOP = 34.0
+"""Height of the part's heading [1/96 inch]."""
 PART = "Drawings"
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """A drawing with what is said below it, its width and height [1/96 inch]."""
-
-    page: Page
-    drawing: str
-    width: float
-    height: float
-    notes: tuple[str, ...]
-
-
-@dataclass
-class Filling:
-    """A page that is being filled, and how much of its height is left."""
-
-    left: float
-    holds: list[Drawn] = field(default_factory=list)
-
-
-def plates(wiring: Wiring, pages: Iterable[Page], paper: PaperSize) -> Iterator[Plate]:
-    """Pages of drawings, each drawing on the first page that has room for it."""
-    wide, high = PLATES[paper]
-    filled = [Filling(high - TOP)]
-    for each in _drawn(wiring, pages, wide):
-        needs = _needs(each, wide)
-        at = next((one for one in filled if one.left >= needs or not one.holds), None)
-        if at is None:
-            at = Filling(high)
-            filled.append(at)
-        at.left -= needs
-        at.holds.append(each)
-    for number, one in enumerate(filled):
-        if one.holds:
-            room = high - TOP if number == 0 else high
-            yield Plate(tuple(_pictures(one.holds, wide, room)), _heading(number))
-
-
-def _heading(number: int) -> Heading | None:
-    return Heading(PART, 1) if number == 0 else None
-
-
-def _needs(of: Drawn, wide: float) -> float:
-    return of.height * min(LEAST, wide / of.width) + _said(of)
-
-
-def _said(of: Drawn) -> float:
-    return CAPTION + LINE * len(of.notes) + APART
-
-
-def _pictures(holds: list[Drawn], wide: float, high: float) -> Iterator[Picture]:
-    """The drawings of a page, all enlarged alike as far as they fit."""
-    free = high - sum(_said(each) for each in holds)
-    scale = min(MOST, free / sum(each.height for each in holds))
-    for each in holds:
-        width = each.width * min(scale, wide / each.width)
-        title = f"Drawing {each.page.number}: {each.page.title}"
-        yield Picture(each.drawing, title, title, width, each.notes)
-
-
-def _drawn(wiring: Wiring, pages: Iterable[Page], wide: float) -> Iterator[Drawn]:
+def drawings(wiring: Wiring, paper: PaperSize) -> Iterator[Block]:
+    """Pages of drawings; only what is larger than a page is made smaller."""
+    wide, high = ROOM[paper]
     like = alike(wiring)
-    again = {unit.id for first, others in like.items() for unit in others}
+    again = frozenset(unit.id for others in like.values() for unit in others)
     said = {first: tuple(_told(wiring, first, others)) for first, others in like.items()}
-    for page in pages:
-        unit = f"={page.name.partition('-')[2]}"
-        if unit in again:
-            continue
-        marks, width, height = bare(page)
-        notes = [line for note in said.get(unit, ()) for line in wrapped(note, NOTE_PX, wide)]
-        yield Drawn(page, svg(marks), width, height, tuple(notes))
+    yield Heading(PART, 1, page=True)
+    for page in gathered(wiring, Room(wide, high, TOP), said, again):
+        of = dict(page.marks.attributes)
+        width, height = float(of["width"]), float(of["height"])
+        about = f"Drawings: {'; '.join(page.titles)}"
+        yield Picture(svg(page.marks), about, width * min(1.0, wide / width, high / height))
 
 
 def alike(wiring: Wiring) -> dict[str, list[Unit]]:
@@ -127,11 +66,19 @@ def _form(wiring: Wiring, unit: Unit) -> object:
         )
         for band in unit.bands
     )  # fmt: skip
-    devices = tuple(
-        (own(each.id), each.kind, each.terminals, each.positions, each.windings, each.links_known,
-         each.note)
-        for each in wiring.of_unit(unit.id)
-    )  # fmt: skip
+    used = {end for each in wiring.conductors if each.unit == unit.id
+            for end in (each.from_, each.to)}  # fmt: skip
+
+    def device(of: Device) -> object:
+        """A device as far as this unit wires it: a head may have contacts for other circuits."""
+        here = {name for name in of.terminals if of.at(name) in used}
+        positions = tuple(
+            tuple(pair for pair in joined if here.issuperset(pair)) for joined in of.positions
+        )
+        return (own(of.id), of.kind, tuple(sorted(here)), positions, of.windings, of.links_known,
+                of.note)  # fmt: skip
+
+    devices = tuple(map(device, wiring.of_unit(unit.id)))
     wires = tuple(
         (own(each.from_), own(each.to), each.potential, each.colour, each.kind)
         for each in wiring.conductors

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from phasewright.papers.parts_list import CABLE, part_lines
+from phasewright.papers.parts_list import PartLine, part_lines
 from phasewright.papers.plan_words import bought, origins, part_words
 from phasewright.papers.report.answer_page import year_words
 from phasewright.papers.report.balance import halves
@@ -23,14 +23,11 @@ from phasewright.quantities.told import money
 from phasewright.quantities.words import BUYABLE_WORDS
 from phasewright.ways.figures import Buy
 
-FEW = 2
-"""More uses of like parts are counted, not told."""
-
 
 def buying(plan: PlanSide, currency: str | None) -> Iterator[Block]:
     """Every buy with its parts, the year it falls due and where its price comes from; then what is
     paid in which year."""
-    yield Heading("What to buy, part by part", 1, page=True)
+    yield Heading("What to buy, part by part", 1)
     if not plan.buys:
         yield Words("Nothing has to be bought.")
     found = dict.fromkeys(origin for buy in plan.buys for origin in origins(buy))
@@ -89,31 +86,34 @@ def wiring_parts(plan: PlanSide, wiring: Wiring, currency: str | None) -> Iterat
     """Every device of the wiring with its designations on the drawings, and the cables."""
     yield Heading("Parts on the drawings", 1)
     yield Words(
-        "Everything the drawings show. What has no price is not priced by a curve or a quote; "
-        "standards are from memory, to be checked before an order. Terminals, ducts and small "
-        "parts are not counted. With the figure each comes from and whose word the price is, and "
-        "wires one by one, labels: lists/parts.csv, wires.csv, labels.csv.",
+        f"Everything the drawings show{f', prices in {currency}' if currency else ''}. No price: "
+        "neither a price curve nor a quote of yours has one, so ask for it. Terminals, ducts and "
+        "small parts are not counted. What each is used for, the standard to ask for, the figure "
+        "it comes from and whose word its price is: lists/parts.csv; wires one by one and labels: "
+        "wires.csv, labels.csv.",
         look="small",
     )
     columns = (
-        Column("What", 1.2), Column("Specification", 1.4), Column("Number", side="right"),
-        Column("Get"), Column(f"Price, {currency}" if currency else "Price", 0.6, "right"),
-        Column("Standard", 1.3), Column("Designations", 1.8), Column("Used for", 2.4),
+        Column("What", 2.2), Column("Number", 0.8), Column("Price", 0.9, "right"),
+        Column("Designations", 1.5),
     )  # fmt: skip
-    rows = (
-        (each.what, each.specification, each.quantity, each.getting,
-         "" if each.price is None else money(each.price, None), each.standard,
-         " ".join(each.designations),
-         "circuits of this size" if each.what == CABLE else _short(each.used_for))
+    rows = [
+        (", ".join(filter(None, (each.what, each.specification))),
+         f"{each.quantity} {'' if each.getting == 'buy' else each.getting}".strip(),
+         _price(each), " ".join(each.designations))
         for each in part_lines(wiring, plan)
-    )  # fmt: skip
-    yield from table(columns, rows, small=True)
+    ]  # fmt: skip
+    half = -(-len(rows) // 2)
+    tables = [each for part in (rows[:half], rows[half:])
+              for each in table(columns, part, small=True)]  # fmt: skip
+    yield halves(tables)
 
 
-def _short(used_for: Sequence[str]) -> str:
-    """What like parts are used for: the first of many, for the drawings say it of each."""
-    more = f"; and {len(used_for) - FEW} others" if len(used_for) > FEW else ""
-    return "; ".join(used_for[:FEW]) + more
+def _price(of: PartLine) -> str:
+    """The price, or in words that there is none."""
+    if of.price is not None:
+        return money(of.price, None)
+    return "no price" if of.getting == "buy" else ""
 
 
 def shelf(plan: PlanSide, wiring: Wiring) -> Iterator[Block]:

@@ -9,11 +9,8 @@ from typing import Literal
 from phasewright.papers.svg import Mark, mark
 
 PaperSize = Literal["a4", "letter"]
-PLATES: dict[PaperSize, tuple[float, float]] = {"a4": (1058.0, 706.0), "letter": (992.0, 728.0)}
-"""Room for drawings on a page that lies on its side: width and height [1/96 inch], inside the
-margins of `report.typ`."""
-NOTE_PX = 8.0 * 96.0 / 72.0
-"""Size of the words below a drawing [1/96 inch]."""
+ROOM: dict[PaperSize, tuple[float, float]] = {"a4": (702.0, 1032.0), "letter": (725.0, 966.0)}
+"""Room for drawings on a page: width and height [1/96 inch], inside the margins of `report.typ`."""
 SHOP = """
 .sheet .wall{fill:none;stroke:#555;stroke-width:1.2}
 .sheet .frame{fill:none;stroke:#000;stroke-width:1.2}

@@ -11,24 +11,59 @@ from phasewright.papers.report.blocks import (
     Block,
     Column,
     Heading,
-    Measured,
-    Step,
     Table,
     Words,
     bullets,
+    table,
 )
+from phasewright.papers.report.steps import steps_of
 from phasewright.papers.sheets import sheet as of
+from phasewright.papers.sheets.folder import USES
 
 NARROW, LONG = 4, 20
 """A table of no more columns fits half the width of a page; one of more rows is cut in two."""
 
 
-def sheet_blocks(sheet: of.Sheet) -> Iterator[Block]:
+AT_HAND = ("before-you-open", "settings")
+"""Sheets that stand in the report; the others stand in a file beside it."""
+APART = "sheets.pdf"
+"""The file of the sheets that do not stand in the report."""
+
+
+def at_hand(sheets: of.Sheets) -> Iterator[Block]:
+    """The sheets to work by, then the names of those that have a file of their own."""
+    others = []
+    for sheet in sheets.sheets:
+        if sheet.name in AT_HAND:
+            yield from sheet_blocks(sheet)
+        else:
+            others.append((sheet.title, USES[sheet.name], f"sheets/{sheet.name}.txt"))
+    if others:
+        yield Heading("Papers of their own", 1)
+        yield Words(
+            f"To hand out, to write in, to check by: printed from {APART}, each from a page of its "
+            "own; as text in the folder sheets. Settings, wires one by one, every figure with its "
+            "inputs: settings.csv, drives.txt, lists, workings.json.",
+            look="small",
+        )
+        columns = (Column("Paper", 1.4), Column("For whom, what for", 2.6), Column("As text", 1.2))
+        yield from table(columns, others, small=True)
+    yield from _left_out(sheets)
+
+
+def apart(sheets: of.Sheets) -> Iterator[Block]:
+    """The sheets that do not stand in the report, whole, each from a page of its own."""
+    for sheet in sheets.sheets:
+        if sheet.name not in AT_HAND:
+            yield from sheet_blocks(sheet, alone=True)
+
+
+def sheet_blocks(sheet: of.Sheet, *, alone: bool = False) -> Iterator[Block]:
     """A sheet: in two columns, but for wide tables. What stands elsewhere in the report is not
-    printed again."""
-    yield Heading(sheet.title, 1)
+    printed again, unless the sheet is to stand `alone`, from a page of its own."""
+    yield Heading(sheet.title, 1, page=alone)
     told: dict[str, int] = {}
-    blocks = [each for section in sheet.sections for each in _section(section, told)]
+    blocks = [each for section in sheet.sections for each in _section(section, told, alone)]
     for narrow, run in groupby(_joined(blocks), key=_narrow):
         if narrow:
             yield halves(tuple(run))
@@ -36,7 +71,7 @@ def sheet_blocks(sheet: of.Sheet) -> Iterator[Block]:
             yield from run
 
 
-def left_out(sheets: of.Sheets) -> Iterator[Block]:
+def _left_out(sheets: of.Sheets) -> Iterator[Block]:
     """Sheets this shop gives no figures for, and why."""
     if sheets.left_out:
         yield Heading("Sheets that were left out")
@@ -72,10 +107,10 @@ def _narrow(block: Block) -> bool:
     return not isinstance(block, Table) or not (block.wide or len(block.columns) > NARROW)
 
 
-def _section(section: of.Section, told: dict[str, int]) -> Iterator[Block]:
+def _section(section: of.Section, told: dict[str, int], alone: bool) -> Iterator[Block]:
     if section.title:
         yield Heading(section.title)
-    if section.stands:
+    if section.stands and not alone:
         yield Words(f"See “{section.stands}” in these papers.", look="small")
         return
     for part in section.parts:
@@ -87,32 +122,13 @@ def _part(part: of.Part, told: dict[str, int]) -> Iterator[Block]:
         case of.Paragraph(words, kind):
             yield Words(words, look="caution" if kind == "caution" else "plain")
         case of.Table():
-            yield from _table(part)
+            yield from _table_of(part)
         case of.Record():
             yield _record(part)
             yield Words("; ".join(f"{a}: {b}" for a, b in zip(part.parts, part.back, strict=True)),
                         "Put back by:")  # fmt: skip
         case of.Steps(steps, first):
-            head = next((k for k, each in enumerate(steps, start=first) if each.measures), 0)
-            for number, each in enumerate(steps, start=first):
-                yield _step(number, each, told, headed=number == head)
-
-
-def _step(number: int, step: of.Step, told: dict[str, int], *, headed: bool) -> Step:
-    """A step; what another reading means is told once a sheet (`told`: words and number)."""
-    measured: list[Measured] = []
-    new: list[tuple[int, str]] = []
-    meter = ""
-    for each in step.measures:
-        if each.differs and each.differs not in told:
-            told[each.differs] = len(told) + 1
-            new.append((told[each.differs], each.differs))
-        again = each.meter == meter
-        meter = each.meter
-        measured.append(
-            Measured(each.between, "" if again else meter, each.expected, told.get(each.differs, 0))
-        )
-    return Step(number, step.words, step.caution, tuple(measured), tuple(new), headed)
+            yield from steps_of(steps, first, told)
 
 
 def _record(record: of.Record) -> Table:
@@ -130,7 +146,7 @@ def _first_up(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _table(table: of.Table) -> Iterator[Block]:
+def _table_of(table: of.Table) -> Iterator[Block]:
     if table.title:
         yield Heading(table.title, 3)
     widths = table.widths or (1,) * len(table.columns)

@@ -114,9 +114,12 @@ def _steps(of: Paper, number: int) -> Iterator[Step]:
         yield Step(words, caution)
     for state, read in by_state.items():
         measures = tuple(
-            Measure(of.named(each.between), each.meter, of.expected(each), each.words_if_not)
+            Measure(
+                of.named(each.between), each.meter, of.expected(each), each.words_if_not,
+                of.named(each.subject),
+            )
             for each in read
-        )
+        )  # fmt: skip
         if len(by_state) > 1:
             yield Step(f"{state[0].upper()}{state[1:]}:", "", measures)
         else:

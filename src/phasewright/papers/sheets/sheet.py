@@ -60,13 +60,20 @@ class Measure:
     """What to measure in a step: between which points, with which meter, what to expect.
 
     `expected` is the figure with its tolerance and unit, "" where the answer has none;
-    `differs` what it means when the reading is another.
+    `differs` what it means when the reading is another. `of` is the motor, circuit or equipment
+    that is read, in the words in which `between` names it, if it does.
     """
 
     between: str
     meter: str
     expected: str
     differs: str
+    of: str = ""
+
+    @property
+    def points(self) -> str:
+        """The points as they are of each thing that is read in this way."""
+        return self.between.replace(self.of, "each") if self.of else self.between
 
 
 @dataclass(frozen=True, slots=True)
