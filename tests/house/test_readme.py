@@ -52,7 +52,8 @@ def test_the_program_does_it(line, tmp_path):
         sheets = {"settings.csv", "drives.txt"} if drives else set()
         wiring = json.loads((tmp_path / arguments[-1] / "wiring.json").read_text(encoding="utf-8"))
         drawn = set() if wiring["faults"] else {"drawings", "lists"}
-        always = {"study.json", "workings.json", "wiring.json", "report.pdf", "sheets"}
+        pdfs = {"report.pdf", "sheets.pdf"}
+        always = {"study.json", "workings.json", "wiring.json", "sheets"} | pdfs
         assert written == always | sheets | drawn
 
 
