@@ -41,7 +41,7 @@ def test_a_switch_the_plan_moves_is_a_step_of_the_wiring_and_no_stop(starter):
     assert {each["plan"] for each in findings} == driven
     for each in findings:
         assert each["severity"] == "condition"
-        assert "step of the wiring" in each["words"]
+        assert "to be changed before the drive is switched on" in each["words"]
         assert "drive's inputs" in each["remedy"]["words"]
     feasible = {plan["id"] for plan in of["plans"] if plan["feasible"]}
     assert not [

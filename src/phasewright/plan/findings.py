@@ -151,7 +151,7 @@ def _switches_to_move(shop: Shop, machine: Machine, subject: str) -> list[Findin
         replace(
             each,
             severity="condition",
-            words=f"a step of the wiring, before the drive is switched on: today {each.words}",
+            words=f"to be changed before the drive is switched on: as wired now, {each.words}",
             remedy=None
             if each.remedy is None
             else replace(each.remedy, path=path, value="isolator"),

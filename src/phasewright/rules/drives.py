@@ -9,14 +9,21 @@ from phasewright.tables.drives import phase_watch_ripple
 from phasewright.tables.protection import share
 from phasewright.tables.published import table
 
-OPENS_UNDER_POWER = frozenset(
-    {
-        "drum", "reversing_drum", "two_speed_switch", "star_delta", "contactor", "pressure_switch",
-        "float_switch", "limit_switch", "selector", "socket", "soft_starter",
-    }
-)  # fmt: skip
-"""What can open while the output is on. A lockable isolator whose early-break contact takes the
-drive's enable away first is not among them."""
+OPENS_UNDER_POWER: dict[str, str] = {
+    "drum": "drum switch",
+    "reversing_drum": "reversing switch",
+    "two_speed_switch": "two-speed switch",
+    "star_delta": "star-delta switch",
+    "contactor": "contactor",
+    "pressure_switch": "pressure switch",
+    "float_switch": "float switch",
+    "limit_switch": "limit switch",
+    "selector": "selector",
+    "socket": "plug and socket",
+    "soft_starter": "soft starter",
+}
+"""What can open while the output is on, and how it is called. A lockable isolator whose early-break
+contact takes the drive's enable away first is not among them."""
 
 
 @rule(
@@ -59,8 +66,8 @@ def nothing_opens_behind(switches: tuple[str, ...] | None, subject: str) -> Find
     return found(
         "stop",
         subject,
-        f"{', '.join(bad)} between drive and motor can open under power: the arc and the surge "
-        "kill the drive",
+        f"the {' and the '.join(OPENS_UNDER_POWER[name] for name in bad)} between drive and motor "
+        "can open under power: the arc and the surge kill the drive",
         found=", ".join(bad),
         allowed="a lockable isolator with an early-break contact to the drive's enable",
         remedy=Remedy(

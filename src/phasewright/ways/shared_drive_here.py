@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 
 from phasewright.quantities.errors import TableEnds
 from phasewright.quantities.finding import Finding, Reason
+from phasewright.quantities.units import format as printed
 from phasewright.quantities.words import place_words
 from phasewright.rules.drives import selector_interlocked
 from phasewright.tables.drives import changeover_minutes
@@ -237,12 +238,12 @@ def _within(one: Reach, other: Reach) -> bool:
 def _selector(drive: Drive, served: dict[int, Each]) -> tuple[Finding, ...]:
     """The selector that is to be built, as a step of the wiring."""
     motors = sum(isinstance(one, Served) for one in served.values())
-    ruling = selector_interlocked(motors, False, f"{DRIVE} of {drive.rating_w:.0f} W")
+    ruling = selector_interlocked(motors, False, f"{DRIVE} of {printed(drive.rating_w, 'power')}")
     return tuple(
         replace(
             each,
             severity="condition",
-            words=f"a step of the wiring, before the drive is switched on: without it {each.words}",
+            words=f"to be wired before the drive is switched on: without it {each.words}",
         )
         for each in ruling.findings
     )
