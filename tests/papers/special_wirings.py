@@ -137,6 +137,13 @@ def brakes_on_lines():
     return on_contactors(shop_of(("Hoist", SPRING), ("Lathe", own), ("Saw", INJECTION)))
 
 
+def brake_on_own_lines():
+    """A spring brake of 230 V on a source that gives 400 V between its lines."""
+    own = ["brake: {kind: spring_electric, coil: 230 V}"]
+    source = ("battery inverter", "electronic_converter")
+    return on_contactors(shop_of(("Hoist", own)), None, *source, high=True)
+
+
 def whole_drive():
     """A drive with resistor, link choke, output choke and a spring brake; category 1."""
     figures = replace(
@@ -267,6 +274,6 @@ def with_a_machine_to_come():
 
 SPECIAL = {
     made.__name__.replace("_", " "): made()
-    for made in (brakes_on_lines, whole_drive, drum_by_ramp, one_stop_for_two, two_idlers_and_pony,
+    for made in (brakes_on_lines, brake_on_own_lines, whole_drive, drum_by_ramp, one_stop_for_two, two_idlers_and_pony,
                  plugs, with_neutral, two_buildings, behind_transformer, with_a_machine_to_come)
 }  # fmt: skip

@@ -103,3 +103,14 @@ def test_a_larger_choke_costs_more_and_the_usual_one_its_price() -> None:
     ratios = [choke_price_ratio(size) for size in (0.5, 0.75, 1.0, 1.25)]
     assert ratios == sorted(ratios)
     assert ratios[0] < 1.0 < ratios[-1]
+
+
+def test_a_drive_with_three_lines_in_that_no_choke_feeds_is_not_computed() -> None:
+    """A long thin line: without a choke the link just holds; a drive that has one always would
+    fall to its trip through each."""
+    far = Source(230.0, 1.1479, 0.9183, 50.0)
+    bare = Bridge(far, 0.003, 8730.9)
+    settle_bridge(bare)
+    with pytest.raises(NotComputable, match="through any usual choke"):
+        chosen(bare, 15000.0, Wanted(room_a=32.0), True)
+    assert chosen(bare, 15000.0, Wanted(room_a=32.0), False) == NONE

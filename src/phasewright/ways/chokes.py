@@ -102,7 +102,8 @@ def chosen(bare: Bridge, rating_w: float, wanted: Wanted, three_phase_type: bool
     """The smallest choke that brings all of what any choke brings; none where none brings more.
 
     A choke that lets the link fall to its undervoltage trip is left out. Where the supply cannot
-    feed the drive without one, the smallest with which it can; raises NotComputable where none.
+    feed the drive without one, the smallest with which it can; raises NotComputable where none,
+    and where a drive with three lines in, which has one always, is fed through none.
     """
     assert bare.link_power_w is not None
     source, farad, power_w = bare.source, bare.capacitance_f, bare.link_power_w
@@ -135,6 +136,10 @@ def chosen(bare: Bridge, rating_w: float, wanted: Wanted, three_phase_type: bool
     if wanted.meets is not None and not wanted.meets(without):
         goals.append(_meets(wanted))
     best = _least(of, goals)
+    if three_phase_type and not of:
+        raise NotComputable(
+            "the supply does not feed this drive through any usual choke, and it needs one"
+        )
     if three_phase_type:
         return best or of[0][0]
     return best or NONE

@@ -92,20 +92,21 @@ def envelope(on: OnDrive, speeds: tuple[float, ...]) -> Envelope:
     pull_out = pull_out_nm(plain) / nm
     cooled = lasting(held, circuit, min(on.drive_a, circuit.rated_current_a))
     with_fan = np.minimum(cooled.torque_nm / nm * on.heat_ratio, pull_out / pull_out_reserve())
-    own = np.array([_own_fan(each) for each in speeds]) * on.heat_ratio
+    own = np.array([_own_fan(each, on.heat_ratio) for each in speeds])
     return Envelope(
         on, ratio, plain, pull_out, within_amps(plain, short_a), within_amps(held, short_a),
         cooled, with_fan, np.minimum(with_fan, own),
     )  # fmt: skip
 
 
-def _own_fan(speed: float) -> float:
-    """Torque over rated that the motor's own fan cools at this speed; above the plate's the fan is
-    no limit, and below the table's it is not known."""
+def _own_fan(speed: float, heat_ratio: float) -> float:
+    """Torque over rated that the motor's own fan cools at this speed, where the air lets it bear
+    `heat_ratio` of its rated torque; from the plate's speed on the fan is no limit, and below the
+    table's it is not known."""
     if speed >= 1.0:
         return math.inf
     try:
-        return self_cooled_torque(speed).number
+        return self_cooled_torque(speed).number * heat_ratio
     except TableEnds:
         return math.nan
 

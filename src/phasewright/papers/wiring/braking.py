@@ -29,17 +29,18 @@ def braking(
     sheet: Sheet,
     of: Hanging,
     rails: Sequence[tuple[str, str]],
+    line_v: float | None,
     switch: tuple[Device, tuple[str, str]],
     relay: Device | None,
 ) -> tuple[Contact, ...]:
-    """The brake of a motor; `switch` is what lets its coil draw while the motor is on, `relay` the
+    """The brake of a motor on two lines with `line_v` between them; `switch` is what lets its coil draw while the motor is on, `relay` the
     overload relay behind which a direct-current unit feeds the winding (None on a drive, which
     brakes by itself). Contacts that must be closed before the motor's contactor goes in."""
     brake = of.machine.brake
     if not of.braked or brake is None:
         return ()
     if has_coil(of):
-        _coil(sheet, of, rails, switch)
+        _coil(sheet, of, rails, line_v, switch)
     elif relay is not None:
         return (_unit(sheet, rails, relay, switch[0]),)
     else:
@@ -54,9 +55,10 @@ def _coil(
     sheet: Sheet,
     of: Hanging,
     rails: Sequence[tuple[str, str]],
+    line_v: float | None,
     switch: tuple[Device, tuple[str, str]],
 ) -> None:
-    brake, line_v = of.machine.brake, sheet.draft.line_v
+    brake = of.machine.brake
     volts = None if brake is None or brake.coil is None else brake.coil.number
     fuse = sheet.device("fuse", 7, "fuses of the brake, both lines", ("1", "2", "3", "4"),
                         closed=BOTH)  # fmt: skip

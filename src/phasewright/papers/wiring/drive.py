@@ -59,7 +59,7 @@ def own_drive(draft: Draft, of: Hanging, feed: DriveFeed, rails: Rails) -> None:
     to.run.end(motor, "motor", (*line_ends(of.box), "PE", "PE"))
     to.run.band.done()
     thermal = (*link_choke(sheet, to.drive, feed), *resistor(sheet, to.drive, feed))
-    braking(sheet, of, _behind(to.last), (to.drive, RELAY), None)
+    braking(sheet, of, _behind(to.last), to.drive.rated_v, (to.drive, RELAY), None)
     heads = head_contacts(sheet, of.machine.name, ON_DRIVE)
     stopping = Stopping(tuple(heads), of.category, of.ramp_s, thermal)
     drive_control(sheet, to.drive, to.main, inputs, _supply(sheet, to), stopping,

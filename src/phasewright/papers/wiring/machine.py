@@ -52,7 +52,14 @@ def machine_circuit(sheet: Sheet, run: Run, of: Hanging, ahead: tuple[Device, De
     relays = _to_motor(sheet, run, of)
     run.band.done()
     travelling = _carried(sheet, main, of, supply.coil_v)
-    locks = braking(sheet, of, _behind(ahead), (main, _last_make(of)), relays[0])
+    locks = braking(
+        sheet,
+        of,
+        _behind(ahead),
+        of.line_v or sheet.draft.line_v,
+        (main, _last_make(of)),
+        relays[0],
+    )
     start_stop = control_rails(sheet, supply)
     sheet.draft.controls.setdefault(of.machine.name, start_stop)
     held_contactor(
