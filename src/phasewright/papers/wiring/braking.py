@@ -33,9 +33,10 @@ def braking(
     switch: tuple[Device, tuple[str, str]],
     relay: Device | None,
 ) -> tuple[Contact, ...]:
-    """The brake of a motor on two lines with `line_v` between them; `switch` is what lets its coil draw while the motor is on, `relay` the
-    overload relay behind which a direct-current unit feeds the winding (None on a drive, which
-    brakes by itself). Contacts that must be closed before the motor's contactor goes in."""
+    """The brake of a motor on two lines with `line_v` between them; `switch` is what lets its coil
+    draw while the motor is on, `relay` the overload relay behind which a direct-current unit feeds
+    the winding (None on a drive, which brakes by itself). Contacts that must be closed before the
+    motor's contactor goes in."""
     brake = of.machine.brake
     if not of.braked or brake is None:
         return ()
