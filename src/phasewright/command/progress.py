@@ -27,8 +27,9 @@ class Steps:
         self._last = ""
         console = screen(errors=True)
         self._bar = Progress(
-            TextColumn("{task.description}"), BarColumn(24), console=console, transient=True
-        )
+            TextColumn("{task.description}"), BarColumn(24), console=console, transient=True,
+            auto_refresh=False,
+        )  # fmt: skip
         self._task = self._bar.add_task("", total=None)
 
     def __enter__(self) -> Steps:
@@ -47,7 +48,10 @@ class Steps:
 
     def __call__(self, what: str, done: int, of: int) -> None:
         if self._watched:
-            self._bar.update(self._task, description=what, completed=done, total=of or None)
+            total = of or None
+            self._bar.update(
+                self._task, description=what, completed=done, total=total, refresh=True
+            )
         elif what and what != self._last and time.monotonic() - self._began > PATIENCE_S:
             _say(f"{what} ({done} of {of})" if of else what)
         self._last = what

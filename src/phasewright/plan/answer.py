@@ -10,6 +10,7 @@ from importlib.metadata import version
 
 from phasewright.machines.motor import Motor
 from phasewright.plan.arrays import Choice, choice_of, known_beforehand
+from phasewright.plan.beside import beside
 from phasewright.plan.built import side_of
 from phasewright.plan.circuit_rules import forbidden, forbids, judged, offered_first
 from phasewright.plan.circuit_runs import cable_assumptions
@@ -46,7 +47,7 @@ from phasewright.plan.terms import terms_of
 from phasewright.plan.titles import plan_id
 from phasewright.plan.turning import turning_points
 from phasewright.plan.wording import cautions_of, headline_of, obstacles_of, reasons_of
-from phasewright.quantities.finding import Assumed, Finding, Said, joined
+from phasewright.quantities.finding import Assumed, Finding, Missing, Said, joined
 from phasewright.quantities.plain import plain
 from phasewright.quantities.value import figure
 from phasewright.shop.check import cautions
@@ -99,14 +100,20 @@ def answered(
     listed = listed_plans(choice)
     if ranked is not None:
         ranked(choice, listed)
-    listed, sides, findings = _sides(choice, listed, tell)
     best = listed[0].plan
-    points: tuple[ChangesIf, ...] = ()
-    stays: tuple[StaysIf, ...] = ()
-    if not quick and sides[0].feasible:
-        looking = partial(tell, "looking for turning points")
-        points, stays = turning_points(choice, best, MOST_KNOBS, looking)
-    side, headline = sides[0], headline_of(choice, sides)
+    looking = partial(tell, "looking for turning points")
+    with beside(
+        partial(_turned, choice, best, quick), partial(_turned, choice, best, quick, looking)
+    ) as turned:
+        listed, sides, findings = _sides(choice, listed, tell)
+        side = sides[0]
+        if side.feasible and listed[0].plan is best:
+            looking(0, 1)
+            points, stays, missing = turned()
+        else:  # the rules of circuits had another come first
+            best = listed[0].plan
+            points, stays, missing = _turned(choice, best, quick or not side.feasible, looking)
+    headline = headline_of(choice, sides)
     others, about_others = _others(facts)
     study = Study(
         made=_made(shop, quick),
@@ -135,13 +142,21 @@ def answered(
         plans=sides,
         findings=rooted((*_shop_findings(facts), *about_others, *findings), shop),
         assumed=_assumed(facts, terms.assumed),
-        missing=(*missing_of(choice, best), *lengths_wanted(choice, best, side)),
+        missing=(*missing, *lengths_wanted(choice, best, side)),
         sources=tuple(
             SourceSide(each.id, each.title, each.edition, each.status) for each in all_sources()
         ),
         places=places_of(choice, best),
     )
     return Answered(study, choice, best)
+
+
+def _turned(
+    choice: Choice, plan: Solution, quick: bool, tell: Callable[[int, int], None] | None = None
+) -> tuple[tuple[ChangesIf, ...], tuple[StaysIf, ...], tuple[Missing, ...]]:
+    """What another fact would change: where another plan wins, and what is worth finding out."""
+    points, stays = ((), ()) if quick else turning_points(choice, plan, MOST_KNOBS, tell)
+    return points, stays, missing_of(choice, plan)
 
 
 def _sides(
