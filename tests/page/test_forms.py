@@ -214,6 +214,28 @@ def test_a_plate_that_is_typed_is_told_back(client, opened):
     assert "<b>3" not in wrong
 
 
+@pytest.mark.parametrize(
+    ("region", "plate", "told"),
+    [
+        ("wires in mm2, motors in kW", "2,2 kW 230/400V 8.6/5A", "linked in delta for 230 V"),
+        ("wires by gauge number (AWG), motors in horsepower", "3 HP 230/460V 60Hz 1725 RPM 9 leads",
+         "linked for the low voltage for 230 V"),
+        ("wires in mm2, motors in kW", "2,2", "not taken"),
+    ],
+)  # fmt: skip
+def test_a_plate_is_told_back_on_the_first_page_and_of_a_new_machine(
+    client, opened, region, plate, told
+):
+    data = {"region": region, "drives": "something else", "plate": plate, "fuse": "nonsense"}
+    first = client.post("/first/plate", data=data, headers=HERE)
+    assert first.status_code == 200
+    assert told in first.text
+    key = "cider-barn" if "mm2" in region else "furniture-shop"
+    new = client.post(f"{opened(key)}/plate/new", data=data, headers=HERE)
+    assert new.status_code == 200
+    assert told in new.text
+
+
 def test_the_cable_to_a_machine_and_its_room_are_told_and_taken_back(client, opened):
     place = opened("farm-sawmill")
     first = text_at(client, place)

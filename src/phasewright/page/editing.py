@@ -9,7 +9,7 @@ from starlette.responses import RedirectResponse, Response
 
 from phasewright.job import changing
 from phasewright.job.plate import plate_changes, plate_line
-from phasewright.job.texts import entries
+from phasewright.job.texts import entries, rewritten
 from phasewright.page.forms import Answers, NotTaken, form_of, texts
 from phasewright.page.looks import looks
 from phasewright.page.machine_form import (
@@ -18,6 +18,7 @@ from phasewright.page.machine_form import (
     asked_of_motor,
     form,
     new_form,
+    no_plate,
     plate_facts,
 )
 from phasewright.page.open_shop import Seen
@@ -25,9 +26,11 @@ from phasewright.page.settling import seen_by
 from phasewright.page.shelf import Shelf
 from phasewright.page.supplying import kept
 from phasewright.page.viewing import opened
-from phasewright.quantities.errors import UsageError
+from phasewright.quantities.errors import QuantityError, ShopFileError, UsageError
 from phasewright.shop import machine_questions as ask
 
+NOT_NAMED = "the new machine"
+"""What a machine is called while its plate is being typed."""
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
 
 
@@ -103,9 +106,25 @@ async def plate(request: Request, key: str, place: int, seat: int) -> Response:
     if entry is None:
         return looks("gone.html", 404)
     line = typed.get(f"motor{seat}.line", "")
-    return looks(
-        "plate.html", **plate_facts(entry.now(), f"machines[{place}].motors[{seat}]", line)
-    )
+    path = f"machines[{place}].motors[{seat}]"
+    return looks("plate.html", **plate_facts(entry.text, entry.shop.region, path, line))
+
+
+@router.post("/plate/new")
+async def plate_of_new(request: Request, key: str) -> Response:
+    """What the plate of a machine that is being added is read as."""
+    entry, typed = opened(request, key), texts(await form_of(request))
+    if entry is None:
+        return looks("gone.html", 404)
+    shop, line = entry.shop, typed.get("plate", "")
+    path = f"machines[{len(shop.machines)}]"
+    try:
+        kind = str(ask.LOAD.chosen(typed.get("drives", "") or ask.LOAD.enter))
+        made = changing.add_machine(shop, NOT_NAMED, kind, line)
+        text, _ = rewritten(entry.text, made, shop.shop)
+    except (QuantityError, ShopFileError) as refused:
+        return looks("plate.html", **no_plate(refused))
+    return looks("plate.html", **plate_facts(text, shop.region, f"{path}.motors[0]", line))
 
 
 def _done(seen: Seen, place: int, typed: Mapping[str, str]) -> Answers:

@@ -14,6 +14,7 @@ from phasewright.page.forms import fields, groups
 from phasewright.page.looks import looks
 from phasewright.page.open_shop import Seen
 from phasewright.papers.terminal_picture import drawn, speed_block, terminal_picture
+from phasewright.quantities.codes import Region
 from phasewright.quantities.errors import QuantityError, ShopFileError, UsageError
 from phasewright.shop import machine_groups
 from phasewright.shop import machine_questions as ask
@@ -116,7 +117,7 @@ def _motor(
         "line": line,
         "kind": fields((LOAD_KIND,), motor, prefix, at, region, typed)[0],
         "more": groups(machine_groups.MOTOR, motor, prefix, at, region, typed),
-        **plate_facts(seen, at, line),
+        **plate_facts(seen.text, region, at, line),
     }
 
 
@@ -128,21 +129,15 @@ def new_form(seen: Seen, typed: Mapping[str, str], wrong: Mapping[str, list[str]
     )  # fmt: skip
 
 
-def plate_facts(seen: Seen, path: str, line: str) -> dict[str, Any]:
-    """A plate as it is read, or why it is not."""
+def plate_facts(text: str, region: Region, path: str, line: str) -> dict[str, Any]:
+    """A plate as it is read for the motor at a path of a shop file, or why it is not."""
     told: PlateTold | None = None
-    why: list[str] = []
     if line.strip():
         try:
-            told = plate_told(seen.text, path, line)
-        except ShopFileError as refused:
-            why = [
-                "; ".join(filter(None, (m.found, m.allowed, m.remedy))) for m in refused.mistakes
-            ]
-        except (QuantityError, UsageError) as refused:
-            why = [str(refused)]
+            told = plate_told(text, path, line)
+        except (QuantityError, ShopFileError, UsageError) as refused:
+            return no_plate(refused)
     picture, speeds = None, []
-    region = seen.shop.region
     if told is not None and told.speeds:
         for speed in told.speeds:
             block = speed_block(speed.layout, speed.winding, speed.name, region)
@@ -150,6 +145,13 @@ def plate_facts(seen: Seen, path: str, line: str) -> dict[str, Any]:
     elif told is not None:
         picture = terminal_picture(told.connection, told.leads, region, delta=told.delta)
     return {
-        "told": told, "why": why, "picture": picture, "speeds": speeds,
-        "here": f"/shop/{seen.key}",
+        "told": told, "why": [], "picture": picture, "speeds": speeds,
     }  # fmt: skip
+
+
+def no_plate(refused: QuantityError | ShopFileError | UsageError) -> dict[str, Any]:
+    """Why a plate is not read."""
+    why = [str(refused)]
+    if isinstance(refused, ShopFileError):
+        why = ["; ".join(filter(None, (m.found, m.allowed, m.remedy))) for m in refused.mistakes]
+    return {"told": None, "why": why, "picture": None, "speeds": []}

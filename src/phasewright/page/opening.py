@@ -9,18 +9,21 @@ from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
 from phasewright.job.first import First, Refused, first_text
-from phasewright.job.texts import MOST_BYTES, text_of
+from phasewright.job.texts import MOST_BYTES, shop_of, text_of
 from phasewright.page.demos import demos
 from phasewright.page.forms import MOST_FIELDS, form_of, texts
 from phasewright.page.keeper import Listed
 from phasewright.page.limits import asker
 from phasewright.page.looks import looks
+from phasewright.page.machine_form import no_plate, plate_facts
 from phasewright.page.settling import unpacked
 from phasewright.page.shelf import Shelf
 from phasewright.quantities.errors import MachineFault, Mistake, ShopFileError
 from phasewright.shop import machine_questions, questions
 
 router = APIRouter(include_in_schema=False)
+NOT_NAMED = "the machine"
+"""What the machine is called while its plate is being typed."""
 
 
 @router.get("/")
@@ -40,6 +43,23 @@ async def first(request: Request) -> Response:
     except Refused as refused:
         return _begin(request, answers, refused=refused)
     return _opened(request, text)
+
+
+@router.post("/first/plate")
+async def first_plate(request: Request) -> Response:
+    """What the plate that is being typed is read as, for the supply that is chosen so far."""
+    typed = texts(await form_of(request))
+    chosen = {name: typed.get(name, "") for name in ("region", "feeds", "drives", "plate")}
+    if not chosen["plate"].strip():
+        return looks("plate.html", told=None, why=[], picture=None, speeds=[])
+    try:
+        text = first_text(First(machine=NOT_NAMED, **chosen))
+    except Refused as refused:
+        return looks("plate.html", **no_plate(refused))
+    shop = shop_of(text)
+    return looks(
+        "plate.html", **plate_facts(text, shop.region, "machines[0].motors[0]", chosen["plate"])
+    )
 
 
 @router.post("/open")
