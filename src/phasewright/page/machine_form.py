@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
+from urllib.parse import urlencode
 
 from starlette.responses import Response
 
@@ -16,10 +18,11 @@ from phasewright.page.open_shop import Seen
 from phasewright.papers.terminal_picture import drawn, speed_block, terminal_picture
 from phasewright.quantities.codes import Region
 from phasewright.quantities.errors import QuantityError, ShopFileError, UsageError
+from phasewright.quantities.words import WAY_WORDS
 from phasewright.shop import machine_groups
 from phasewright.shop import machine_questions as ask
 from phasewright.shop.circuit_questions import JUDGED, MACHINE_CIRCUIT
-from phasewright.shop.machine import Machine
+from phasewright.shop.machine import Machine, motor_id
 from phasewright.shop.model import Shop
 from phasewright.shop.questions import Group, Option, Question
 from phasewright.shop.thing_questions import CONSUMER
@@ -99,11 +102,45 @@ def form(
             else changing.named_beside(shop, place, key)
             for key in ("runs_with", "starts_with")
         },
+        hangs=_hangs(seen, this),
         others=[(CONSUMER[0].told(each.kind), each) for each in this.others],
         load=ask.LOAD,
         another=given,
         wrong=wrong or {},
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Hangs:
+    """What a motor of the machine hangs on in the answer, and the address of that below the
+    shop's; empty where nothing stands there."""
+
+    motor: str
+    words: str
+    page: str
+
+
+def _hangs(seen: Seen, this: Machine) -> list[Hangs]:
+    """What its motors hang on, where the answer is of this very text."""
+    work = seen.entry.work
+    study = work.answer if work.text == seen.text else None
+    plan = (
+        None if study is None else next((p for p in study.plans if p.id == study.answer.plan), None)
+    )
+    if plan is None:
+        return []
+    names = {motor_id(this, motor) for motor in this.motors}
+    made = {one.id for one in plan.equipment}
+    return [
+        Hangs(
+            motor.motor,
+            "nothing: it is left without power" if motor.way is None else WAY_WORDS[motor.way],
+            f"source?{urlencode({'plan': plan.id, 'id': motor.equipment})}"
+            if motor.equipment in made
+            else "",
+        )
+        for motor in plan.motors if motor.motor in names
+    ]  # fmt: skip
 
 
 def _motor(

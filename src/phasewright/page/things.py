@@ -282,7 +282,7 @@ def _form(
         of=of,
         seat=seat,
         address=f"/shop/{seen.key}/{_address(seat)}",
-        title=f"Another one: {of.one}" if seat.new else label(of, seat.entries),
+        title=of.one if seat.new else label(of, seat.entries),
         kind=head,
         asked=asked,
         standing=_standing(seat, shop, typed),

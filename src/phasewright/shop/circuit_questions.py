@@ -43,7 +43,7 @@ def feeder(at: str) -> tuple[Question, ...]:
     return (
         Question(f"{at}.length", "How long is the cable to it, one way?", "As 25 m or 80 ft."),
         Question(f"{at}.conductor", "How thick is one of its wires?", THICK),
-        Question(f"{at}.material", "Of which metal are its wires?", options=METALS, enter="copper"),
+        Question(f"{at}.material", "Of which metal are its wires?", options=METALS),
         replace(LAID, key=f"{at}.method"),
     )
 
