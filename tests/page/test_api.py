@@ -84,6 +84,32 @@ def test_everything_can_be_kept_in_one_archive_once_the_answer_is_there(client, 
         names = {name.partition("/")[2] for name in archive.namelist()}
         kept = archive.read("lane-end-pottery/lane-end-pottery.shop.yaml").decode()
         study = json.loads(archive.read("lane-end-pottery/study.json"))
-    assert {"study.json", "workings.json", "report.pdf"} < names
+    assert {"study.json", "workings.json", "report.pdf", "sheets.pdf"} < names
     assert kept == text
     assert study["answer"] == client.get(f"{place}/study.json").json()["answer"]
+    papers_are_named_for_their_readers(client, place)
+
+
+def papers_are_named_for_their_readers(client, place):
+    """Of a shop with its answer: the open questions of safety, then every paper, which is there."""
+    told = client.get(f"{place}/papers").text
+    questions, papers = told.index("what safety rests on"), told.index("The papers</h2>")
+    assert told.index("Take care") < papers
+    assert questions < papers
+    assert "not a permission" in told
+    links = re.findall(rf'href="({place}/[^"#]+)"', told)
+    forms = [link for link in links if link.endswith("/supply") or "/machine/" in link]
+    open_ones = re.search(r"(\d+) questions? (?:is|are) open", told)
+    assert bool(forms) == bool(open_ones)
+    assert all(client.get(link).status_code == 200 for link in forms)
+    kept = {link.removeprefix(f"{place}/paper/") for link in links if "/paper/" in link}
+    assert {"report.pdf", "sheets.pdf", "sheets/before-you-open.txt"} < kept
+    for name in ("report.pdf", "sheets.pdf"):
+        answer = client.get(f"{place}/paper/{name}")
+        assert answer.content.startswith(b"%PDF-")
+        assert answer.headers["content-type"] == "application/pdf"
+        assert answer.headers["content-disposition"].endswith(f'-{name}"')
+    text = client.get(f"{place}/paper/sheets/before-you-open.txt").text
+    assert text.startswith("Before you open the box")
+    for other in ("study.json", "../../etc/passwd", "sheets/none.txt", "drawings/01-A0.svg"):
+        assert client.get(f"{place}/paper/{other}").status_code == 404

@@ -5,13 +5,10 @@ from __future__ import annotations
 from phasewright.papers.report.document import document, handouts
 from phasewright.papers.report.looks import PaperSize
 from phasewright.papers.report.pdf import pdf
-from phasewright.papers.report.sheets import APART
 from phasewright.papers.sheets.sheet import Sheets
 from phasewright.papers.wiring.model import Wiring
 from phasewright.plan.study import Study
 from phasewright.shop.model import Shop
-
-NAME, SHEETS = "report.pdf", APART
 
 
 def report(

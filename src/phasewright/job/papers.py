@@ -14,6 +14,7 @@ from phasewright.papers.report.looks import PaperSize
 from phasewright.papers.sheets.folder import sheets_of
 from phasewright.papers.sheets.paper import Paper
 from phasewright.papers.sheets.sheet import LeftOut, Sheets
+from phasewright.papers.sheets.uses import REPORT, SHEETS
 from phasewright.papers.wiring.check import faults
 from phasewright.papers.wiring.model import Wiring
 from phasewright.papers.wiring.plan import wiring_of
@@ -66,8 +67,8 @@ def papers(shop: Shop, study: Study, paper: PaperSize | None = None) -> Papers:
         **result_file.texts(study),
         **dict(wiring_files.files_of(wires, plan, drawings)),
         **dict(sheet_files.files_of(found)),
-        report_file.NAME: report_file.report(shop, study, wires, found, paper, sound=not wrong),
-        report_file.SHEETS: report_file.sheets_pdf(study, wires, found, paper),
+        REPORT: report_file.report(shop, study, wires, found, paper, sound=not wrong),
+        SHEETS: report_file.sheets_pdf(study, wires, found, paper),
     }
     return Papers(files, wrong, found.left_out)
 

@@ -16,6 +16,7 @@ from starlette.staticfiles import StaticFiles
 from phasewright.job.keeping import ShopFolder
 from phasewright.page import (
     api,
+    carrying,
     editing,
     health,
     letters,
@@ -107,8 +108,8 @@ def page(
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.mount("/fonts", StaticFiles(directory=FONTS), name="fonts")
     for part in (
-        health, opening, viewing, workings, turning, settling, editing, supplying, sources, things,
-        api,
+        health, opening, viewing, carrying, workings, turning, settling, editing, supplying,
+        sources, things, api,
     ):  # fmt: skip
         app.include_router(part.router)
     return app, start

@@ -37,6 +37,7 @@ class Ask:
 
     fact: Missing
     about: tuple[str, ...]
+    paths: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
         later=tuple(buy for buy in buys if buy.year > 0),
         motors=tuple(_row(motor) for motor in study.motors),
         findings=_alike(findings_of(study, plan)),
-        asks=tuple(_asks(study.missing, shop)),
+        asks=tuple(asks_of(study.missing, shop)),
         assumed=_assumed(study.assumed),
         costs=_costs(study, plan),
         few=few,
@@ -139,12 +140,16 @@ def _row(motor: MotorSide) -> MotorRow:
     return MotorRow(motor, {verdict: of for verdict, of in ways.items() if of})
 
 
-def _asks(facts: Iterable[Missing], shop: Shop) -> list[Ask]:
+def asks_of(facts: Iterable[Missing], shop: Shop) -> list[Ask]:
+    """Facts worth finding out, the same of several motors or machines once."""
     groups: dict[tuple[str, str, str], list[Missing]] = {}
     for fact in facts:
         key = fact.words, fact.how_to_measure, fact.would_change
         groups.setdefault(key, []).append(fact)
-    return [Ask(alike[0], tuple(about(f.path, shop) for f in alike)) for alike in groups.values()]
+    return [
+        Ask(alike[0], tuple(about(f.path, shop) for f in alike), tuple(f.path for f in alike))
+        for alike in groups.values()
+    ]
 
 
 def _assumed(facts: Iterable[Assumed]) -> tuple[tuple[Assumed, int], ...]:

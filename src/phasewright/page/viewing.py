@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import re
-import threading
 import time
 from typing import Any
 
@@ -27,21 +26,16 @@ AT_ONCE_S = 0.4
 takes, so that it is mostly there with the page."""
 NEWS_S = 2.0
 """How long a part that shows work on its way is held back for news."""
-PAPERS_S = 60.0
-"""How long papers are waited for: all of them take a few seconds."""
-AT_ONE_TIME, TURN_S = 4, 4.0
-"""Archives made at one time, and how long the next waits for a turn: whoever waits holds one of
-the server's threads."""
 _LOOK_AGAIN_S = 0.02
-_turns = threading.BoundedSemaphore(AT_ONE_TIME)
 
 
 def opened(request: Request, key: str) -> Open | None:
     """The shop of an address."""
-    return _shelf(request).get(key)
+    return shelf_of(request).get(key)
 
 
-def _shelf(request: Request) -> Shelf:
+def shelf_of(request: Request) -> Shelf:
+    """The shops that are open."""
     shelf: Shelf = request.app.state.shelf
     return shelf
 
@@ -73,7 +67,7 @@ async def _news(entry: Open, stage: int, patience_s: float) -> None:
 
 
 def _drawn(request: Request, entry: Open, plan: str, template: str) -> Response:
-    shelf = _shelf(request)
+    shelf = shelf_of(request)
     told = facts(entry, plan, shelf.place)
     return looks(template, **told, queue=shelf.studies.place(told["work"]))
 
@@ -121,8 +115,8 @@ def shop_file(request: Request, key: str) -> Response:
     entry = opened(request, key)
     if entry is None:
         return looks("gone.html", 404)
-    name = f"{_plain(entry.shop.shop)}.shop.yaml"
-    return _kept(entry.text, "application/yaml", name)
+    name = f"{plain_name(entry.shop.shop)}.shop.yaml"
+    return kept_file(entry.text, "application/yaml", name)
 
 
 @router.get("/study.json")
@@ -132,29 +126,7 @@ def study_file(request: Request, key: str) -> Response:
     study = None if entry is None else entry.work.answer
     if study is None:
         return looks("gone.html", 404)
-    return _kept(result_text(study), "application/json", "study.json")
-
-
-@router.get("/all.zip")
-def all_files(request: Request, key: str) -> Response:
-    """The shop file, the figures and every paper of the answer, in one archive."""
-    entry = opened(request, key)
-    if entry is None:
-        return looks("gone.html", 404)
-    with entry.turn:
-        work, name = entry.work, _plain(entry.shop.shop)
-    if not work.packed:
-        return looks("gone.html", 404)
-    whole: bytes | str | None = None
-    if _turns.acquire(timeout=TURN_S):
-        try:
-            whole = _shelf(request).studies.papers(work, name, PAPERS_S)
-        finally:
-            _turns.release()
-    if isinstance(whole, bytes):
-        return _kept(whole, "application/zip", f"{name}.zip")
-    words = whole or "Others ask for papers just now. Ask again in a moment."
-    return looks("refused.html", 503, words=words, back=f"/shop/{key}")
+    return kept_file(result_text(study), "application/json", "study.json")
 
 
 @router.get("/workings.json")
@@ -164,14 +136,15 @@ def workings_file(request: Request, key: str) -> Response:
     study = None if entry is None else entry.work.answer
     if study is None:
         return looks("gone.html", 404)
-    return _kept(workings_text(study), "application/json", "workings.json")
+    return kept_file(workings_text(study), "application/json", "workings.json")
 
 
-def _kept(text: str | bytes, kind: str, name: str) -> Response:
+def kept_file(text: str | bytes, kind: str, name: str) -> Response:
+    """A file to be kept under this name."""
     headers = {"Content-Disposition": f'attachment; filename="{name}"'}
     return Response(text, media_type=kind, headers=headers)
 
 
-def _plain(name: str) -> str:
+def plain_name(name: str) -> str:
     """A shop's name as a file is called: small plain letters, digits and hyphens."""
     return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")[:60] or "my"

@@ -18,7 +18,7 @@ from phasewright.papers.report.blocks import (
 )
 from phasewright.papers.report.steps import steps_of
 from phasewright.papers.sheets import sheet as of
-from phasewright.papers.sheets.folder import USES
+from phasewright.papers.sheets.uses import SHEETS, USES
 
 NARROW, LONG = 4, 20
 """A table of no more columns fits half the width of a page; one of more rows is cut in two."""
@@ -26,8 +26,6 @@ NARROW, LONG = 4, 20
 
 AT_HAND = ("before-you-open", "settings")
 """Sheets that stand in the report; the others stand in a file beside it."""
-APART = "sheets.pdf"
-"""The file of the sheets that do not stand in the report."""
 
 
 def at_hand(sheets: of.Sheets) -> Iterator[Block]:
@@ -41,9 +39,9 @@ def at_hand(sheets: of.Sheets) -> Iterator[Block]:
     if others:
         yield Heading("Papers of their own", 1)
         yield Words(
-            f"To hand out, to write in, to check by: printed from {APART}, each from a page of its "
-            "own; as text in the folder sheets. Settings, wires one by one, every figure with its "
-            "inputs: settings.csv, drives.txt, lists, workings.json.",
+            f"To hand out, to write in, to check by: printed from {SHEETS}, each from a page of "
+            "its own; as text in the folder sheets. Settings, wires one by one, every figure with "
+            "its inputs: settings.csv, drives.txt, lists, workings.json.",
             look="small",
         )
         columns = (Column("Paper", 1.4), Column("For whom, what for", 2.6), Column("As text", 1.2))

@@ -34,24 +34,6 @@ MAKERS: tuple[tuple[str, str, Callable[[Paper], Sheet | str]], ...] = (
     ("calculations", "Calculations", calculations),
 )
 
-USES: dict[str, str] = {
-    "before-you-open": "for whoever opens a box: what can hurt, and how it is made dead",
-    "electrician": "to ask for a quotation: who may do what, and the circuits",
-    "network-operator": "to ask for their leave: what the supply will see",
-    "unknown-motor": "for you, before a motor without a readable plate is connected",
-    "machine-record": "for you, before anything is changed: how it was found, to put it back",
-    "settings": "for whoever sets drives and overload relays",
-    "commissioning": "for whoever brings it into use: each step, its caution, what a meter shows",
-    "wall-card": "for everybody who uses the machines: start, stop, emergency",
-    "symptoms": "for you, when something is wrong: what to look at first",
-    "maintenance": "for you, over the years: what to measure, and when to replace",
-    "insurer": "to ask for their leave: what is added, and what it is worth",
-    "landlord": "to ask for their leave: what is altered, and how it is undone",
-    "inspector": "for whoever tests it: the rules that were held against the plan",
-    "calculations": "for whoever checks it: how every decisive figure comes about",
-}
-"""For whom each sheet is, and what for."""
-
 
 def sheets_of(paper: Paper) -> Sheets:
     """All sheets, and which had no figures of this shop. Pure."""
