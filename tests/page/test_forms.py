@@ -201,6 +201,41 @@ def test_an_answer_that_cannot_be_taken_is_marked_where_it_stands(client, typed,
         assert not value.strip() or name in ("region", "feeds", "drives") or value in told.text
 
 
+def test_every_answer_of_the_first_visit_that_cannot_be_taken_is_marked_at_once(client):
+    typed = {
+        "region": "wires in mm2, motors in kW", "feeds": "steam", "fuse": "60 kg", "volts": "many",
+        "machine": "", "drives": "something else", "plate": "2.2 kW 230/400",
+    }  # fmt: skip
+    told = client.post("/first", data=typed, headers=HERE)
+    assert told.status_code == 422
+    assert set(re.findall(r'id="([a-z_]+)-why"', told.text)) == {
+        "feeds", "fuse", "volts", "machine", "plate",
+    }  # fmt: skip
+    assert "5 answers could not be taken" in told.text
+    assert told.text.count("autofocus") == 1
+
+
+def test_where_no_plate_is_typed_what_can_be_measured_stands_open(client):
+    typed = {"region": "wires in mm2, motors in kW", "machine": "Saw", "plate": ""}
+    told = client.post("/first", data=typed, headers=HERE).text
+    assert re.search(r"<details open>\s*<summary>No plate", told)
+
+
+def test_three_phases_that_are_there_have_the_volts_of_three_phases(client):
+    typed = {
+        "region": "wires in mm2, motors in kW", "feeds": "three phases already",
+        "machine": "Saw", "drives": "something else", "plate": "2.2 kW 230/400 V",
+    }  # fmt: skip
+    place = client.post("/first", data=typed, headers=HERE, follow_redirects=False)
+    supply = read_text(text_at(client, place.headers["location"])).supply
+    assert (supply.kind, supply.voltage.number) == ("three_phase", 400.0)
+    other = client.post(
+        "/first", data=typed | {"volts": "230 V"}, headers=HERE, follow_redirects=False
+    )
+    supply = read_text(text_at(client, other.headers["location"])).supply
+    assert supply.voltage.number == 230.0
+
+
 def test_a_plate_that_is_typed_is_told_back(client, opened):
     place = opened("cider-barn")
     data = {"motor0.line": "2.2 kW 230/400V 8.6/5.0A 1430rpm 50Hz 6 leads"}

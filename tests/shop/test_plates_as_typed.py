@@ -92,6 +92,9 @@ PLATES = [
      plate((5.5, "kW"), (380, 660), None, 1440, phases=3, year=1962)),
     ("delta/star 220/380V 3kW IA/IN 6,1",
      plate((3, "kW"), (220, 380), connection="D/Y", starting_current=6.1)),
+    ("2 HP 180 VDC 9 A 1750 RPM SHUNT", plate((2, "hp"), 180, 9, 1750, kind="dc")),
+    ("Schleifringläufer 11 kW 220/380 V 41/23,7 A 1440/min",
+     plate((11, "kW"), (220, 380), (41, 23.7), 1440, kind="slip_ring")),
     ("Δ400V 6,6A 3kW", plate((3, "kW"), 400, 6.6, connection="D")),
     ("1 1/2 HP 115/230V 1PH 1725RPM", plate((1.5, "hp"), (115, 230), None, 1725, phases=1)),
 ]  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from phasewright.files.shop_answers import answers_text, mistakes
 from phasewright.quantities.errors import QuantityError, ShopFileError
@@ -72,6 +72,35 @@ def first_text(first: First) -> str:
         raise Refused("plate", wrong.mistakes[0].found, wrong.mistakes[0].allowed) from wrong
 
 
+def refusals(first: First) -> list[Refused]:
+    """Every answer that cannot be taken: each is told, then read as if it could."""
+    found: list[Refused] = []
+    while len(found) < len(_STAND_IN):
+        try:
+            first_text(first)
+        except Refused as refused:
+            found.append(refused)
+            if refused.field not in _STAND_IN:
+                break
+            first = replace(first, **{refused.field: _STAND_IN[refused.field]})
+        else:
+            break
+    return found
+
+
+_STAND_IN = {
+    "region": ask.REGION.options[0].words,
+    "feeds": "",
+    "volts": "",
+    "fuse": "",
+    "machine": "the machine",
+    "drives": machines.LOAD.enter,
+    "plate": "1 kW",
+    "no_load_current": "",
+    "shaft_height": "90 mm",
+    "winding_resistance": "",
+}
+"""What is read in place of an answer that was refused, so that the others are judged too."""
 _BY_KEY = {
     "voltage": "volts",
     "service_rating": "fuse",

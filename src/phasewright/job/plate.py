@@ -18,11 +18,13 @@ from phasewright.shop.model import Shop
 from phasewright.shop.plate_line import read_plate_line
 
 LINE_KEYS = (
-    "power", "voltage", "current", "frequency", "speed", "power_factor", "efficiency",
+    "kind", "power", "voltage", "current", "frequency", "speed", "power_factor", "efficiency",
     "service_factor", "leads", "connection", "code_letter", "insulation_class",
     "starting_current", "year", "phases", "capacitor",
 )  # fmt: skip
 """Keys of a plate that a typed line can give."""
+WORD_KINDS = {"dc": "DC", "slip_ring": "slip rings"}
+"""Kinds of motor that a plate names in words; any other is told elsewhere and stays."""
 _LABELS = {"power_factor": "cos φ", "efficiency": "eff", "service_factor": "SF",
            "code_letter": "code", "starting_current": "IA/IN", "insulation_class": "class",
            "year": "year"}  # fmt: skip
@@ -65,7 +67,10 @@ def plate_changes(line: str, path: str, before: dict[str, Any]) -> dict[str, Any
     away, all others stay. Raises QuantityError for a line that cannot be read.
     """
     read = read_plate_line(line).entries
-    gone = {f"{path}.plate.{key}": None for key in LINE_KEYS if key in before and key not in read}
+    gone = {
+        f"{path}.plate.{key}": None for key in LINE_KEYS
+        if key in before and key not in read and (key != "kind" or before[key] in WORD_KINDS)
+    }  # fmt: skip
     return {f"{path}.plate.{key}": entry for key, entry in read.items()} | gone
 
 
@@ -85,7 +90,9 @@ def plate_line(plate: dict[str, Any]) -> str:
         if key not in plate or (key == "capacitor" and not plate[key]):
             continue
         entry = plate[key]
-        if key == "leads":
+        if key == "kind":
+            parts += [WORD_KINDS[entry]] if entry in WORD_KINDS else []
+        elif key == "leads":
             parts.append(f"{entry} leads")
         elif key == "phases":
             parts.append(f"{entry} ph")
@@ -133,6 +140,8 @@ def plate_told(text: str, path: str, line: str) -> PlateTold:
 def _entry(key: str, entry: Any) -> str:
     if key in ("power", "voltage", "current", "frequency", "speed"):
         return str(entry)
+    if key == "kind":
+        return WORD_KINDS[entry]
     if key == "connection":
         return f"links {entry}"
     if key == "leads":

@@ -8,7 +8,7 @@ from fastapi import APIRouter, Request
 from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
-from phasewright.job.first import First, Refused, first_text
+from phasewright.job.first import First, Refused, first_text, refusals
 from phasewright.job.texts import MOST_BYTES, shop_of, text_of
 from phasewright.page.demos import demos
 from phasewright.page.forms import MOST_FIELDS, form_of, texts
@@ -40,8 +40,8 @@ async def first(request: Request) -> Response:
     answers = First(**{name: text for name, text in typed.items() if name in known})
     try:
         text = first_text(answers)
-    except Refused as refused:
-        return _begin(request, answers, refused=refused)
+    except Refused:
+        return _begin(request, answers, refused={one.field: one for one in refusals(answers)})
     return _opened(request, text)
 
 
@@ -49,7 +49,7 @@ async def first(request: Request) -> Response:
 async def first_plate(request: Request) -> Response:
     """What the plate that is being typed is read as, for the supply that is chosen so far."""
     typed = texts(await form_of(request))
-    chosen = {name: typed.get(name, "") for name in ("region", "feeds", "drives", "plate")}
+    chosen = {name: typed.get(name, "") for name in ("region", "feeds", "volts", "drives", "plate")}
     if not chosen["plate"].strip():
         return looks("plate.html", told=None, why=[], picture=None, speeds=[])
     try:
@@ -117,7 +117,7 @@ def _named(mistake: Mistake, name: str) -> Mistake:
 def _begin(
     request: Request,
     answers: First,
-    refused: Refused | None = None,
+    refused: dict[str, Refused] | None = None,
     mistakes: list[Mistake] | None = None,
     file: str = "",
 ) -> Response:
@@ -131,7 +131,7 @@ def _begin(
         "begin.html",
         422 if refused or mistakes else 200,
         given=asdict(answers),
-        refused=refused,
+        refused=refused or {},
         mistakes=mistakes or [],
         file=file,
         kept=kept,

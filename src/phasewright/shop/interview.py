@@ -96,8 +96,12 @@ def _supply(draft: Draft) -> Script:
         draft.top["region"] = ask.REGION.chosen((yield ask.REGION))
     typed = yield ask.SUPPLY_KIND
     supply.update(ask.SUPPLY_KIND.chosen(typed or ask.SUPPLY_KIND.enter))
-    usual = {"NEC": ("240 V", "60 Hz")}.get(draft.region, ("230 V", "50 Hz"))
-    for question, taken in zip((ask.VOLTS, ask.HERTZ), usual, strict=True):
+    three = supply["kind"] == "three_phase"
+    usual = {
+        "NEC": ("208 V" if three else "240 V", "60 Hz"),
+        "IEC": ("400 V" if three else "230 V", "50 Hz"),
+    }
+    for question, taken in zip((ask.VOLTS, ask.HERTZ), usual[draft.region], strict=True):
         text = yield replace(question, enter=f"{taken}, as usual there")
         supply[question.key] = text or taken
         if not text:

@@ -23,6 +23,7 @@ RESPELT: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     for pattern, made in (
         (r"(?i)(?<!\w)(?:delta|mesh|triangle|dreieck)(?!\w)", "Δ"),
         (r"(?i)(?<!\w)(?:star|wye|étoile|etoile|stern)(?!\w)", "Y"),
+        (r"(?i)(?<=[0-9])(\s*V)\.?\s*D\.?C\.?(?!\w)", r"\1 DC"),
         (r"(?<!\w)d/y(?!\w)", "D/Y"),
         (r"(?<!\w)y/d(?!\w)", "Y/D"),
         (r"(?<=[0-9])(\s*V)([YΔD])(?!\w)", r"\1 \2"),  # 400VΔ
@@ -160,6 +161,14 @@ LABELLED: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], Found]], ...] =
             r"(?<![\w./])([13])\s*-?\s*(?:~|ph(?:ases?|asig|\.)?(?!\w)|fas\w*)"
             r"|(?:(?<!\w)ph(?:ases?|\.)?|~)\s*([13])(?![\w./,]|\s*(?:kW|HP|V|A)(?!\w))",
             _whole("phases"),
+        ),
+        (
+            r"(?<!\w)(?:d\.?c\.?|gleichstrom\w*|courant continu|corrente continua)(?!\w)",
+            lambda match: ("kind", "dc"),
+        ),
+        (
+            r"(?<!\w)(?:slip[ -]?rings?|schleifring\w*|wound[ -]rotor|bagues)(?!\w)",
+            lambda match: ("kind", "slip_ring"),
         ),
         (
             r"(?<!\w)(?:three[ -]?phase|triphas\w*|tri[fp]h?asic\w*|trifas\w*|drehstrom\w*)"

@@ -139,7 +139,8 @@ SUPPLY_KIND = Question(
 VOLTS = Question(
     "voltage",
     "How many volts are there between the two wires that will feed the machines?",
-    "As it is sold, for example 230 V; between both lines where there are two (240 V).",
+    "As it is sold, for example 230 V; between both lines where there are two (240 V), between any "
+    "two where there are three (400 V).",
 )
 HERTZ = Question("frequency", "How many hertz?", "50 Hz or 60 Hz; it stands on every plate around.")
 FUSE = Question(
