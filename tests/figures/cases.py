@@ -133,6 +133,7 @@ EDITS = {
     # drives and converter nearly alike: what is not known may turn the plan
     "near": [(QUOTES, NEAR)],
     "near, dearer energy": [(QUOTES, NEAR), ("energy: 0.25", "energy: 0.27")],
+    "near, longer plan": [(QUOTES, NEAR), ("plan_years: 10", "plan_years: 12")],
     "near, hours unknown": [(QUOTES, NEAR), ("    hours_per_year: 150\n", "")],
     "near, hours unknown, dearer energy": [
         (QUOTES, NEAR), ("    hours_per_year: 150\n", ""), ("energy: 0.25", "energy: 0.27")
@@ -185,7 +186,7 @@ TOGETHER = (
 )
 EDITS |= {f"{one}, {other}": EDITS[one] + EDITS[other] for one, other in TOGETHER}
 
-TURNING = ("near", "near, dearer energy")
+TURNING = ("near", "near, dearer energy", "near, longer plan")
 
 
 def changed(text, edits, case):

@@ -7,6 +7,7 @@ throughout), `battery` and `generator` (everything on one such source), `swaps` 
 
 NAMES = {
     "motors": lambda entry: entry.get("id") or entry["motor"],
+    "motors_to_come": lambda entry: entry["motor"],
     "ways": lambda entry: entry["way"],
     "others": lambda entry: entry["id"],
     "buys": lambda entry: f"{entry['kind']} {'+'.join(entry['serves'])}",
@@ -28,8 +29,11 @@ NAMES = {
     "assumed": lambda entry: entry["path"] + " " + entry["field"],
     "missing": lambda entry: entry["path"],
     "changes_if": lambda entry: entry["path"] + (" up" if entry["to"] > entry["from"] else " down"),
+    "stays_if": lambda entry: entry["path"],
 }
 SOURCES = {"battery inverter": "battery", "generator": "generator"}
+ALIKE = {"motors_to_come": "motors"}
+"""Lists whose figures are made by the same function as another's: tested there."""
 KEPT = {"ways"}  # names that stay in the pattern: every way has figures of its own
 
 
@@ -75,7 +79,8 @@ def _walk(tree, path, pattern, found):
                         if not any(known[:2] == ("plans", role) for known in found):
                             _walk(plan, (*path, key, role), (*pattern, key, "*"), found)
             elif isinstance(part, list):
-                _walk_list(key, part, (*path, key), (*pattern, key), found)
+                like = ALIKE.get(key, key)
+                _walk_list(key, part, (*path, key), (*pattern, like), found)
             else:
                 _walk(part, (*path, key), (*pattern, key), found)
 

@@ -79,7 +79,7 @@ MONEY = (
     r"plans/[^/]*/(purchase|labour|energy_per_year|lifetime_cost|regret|years|buys)",
     r"missing/.*/worth$",
     r"supply/headroom_a$",  # that of the best plan, which may be another then
-    r"plans/[^/]*/starts/Sander/",  # what a machine to come will hang on is a matter of money
+    r"plans/[^/]*/(starts|motors_to_come)/Sander/",  # what a machine to come will hang on is a matter of money
 )
 PRICES = (*MONEY, r".*/price$")
 ROOM = (r"supply/headroom_a$", r"plans/[^/]*/cases/.*/room_left_(starting_)?a$")

@@ -132,24 +132,66 @@ def test_what_lasts_is_never_more_than_what_a_minute_bears(barn):
 def test_what_is_paid_begins_with_what_is_bought_and_stays_within_its_spread(barn):
     _, found = barn
     plan = best(found)
-    (chart,) = money_sheet(found, plan).charts
-    paid = column(chart, "this plan")
+    chart, *others = money_sheet(found, plan).charts
+    assert len(others) == 3
+    assert all(column(other, "plan in the drawing") == column(chart, "expected")
+               for other in others)  # fmt: skip
+    paid = column(chart, "expected")
     assert paid[0] == pytest.approx(sum((plan.years[0].buys, plan.years[0].labour)))
     rows = plan.years
     so_far = 0.0
     for row, expected, low, high in zip(
-        rows, paid, column(chart, "this plan, low"), column(chart, "this plan, high"), strict=True
+        rows, paid, column(chart, "low"), column(chart, "high"), strict=True
     ):
         so_far += row.buys + row.energy + row.upkeep + row.labour
         assert expected == pytest.approx(so_far)
         assert low <= expected <= high
 
 
+def test_a_motor_that_is_to_come_has_its_curves_in_every_plan(barn):
+    shop, found = barn
+    asked = []
+    for plan in found.plans:
+        for motor in plan.motors_to_come or ():
+            assert motor.motor not in {each.motor for each in plan.motors}
+            for kind in asked_of(plan, motor):
+                asked.append(kind)
+                assert curves(shop, found, plan, motor, kind).charts, (plan.title, kind)
+    assert {"load", "capacitors", "torque", "start", "input", "speed"} <= set(asked)
+
+
+def test_every_motor_of_every_plan_has_every_curve_that_is_offered():
+    """A shop whose windings want another voltage than its supply has, in the plans that give it."""
+    from page.conftest import ROOT
+
+    shop = read(ROOT / "examples" / "bakery.shop.yaml")
+    found = study(shop)
+    drawn = 0
+    for plan in found.plans:
+        for motor in plan.motors:
+            assert bool(asked_of(plan, motor)) == (motor.way is not None)
+            for kind in asked_of(plan, motor):
+                for chart in curves(shop, found, plan, motor, kind).charts:
+                    drawn += 1
+                    assert any(n is not None for curve in chart.curves for n in curve.values)
+    assert drawn > 50
+
+
+def test_the_start_of_a_motor_to_come_runs_up_as_the_answer_says(barn):
+    shop, found = barn
+    plan = best(found)
+    (told,) = [start for start in plan.starts if start.planned]
+    (motor,) = plan.motors_to_come
+    drawn = {chart.key: chart for chart in curves(shop, found, plan, motor, "start").charts}
+    crest = max(column(drawn["start-amps"], "crest"))
+    assert crest == pytest.approx(told.supply_peak_a.number, rel=0.1)
+
+
 def test_what_a_motor_has_not_is_refused(barn):
     shop, found = barn
     plan = best(found)
     one = next(each for each in plan.motors if each.way == "drive_per_motor")
-    assert "start" not in asked_of(one)
+    assert "start" not in asked_of(plan, one)
     with pytest.raises(UsageError):
         curves(shop, found, plan, one, "start")
 

@@ -300,7 +300,18 @@ def test_the_money_of_the_years_is_that_of_the_result_file(barn, studied):
     seen = barn("/years")
     study = json.loads(seen.request.get(studied("cider-barn") + "/study.json").text())
     best = next(plan for plan in study["plans"] if plan["id"] == study["answer"]["plan"])
-    column = seen.locator("tbody tr td:nth-child(2)").evaluate_all(
-        "cells => cells.map(c => Number(c.dataset.n))"
+    column = (
+        seen.locator("figure.chart")
+        .first.locator("tbody tr td:nth-child(2)")
+        .evaluate_all("cells => cells.map(c => Number(c.dataset.n))")
     )
     assert column == pytest.approx([year["paid_so_far"]["expected"] for year in best["years"]])
+
+
+def test_what_is_worth_finding_out_leads_to_its_field_which_is_open_and_ready_to_type(barn):
+    seen = barn()
+    seen.locator("section[aria-labelledby=asks] summary", has_text="No-load current").click()
+    link = seen.locator("section[aria-labelledby=asks] a:visible", has_text="Press")
+    link.click()
+    seen.wait_for_selector("#motor0-plate-no-load-current:focus")
+    assert seen.locator("#motor0-plate-no-load-current").is_visible()

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from phasewright.page.typed_at import typed_at
 from phasewright.papers.best_few import best_few
 from phasewright.papers.cost_picture import BEST, cost_picture
+from phasewright.papers.measuring import Measuring, measuring
 from phasewright.papers.plan_words import about, findings_of
 from phasewright.papers.shop_sheet import WIDTHS
 from phasewright.papers.svg import Mark
@@ -33,11 +35,14 @@ class MotorRow:
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """A fact worth finding out, the same one of several motors once."""
+    """A fact worth finding out, the same one of several motors once: what each is about and the
+    address of its field, and how it is found where that takes a meter or the eye."""
 
     fact: Missing
     about: tuple[str, ...]
-    paths: tuple[str, ...] = ()
+    paths: tuple[str, ...]
+    typed_at: tuple[tuple[str, str], ...]
+    how: Measuring | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +152,13 @@ def asks_of(facts: Iterable[Missing], shop: Shop) -> list[Ask]:
         key = fact.words, fact.how_to_measure, fact.would_change
         groups.setdefault(key, []).append(fact)
     return [
-        Ask(alike[0], tuple(about(f.path, shop) for f in alike), tuple(f.path for f in alike))
+        Ask(
+            alike[0],
+            tuple(about(f.path, shop) for f in alike),
+            tuple(f.path for f in alike),
+            tuple((about(f.path, shop) or f.field, typed_at(f.path)) for f in alike),
+            measuring(alike[0].path),
+        )
         for alike in groups.values()
     ]
 

@@ -24,7 +24,7 @@ from multiprocessing.connection import Connection, wait
 from queue import SimpleQueue
 from typing import Any, Literal
 
-from phasewright.job.curves.sheets import Asked, curves
+from phasewright.job.curves.sheets import Asked, curves, motors_of
 from phasewright.job.papers import papers, zipped
 from phasewright.job.stages import Desk
 from phasewright.job.texts import shop_of
@@ -150,7 +150,7 @@ class _Bench:
         """One sheet of curves of a motor of a plan."""
         shop, study = _described(order.text), _answer(order.packed)
         plan = next(each for each in study.plans if each.id == order.plan)
-        motor = next(each for each in plan.motors if each.motor == order.motor)
+        motor = next(each for each in motors_of(plan) if each.motor == order.motor)
         self.tell(News("curves", order.number, curves(shop, study, plan, motor, order.asked)))
 
     def papers(self, order: Order) -> None:

@@ -10,7 +10,7 @@ from starlette.responses import Response
 
 from phasewright.job.curves.chart import Sheet
 from phasewright.job.curves.money import money_sheet
-from phasewright.job.curves.sheets import ASKED, TITLES, asked_of
+from phasewright.job.curves.sheets import ASKED, TITLES, asked_of, motors_of
 from phasewright.page.looks import looks, wants_part
 from phasewright.page.open_shop import Open
 from phasewright.page.shelf import Shelf
@@ -37,7 +37,7 @@ def workings(request: Request, key: str, plan: str = "") -> Response:
     chosen = plan_of(entry, plan)
     if chosen is None:
         return looks("refused.html", 404, words=not_yet(entry), back=f"/shop/{key}")
-    rows = [(motor, asked_of(motor)) for motor in chosen.motors]
+    rows = [(motor, asked_of(chosen, motor)) for motor in motors_of(chosen)]
     return looks(
         "workings.html", here=f"/shop/{key}", shop=entry.shop, study=entry.work.answer,
         plan=chosen, rows=rows, titles=TITLES,
@@ -51,7 +51,7 @@ def curve_sheet(
     """One sheet of curves, a part of a page or a page of its own."""
     entry = opened(request, key)
     chosen = None if entry is None else plan_of(entry, plan)
-    one = None if chosen is None else next((m for m in chosen.motors if m.motor == motor), None)
+    one = None if chosen is None else next((m for m in motors_of(chosen) if m.motor == motor), None)
     kind = next((known for known in ASKED if known == asked), None)
     if entry is None or chosen is None or one is None or kind is None:
         return looks("gone.html", 404)

@@ -67,6 +67,14 @@ def once_all_have_come(choice: Choice, plan: Solution) -> tuple[Solution, float]
     return replace(plan, state=later.state, options=later.options), year
 
 
+def where_it_hangs(choice: Choice, plan: Solution, unit: int) -> Solution:
+    """The plan as it is when this unit is there: today, else once all have come."""
+    if plan.options[unit] >= 0:
+        return plan
+    come = once_all_have_come(choice, plan)
+    return plan if come is None else come[0]
+
+
 def choice_of(facts: Facts, terms: Terms, before: Choice | None = None) -> Choice:
     """The choice of a shop under its money terms. `before` is one of the same physics: networks
     it has settled are kept, and what things are worth where that is the same."""

@@ -68,6 +68,7 @@ def side_of(
         starts=starts_of(choice, plan),
         starting_order=starting_order(choice, plan),
         findings=findings,
+        motors_to_come=_to_come(choice, plan),
     )
     return replace(side, compared=compared_of(choice, plan, side))
 
@@ -185,6 +186,19 @@ def _motor(choice: Choice, plan: Solution, unit: int) -> PlanMotor:
         None if link is None else link.connection,
         _relay_amps(amps), judgement.figures_of(offer),
     )  # fmt: skip
+
+
+def _to_come(choice: Choice, plan: Solution) -> tuple[PlanMotor, ...] | None:
+    """Motors that are not there yet, as built once all have come; None where none is planned."""
+    come = once_all_have_come(choice, plan)
+    if come is None:
+        return None
+    then, _ = come
+    return tuple(
+        _motor(choice, then, unit)
+        for unit, index in enumerate(then.options)
+        if index >= 0 > plan.options[unit]
+    )
 
 
 def _of_thing(figures: Figures) -> Figures:

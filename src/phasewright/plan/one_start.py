@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import get_args
 
 from phasewright.network.supply import Source
-from phasewright.plan.arrays import Choice, choice_of
+from phasewright.plan.arrays import Choice, choice_of, where_it_hangs
 from phasewright.plan.facts import Facts, facts_of
 from phasewright.plan.line_starts import hardest_on_lines
 from phasewright.plan.listed import listed_plans
@@ -131,9 +131,9 @@ def _plan_with(choice: Choice, unit: int, way: str, plan: str | None) -> tuple[s
     """The listed plan named, else the best one, that has a unit on what is shared by a way."""
     name, words = choice.facts.units[unit].id, way.replace("_", " ")
     able = [
-        (plan_id(choice, each.plan), each.plan)
+        (plan_id(choice, each.plan), there)
         for each in listed_plans(choice)
-        if _hangs(choice, each.plan, unit, way)
+        if _hangs(choice, there := where_it_hangs(choice, each.plan, unit), unit, way)
     ]
     if not able:
         judged = _judgement(choice.facts, unit, way)

@@ -413,6 +413,8 @@ class PlanSide:
     purchase_with_circuits: Value | None = None
     lifetime_cost_with_circuits: Value | None = None
     compared: tuple[Reason, ...] = ()
+    motors_to_come: tuple[PlanMotor, ...] | None = None
+    """Motors of machines that may come, in the plan as it is once all have come."""
 
 
 @dataclass(frozen=True, slots=True)

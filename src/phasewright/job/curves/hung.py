@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from phasewright.plan.arrays import Choice, choice_of
+from phasewright.plan.arrays import Choice, choice_of, where_it_hangs
 from phasewright.plan.facts import facts_of
+from phasewright.plan.line_starts import pairs_on_lines, three_lines
 from phasewright.plan.listed import listed_plans
 from phasewright.plan.problem import Solution
 from phasewright.plan.starts import hardest_case
@@ -68,16 +69,33 @@ def choice_behind(shop: Same[Shop]) -> Choice:
     return choice_of(facts_of(shop.it), terms_of(shop.it))
 
 
+def _place_of(shop: Shop, motor: str) -> tuple[Choice, int]:
+    """The choice behind a shop's plans and a motor's place in it; raises UsageError for a motor
+    that is not there."""
+    choice = choice_behind(Same(shop))
+    ids = [unit.id for unit in choice.facts.units]
+    if motor not in ids:
+        raise UsageError(f"There is no motor {motor!r} in this shop.")
+    return choice, ids.index(motor)
+
+
+def on_three_lines(shop: Shop, motor: str, plan: str) -> tuple[Linked, float]:
+    """A motor linked for what makes the three lines of a plan, and their hertz; raises UsageError
+    where there are none or it cannot be linked for them."""
+    choice, unit = _place_of(shop, motor)
+    on = three_lines(choice, where_it_hangs(choice, solution_of(choice, plan), unit))
+    pairs = () if on is None else pairs_on_lines(choice, on, (unit,))
+    if on is None or not pairs:
+        raise UsageError("This motor does not hang on three lines of this plan.")
+    return pairs[0][1], on.frequency_hz
+
+
 def motor_of(shop: Shop, motor: str) -> tuple[Choice, int, Linked]:
     """The choice behind a shop's plans, a motor's place in it, and the motor as it is linked.
 
     Raises UsageError for a motor that is not there or cannot be linked, with the reason.
     """
-    choice = choice_behind(Same(shop))
-    ids = [unit.id for unit in choice.facts.units]
-    if motor not in ids:
-        raise UsageError(f"There is no motor {motor!r} in this shop.")
-    unit = ids.index(motor)
+    choice, unit = _place_of(shop, motor)
     found = linked(choice.facts.units[unit].task.motor)
     if not isinstance(found, Linked):
         raise UsageError(found.words)
@@ -99,7 +117,7 @@ def hung(shop: Shop, motor: str, way: str, plan: str) -> Hung:
 
 
 def _on_converter(choice: Choice, unit: int, plan: str) -> Hung:
-    case = hardest_case(choice, solution_of(choice, plan), unit)
+    case = hardest_case(choice, where_it_hangs(choice, solution_of(choice, plan), unit), unit)
     if case is None:
         raise UsageError("This motor does not hang on the lines of a converter by itself.")
     one = case.one[1]

@@ -7,7 +7,7 @@ from typing import Literal, get_args
 
 from phasewright.job.curves.chart import Sheet
 from phasewright.job.curves.drive import input_sheet, speed_sheet
-from phasewright.job.curves.hung import ON_MADE_LINES, hung, motor_of
+from phasewright.job.curves.hung import ON_MADE_LINES, hung, motor_of, on_three_lines
 from phasewright.job.curves.lines import against_capacitors, against_load
 from phasewright.job.curves.start import start_sheet
 from phasewright.job.curves.torque import torque_sheet
@@ -28,7 +28,7 @@ TITLES: dict[Asked, str] = {
 }
 
 
-def asked_of(motor: PlanMotor) -> tuple[Asked, ...]:
+def asked_of(plan: PlanSide, motor: PlanMotor) -> tuple[Asked, ...]:
     """The curves there are of a motor as a plan has it."""
     if motor.way is None:
         return ()
@@ -36,7 +36,9 @@ def asked_of(motor: PlanMotor) -> tuple[Asked, ...]:
     if motor.way in ON_MADE_LINES:
         found += ["load", "capacitors"]
     if motor.way in IN_TIME:
-        found += ["torque", "start"]
+        found.append("torque")
+    if motor.way in IN_TIME and any(start.motor == motor.motor for start in plan.starts):
+        found.append("start")
     if motor.figures.harmonics_a is not None:
         found.append("input")
     if motor.figures.torque_speed:
@@ -44,10 +46,15 @@ def asked_of(motor: PlanMotor) -> tuple[Asked, ...]:
     return tuple(found)
 
 
+def motors_of(plan: PlanSide) -> tuple[PlanMotor, ...]:
+    """Every motor of a plan, those that are to come behind those that are there."""
+    return (*plan.motors, *(plan.motors_to_come or ()))
+
+
 def curves(shop: Shop, study: Study, plan: PlanSide, motor: PlanMotor, asked: Asked) -> Sheet:
     """One sheet of curves of a motor of a plan; raises UsageError for what it has not, and any
     PhasewrightError of the models behind it."""
-    if asked not in asked_of(motor):
+    if asked not in asked_of(plan, motor):
         raise UsageError("There are no such curves of this motor in this plan.")
     made: dict[Asked, Callable[[], Sheet | None]] = {
         "load": lambda: against_load(hung(shop, motor.motor, str(motor.way), plan.id)),
@@ -74,8 +81,10 @@ def _shared(motor: PlanMotor) -> bool:
 
 
 def _torque(shop: Shop, plan: PlanSide, motor: PlanMotor) -> Sheet:
-    _, _, one = motor_of(shop, motor.motor)
     way = str(motor.way)
+    if way in ON_THREE_LINES:
+        return torque_sheet(*on_three_lines(shop, motor.motor, plan.id), None)
+    _, _, one = motor_of(shop, motor.motor)
     on = hung(shop, motor.motor, way, plan.id) if way in ON_MADE_LINES else None
     return torque_sheet(one, shop.supply.frequency.number, on)
 

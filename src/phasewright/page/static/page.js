@@ -71,3 +71,17 @@ addEventListener("afterprint", () => {
   for (const part of folded) part.open = false;
   folded.clear();
 });
+
+// A link to a field of a form opens what it is folded into and goes there.
+function toField() {
+  const name = location.hash.slice(1);
+  if (!/^[A-Za-z0-9-]+$/.test(name)) return;
+  const found = document.getElementById(name) ?? document.querySelector(`form [id^="${name}-"]:is(input, select, textarea)`)
+    ?? document.getElementById(name.replace(/^motor(\d+)-.*/, "line$1"));
+  if (!found?.matches("input, select, textarea")) return;
+  for (let at = found.parentElement; at; at = at.parentElement) if (at.matches("details")) at.open = true;
+  found.focus();
+  found.scrollIntoView({ block: "center" });
+}
+addEventListener("hashchange", toField);
+toField();
