@@ -8,9 +8,16 @@ outside the stator impedance (the difference to an inner one is below 0.1 % in v
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
 
 from phasewright.quantities.identity import Hashed, hashed_once
+
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,3 +96,105 @@ class Circuit(Hashed):
             ),
             rated_current_a=self.rated_current_a / ratio,
         )
+
+
+class CageOhms(Protocol):
+    """A rotor cage of one circuit, or of several side by side."""
+
+    @property
+    def resistance_ohm(self) -> float | Floats: ...
+    @property
+    def leakage_ohm(self) -> float | Floats: ...
+
+
+class CircuitOhms(Protocol):
+    """What a torque curve asks of a circuit, or of several side by side."""
+
+    @property
+    def line_voltage_v(self) -> float: ...
+    @property
+    def frequency_hz(self) -> float: ...
+    @property
+    def poles(self) -> int: ...
+    @property
+    def stator_resistance_ohm(self) -> float | Floats: ...
+    @property
+    def stator_leakage_ohm(self) -> float | Floats: ...
+    @property
+    def magnetising_ohm(self) -> float | Floats: ...
+    @property
+    def saturation(self) -> Saturation | None: ...
+    @property
+    def core_loss_ohm(self) -> float | Floats: ...
+    @property
+    def cages(self) -> Sequence[CageOhms]: ...
+    @property
+    def friction_w(self) -> float: ...
+    @property
+    def stray_w(self) -> float: ...
+    @property
+    def rated_current_a(self) -> float: ...
+    @property
+    def rated_speed_rpm(self) -> float: ...
+    @property
+    def rated_flux_vs(self) -> float | Floats: ...
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cages:
+    """One cage of several circuits; shapes (circuits, 1)."""
+
+    resistance_ohm: Floats
+    leakage_ohm: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Circuits:
+    """Several circuits side by side that differ in ohms alone; those have shape (circuits, 1), so
+    that a curve over slips has one row a circuit."""
+
+    line_voltage_v: float
+    frequency_hz: float
+    poles: int
+    stator_resistance_ohm: Floats
+    stator_leakage_ohm: Floats
+    magnetising_ohm: Floats
+    saturation: Saturation | None
+    core_loss_ohm: Floats
+    cages: tuple[Cages, ...]
+    friction_w: float
+    stray_w: float
+    rated_current_a: float
+    rated_speed_rpm: float
+    rated_flux_vs: Floats
+
+
+def side_by_side(circuits: Sequence[Circuit]) -> Circuits:
+    """One motor's circuits as one, each with as many cages; everything but ohms is the first's."""
+    of = circuits[0]
+    return Circuits(
+        line_voltage_v=of.line_voltage_v,
+        frequency_hz=of.frequency_hz,
+        poles=of.poles,
+        stator_resistance_ohm=_column([each.stator_resistance_ohm for each in circuits]),
+        stator_leakage_ohm=_column([each.stator_leakage_ohm for each in circuits]),
+        magnetising_ohm=_column([each.magnetising_ohm for each in circuits]),
+        saturation=of.saturation,
+        core_loss_ohm=_column([each.core_loss_ohm for each in circuits]),
+        cages=tuple(
+            Cages(
+                _column([each.cages[at].resistance_ohm for each in circuits]),
+                _column([each.cages[at].leakage_ohm for each in circuits]),
+            )
+            for at in range(len(of.cages))
+        ),
+        friction_w=of.friction_w,
+        stray_w=of.stray_w,
+        rated_current_a=of.rated_current_a,
+        rated_speed_rpm=of.rated_speed_rpm,
+        rated_flux_vs=_column([each.rated_flux_vs for each in circuits]),
+    )
+
+
+def _column(values: list[float]) -> Floats:
+    return np.array(values, dtype=np.float64)[:, None]

@@ -14,9 +14,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-from phasewright.machines.circuit import Cage, Circuit, Saturation
+from phasewright.machines.circuit import Cage, Circuit, Saturation, side_by_side
 from phasewright.machines.least_squares import least_squares
 from phasewright.machines.performance import Curve, Floats, at_slip, curve, no_load
 from phasewright.machines.targets import (
@@ -161,12 +160,13 @@ def _slips(t: Targets) -> Floats:
     return np.concatenate([[t.slip, 1e-4], _SCAN[:44]])
 
 
-def _starting_got(t: Targets, c: Curve) -> dict[str, float]:
+def _starting_got(t: Targets, c: Curve, row: int) -> dict[str, float]:
+    amps, torque = c.current_a[row], c.airgap_torque_nm[row]
     return {
-        "starting current": float(c.current_a[-1]) / t.current_a,
-        "starting torque": float(c.airgap_torque_nm[-1]) / t.torque_nm,
-        "breakdown torque": _top(c.airgap_torque_nm[2:]) / t.torque_nm,
-        "no-load current": float(c.current_a[1]) / t.current_a,
+        "starting current": float(amps[-1]) / t.current_a,
+        "starting torque": float(torque[-1]) / t.torque_nm,
+        "breakdown torque": _top(torque[2:]) / t.torque_nm,
+        "no-load current": float(amps[1]) / t.current_a,
     }
 
 
@@ -188,11 +188,12 @@ _FENCE = 3.0
 _PRIOR_WEIGHT = 0.02
 
 
-def _rated_residual(t: Targets, c: Curve) -> list[float]:
-    out = float(c.shaft_torque_nm[0]) / t.torque_nm - 1.0
-    watts = float(c.input_power_w[0]) / t.input_w - 1.0
-    amps = float(c.current_a[0]) / t.current_a - 1.0
-    return [30.0 * out, 30.0 * watts, 30.0 * amps]
+def _rated_residuals(t: Targets, c: Curve) -> Floats:
+    """How far each row's first slip is from the rated point; shape (rows, 3)."""
+    out = c.shaft_torque_nm[:, 0] / t.torque_nm - 1.0
+    watts = c.input_power_w[:, 0] / t.input_w - 1.0
+    amps = c.current_a[:, 0] / t.current_a - 1.0
+    return np.asarray(30.0 * np.stack([out, watts, amps], axis=1))
 
 
 def _least_squares(t: Targets, losses: _Losses, start: Floats) -> tuple[float, Circuit]:
@@ -202,30 +203,34 @@ def _least_squares(t: Targets, losses: _Losses, start: Floats) -> tuple[float, C
         name: _STAMPED_WEIGHT if name in t.stamped else weight for name, weight in _WEIGHTS.items()
     }
 
-    def miss(x: Floats) -> NDArray[np.float64]:
-        circuit = _circuit(t, losses, x)
-        c = curve(circuit, slips)
-        got = _starting_got(t, c)
-        wanted = [weights[name] * math.log(got[name] / ratio) for name, ratio in asked.items()]
-        if t.stator_resistance_ohm is not None:
-            ratio = circuit.stator_resistance_ohm / t.stator_resistance_ohm
-            wanted.append(5.0 * math.log(ratio))
-        return np.concatenate([_rated_residual(t, c), wanted, _held(x, start)])
+    def misses(points: Floats) -> Floats:
+        circuits = [_circuit(t, losses, x) for x in points]
+        c = curve(side_by_side(circuits), slips)
+        wanted = []
+        for row, circuit in enumerate(circuits):
+            got = _starting_got(t, c, row)
+            off = [weights[name] * math.log(got[name] / ratio) for name, ratio in asked.items()]
+            if t.stator_resistance_ohm is not None:
+                ratio = circuit.stator_resistance_ohm / t.stator_resistance_ohm
+                off.append(5.0 * math.log(ratio))
+            wanted.append(off)
+        return np.hstack([_rated_residuals(t, c), np.array(wanted), _held(points, start)])
 
-    cost, x = least_squares(miss, start)
+    cost, x = least_squares(misses, start)
     return cost, _circuit(t, losses, x)
 
 
-def _held(x: Floats, start: Floats) -> Floats:
+def _held(points: Floats, start: Floats) -> Floats:
     """Residuals that keep the unknowns near their first guess and within what motors are."""
-    drift = x - start
+    drift = points - start
     fence = np.maximum(np.abs(drift) - _FENCE, 0.0)
-    pull = np.full(x.size, _PRIOR_WEIGHT)
+    pull = np.full(start.size, _PRIOR_WEIGHT)
     pull[4] = _IRON_WEIGHT
-    limits = [10.0 * max(float(x[4]) - math.log(MOST_IRON_SHARE), 0.0)]
-    if x.size == 7:
-        limits.append(2.0 * max(float(x[5] - x[1]) - math.log(_MOST_EXTRA_LEAKAGE), 0.0))
-    return np.concatenate([pull * drift, fence, limits])
+    limits = [10.0 * np.maximum(points[:, 4:5] - math.log(MOST_IRON_SHARE), 0.0)]
+    if start.size == 7:
+        extra = points[:, 5:6] - points[:, 1:2]
+        limits.append(2.0 * np.maximum(extra - math.log(_MOST_EXTRA_LEAKAGE), 0.0))
+    return np.hstack([pull * drift, fence, *limits])
 
 
 def _scaled(circuit: Circuit, step: Floats) -> Circuit:
@@ -242,27 +247,26 @@ def _scaled(circuit: Circuit, step: Floats) -> Circuit:
 def _polished(t: Targets, circuit: Circuit) -> Circuit:
     """The rated point met by Newton on three of the parameters, where it can be met."""
 
-    def residual(step: Floats) -> Floats:
-        c = curve(_scaled(circuit, step), np.array([t.slip]))
-        return np.array(_rated_residual(t, c)) / 30.0
+    slips = np.array([t.slip])
+
+    def residuals(steps: Floats) -> Floats:
+        c = curve(side_by_side([_scaled(circuit, step) for step in steps]), slips)
+        return _rated_residuals(t, c) / 30.0
 
     x = np.zeros(3)
-    miss = residual(x)
+    miss = residuals(x[None])[0]
     for _ in range(30):
         if float(np.max(np.abs(miss))) < 1e-10:
             break
-        slope = np.empty((3, 3))
-        for j in range(3):
-            moved = x.copy()
-            moved[j] += 1e-6
-            slope[:, j] = (residual(moved) - miss) / 1e-6
+        moved = residuals(x + 1e-6 * np.eye(3))
+        slope = np.ascontiguousarray(((moved - miss) / 1e-6).T)
         try:
             step = np.clip(np.linalg.solve(slope, -miss), -0.3, 0.3)
         except np.linalg.LinAlgError:
             break
         share = 1.0
         while share > 1e-3:
-            trial = residual(x + share * step)
+            trial = residuals((x + share * step)[None])[0]
             if float(np.max(np.abs(trial))) < float(np.max(np.abs(miss))):
                 break
             share *= 0.5
@@ -274,8 +278,7 @@ def _polished(t: Targets, circuit: Circuit) -> Circuit:
 
 def _misses(t: Targets, circuit: Circuit) -> tuple[Miss, ...]:
     now = at_slip(circuit, t.slip)
-    c = curve(circuit, _slips(t))
-    got = _starting_got(t, c)
+    got = _starting_got(t, curve(side_by_side([circuit]), _slips(t)), 0)
     if t.no_load_current_ratio is not None:
         got["no-load current"] = no_load(circuit).current_a / t.current_a
     pairs = [

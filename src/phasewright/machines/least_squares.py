@@ -25,19 +25,20 @@ def least_squares(
 ) -> tuple[float, Floats]:
     """Half the sum of squared residuals at a minimum near `start`, and where it is.
 
+    `residuals` is given points (points, unknowns) and gives (points, residuals).
+
     Ends where the sum falls, or the unknowns move, by less than `tolerance` of themselves, or
     after so many `rounds` of trial steps; the best point met is given in any case.
     """
     x = np.array(start, dtype=np.float64)
-    at = residuals(x)
+    at, slope = _with_slope(residuals, x)
     cost = 0.5 * float(at @ at)
-    slope = _slope(residuals, x, at)
     damping = 1e-3 * float(np.max(np.sum(slope * slope, axis=0)))
     growth = 2.0
     for _ in range(rounds):
         down = slope.T @ at
         step = np.linalg.solve(slope.T @ slope + damping * np.eye(x.size), -down)
-        trial = residuals(x + step)
+        trial, there = _with_slope(residuals, x + step)
         found = 0.5 * float(trial @ trial)
         promised = 0.5 * float(step @ (damping * step - down))
         if not found < cost:  # a NaN is no progress either
@@ -47,19 +48,15 @@ def least_squares(
             continue
         gain = (cost - found) / promised
         small = cost - found < tolerance * cost and float(np.linalg.norm(step)) < tolerance**0.5
-        x, at, cost = x + step, trial, found
+        x, at, cost, slope = x + step, trial, found, there
         if small or float(np.linalg.norm(step)) < tolerance * float(np.linalg.norm(x)):
             break
         damping, growth = damping * max(1.0 / 3.0, 1.0 - (2.0 * gain - 1.0) ** 3), 2.0
-        slope = _slope(residuals, x, at)
     return cost, x
 
 
-def _slope(residuals: Callable[[Floats], Floats], x: Floats, at: Floats) -> Floats:
-    slope = np.empty((at.size, x.size))
-    for place in range(x.size):
-        moved = x.copy()
-        step = _STEP * max(1.0, abs(float(x[place])))
-        moved[place] += step
-        slope[:, place] = (residuals(moved) - at) / step
-    return slope
+def _with_slope(residuals: Callable[[Floats], Floats], x: Floats) -> tuple[Floats, Floats]:
+    """Residuals at a point and their slopes (residuals, unknowns), asked for all at once."""
+    steps = _STEP * np.maximum(1.0, np.abs(x))
+    found = residuals(np.vstack([x, x + np.diag(steps)]))
+    return found[0], np.ascontiguousarray(((found[1:] - found[0]) / steps[:, None]).T)

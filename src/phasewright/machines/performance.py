@@ -16,7 +16,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from phasewright.machines.circuit import Circuit
+from phasewright.machines.circuit import Circuit, CircuitOhms
 from phasewright.machines.flux import flux_ratio_at, rotor_admittance
 from phasewright.machines.shaft_losses import friction_torque_nm, stray_torque_per_watt
 from phasewright.quantities.errors import NoOperatingPoint, NotComputable
@@ -103,12 +103,14 @@ class Curve:
 
 
 def curve(
-    circuit: Circuit,
+    circuit: CircuitOhms,
     slips: Floats,
     line_voltage_v: float | None = None,
     frequency_hz: float | None = None,
 ) -> Curve:
     """Balanced operation over `slips` (any shape), rated volts and frequency by default.
+
+    Of several circuits side by side (`side_by_side`) a row each.
 
     Stray loss is taken from the shaft as a torque (`stray_torque_per_watt`).
     """
@@ -120,7 +122,7 @@ def curve(
 
 
 def curve_over(
-    circuit: Circuit,
+    circuit: CircuitOhms,
     slips: Floats,
     volts: float | Floats,
     hertz: float | Floats,
@@ -133,7 +135,7 @@ def curve_over(
     stretch = hertz / circuit.frequency_hz
     rotor = rotor_admittance(circuit, slip, stretch)
     u = flux_ratio_at(circuit, rotor, phase_v, hertz)
-    chord_ohm = np.full(slip.shape, circuit.magnetising_ohm) * stretch
+    chord_ohm = circuit.magnetising_ohm * stretch
     if circuit.saturation is not None:
         k, s = circuit.saturation.k, circuit.saturation.s
         chord_ohm = chord_ohm * (1.0 + k) / (1.0 + k * u**s)

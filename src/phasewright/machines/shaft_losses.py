@@ -7,7 +7,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from phasewright.machines.circuit import Circuit
+from phasewright.machines.circuit import CircuitOhms
 
 Floats = NDArray[np.float64]
 FRICTION_VISCOUS_SHARE = 0.4
@@ -19,7 +19,7 @@ Below every rated speed, so that a watt at the rated point is a watt; a loss ove
 down would take most of the torque of a start, which no motor shows (assumed, no source)."""
 
 
-def friction_torque_nm(circuit: Circuit, speed_rad_s: Floats) -> Floats:
+def friction_torque_nm(circuit: CircuitOhms, speed_rad_s: Floats) -> Floats:
     """Torque of bearings and fan [N m]: a1 w + a2 w |w|."""
     rated = circuit.rated_speed_rpm * math.pi / 30.0
     viscous = FRICTION_VISCOUS_SHARE * circuit.friction_w / rated**2
