@@ -208,6 +208,7 @@ def rated(circuit: Circuit) -> Operation:
     return at_slip(circuit, circuit.rated_slip)
 
 
+@lru_cache(maxsize=4096)
 def locked(
     circuit: Circuit, line_voltage_v: float | None = None, frequency_hz: float | None = None
 ) -> Operation:
