@@ -54,7 +54,13 @@ def hardest_waves(
     place = next(
         k for k, each in enumerate(course.starters) if each.machine.name == one[1].motor.id
     )
-    return waves(course), place
+    return _waves(course), place
+
+
+@lru_cache(maxsize=128)
+def _waves(of: Course) -> Waves:
+    """Plans with the same converter start the same motors the same way."""
+    return waves(of)
 
 
 def as_it_starts(
