@@ -315,3 +315,24 @@ def test_what_is_worth_finding_out_leads_to_its_field_which_is_open_and_ready_to
     link.click()
     seen.wait_for_selector("#motor0-plate-no-load-current:focus")
     assert seen.locator("#motor0-plate-no-load-current").is_visible()
+
+
+def test_a_plan_that_is_switched_to_is_drawn_counted_and_told_as_another_than_the_answer(
+    barn, studied
+):
+    seen = barn()
+    study = seen.request.get(studied("cider-barn") + "/study.json").json()
+    other = next(p for p in study["plans"] if p["feasible"] and p["id"] != study["answer"]["plan"]
+                 and p["motors"][0]["way"] != study["plans"][0]["motors"][0]["way"])  # fmt: skip
+    assert seen.locator("p.told[role=status]").count() == 0
+    seen.select_option("#plan", other["id"])
+    seen.wait_for_selector("p.told[role=status]")
+    assert other["title"] in seen.locator("p.told[role=status]").inner_text()
+    assert other["title"] in seen.locator(".for-tablet svg").text_content()
+    to_buy = seen.locator(".sums dd").first.inner_text()
+    assert to_buy.startswith(f"{other['purchase']:,.0f}")
+    row = seen.locator("table.beside tbody tr").first.locator("td").first
+    assert row.inner_text().startswith(f"{other['purchase']:,.0f}")
+    assert other["id"] in seen.locator("a", has_text="The workings").first.get_attribute("href")
+    seen.click("text=Draw the answer")
+    seen.wait_for_selector("p.told[role=status]", state="detached")

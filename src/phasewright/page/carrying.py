@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import mimetypes
-import re
 import threading
 import zipfile
 
@@ -24,7 +23,6 @@ AT_ONE_TIME, TURN_S = 4, 4.0
 """Archives made at one time, and how long the next waits for a turn: whoever waits holds one of
 the server's threads."""
 BUSY = "Others ask for papers just now. Ask again in a moment."
-_MACHINE = re.compile(r"machines\[(\d+)\]")
 _turns = threading.BoundedSemaphore(AT_ONE_TIME)
 
 
@@ -37,7 +35,7 @@ def papers(request: Request, key: str) -> Response:
         return looks("gone.html", 404)
     here = f"/shop/{key}"
     asks = [
-        (ask, [(name, _form(here, path)) for name, path in zip(ask.about, ask.paths, strict=True)])
+        (ask, [(words, f"{here}/{address}") for words, address in ask.typed_at])
         for ask in asks_of(asked_first(entry.shop, study), entry.shop)
     ]
     files = {name: FILES[name] for name in (REPORT, SHEETS)}
@@ -46,12 +44,6 @@ def papers(request: Request, key: str) -> Response:
         "papers.html", here=here, shop=entry.shop, study=study, asks=asks, files=files,
         inside=inside, sheets=USES,
     )  # fmt: skip
-
-
-def _form(here: str, path: str) -> str:
-    """Where on the page a fact of this path is told."""
-    machine = _MACHINE.match(path)
-    return f"{here}/supply" if machine is None else f"{here}/machine/{machine[1]}"
 
 
 @router.get("/all.zip")

@@ -40,7 +40,6 @@ class Ask:
 
     fact: Missing
     about: tuple[str, ...]
-    paths: tuple[str, ...]
     typed_at: tuple[tuple[str, str], ...]
     how: Measuring | None
 
@@ -155,7 +154,6 @@ def asks_of(facts: Iterable[Missing], shop: Shop) -> list[Ask]:
         Ask(
             alike[0],
             tuple(about(f.path, shop) for f in alike),
-            tuple(f.path for f in alike),
             tuple((about(f.path, shop) or f.field, typed_at(f.path)) for f in alike),
             measuring(alike[0].path),
         )
