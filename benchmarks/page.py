@@ -3,7 +3,8 @@
 Twelve motors (`twelve-motors.shop.yaml`), a warm server, requests over the loopback. Beside each
 time stands what the processors of server and studies worked until then, which tells a busy
 computer from a slow program: the least of an edit with its figures cannot be more than that.
-A budget that is missed is told, and the status is 1. `--edits N` of each kind (20).
+A budget that is missed is told, and the status is 1. `--edits N` of each kind (24: every motor has
+two of each, see `page_edits`), each of the shop as it was; `--seed` draws others.
 """
 
 import argparse
@@ -16,6 +17,7 @@ import sys
 import time
 from dataclasses import dataclass
 
+from page_edits import edits_of
 from page_server import ROOT, Browser, Server, serving
 
 from phasewright.job.texts import rewritten, shop_of
@@ -41,42 +43,42 @@ class Took:
     ranking_worked_s: float
 
 
-def edits(number: int) -> dict[str, dict[str, object]]:
-    """One edit of each kind, other values for every number."""
-    machine, part = 2 + number % 6, 1.0 + 0.002 * number
-    return {
-        "plate": {f"machines[{machine}].motors[0].plate.power": f"{2.2 * part:.4f} kW"},
-        "load": {f"machines[{machine}].motors[0].load.duty": round(0.5 + 0.01 * number, 3)},
-        "price": {"tariff.energy": round(0.25 + 0.001 * number, 4)},
-        "supply": {"supply.service_rating": f"{80 + number} A"},
-    }
-
-
 def edited(
-    server: Server, browser: Browser, place: str, text: str, change: dict
+    server: Server, browser: Browser, place: str, text: str, change: dict, *, ranking: bool = True
 ) -> tuple[str, Took]:
     """The text after a change, and how long the page took to show what it does."""
-    state = re.search(r'name="state" value="(\d+)"', browser.ask(f"{place}/supply")[2])
-    assert state is not None
     new, _ = rewritten(text, change)
+    state = _state(browser, place)
     began, worked = time.perf_counter(), server.worked_s()
-    status, to, told = browser.ask(
-        f"{place}/settle", {"state": state[1], "do": "mine", "text": packed(new)}
-    )
-    if status != 303:
-        raise RuntimeError(f"not taken ({status}): {told[-300:]}")
-    page, stage = browser.ask(to)[2], 0
+    page, stage = browser.ask(_sent(browser, place, state, new))[2], 0
     times: dict[str, tuple[float, float]] = {}
-    while len(times) < 2:
+    wanted = (FIGURES, RANKING) if ranking else (FIGURES,)
+    while len(times) < len(wanted):
         now, done = time.perf_counter() - began, server.worked_s() - worked
         ended = 'class="headline"' in page
-        for mark in (FIGURES, RANKING):
+        for mark in wanted:
             if mark not in times and (mark in page or ended):
                 times[mark] = now, done
-        if len(times) < 2:
+        if len(times) < len(wanted):
             stage = (FIGURES in page) + 2 * (RANKING in page)
             page = browser.ask(f"{place}?stage={stage}")[2]
-    return new, Took(*times[FIGURES], *times[RANKING])
+    return new, Took(*times[FIGURES], *times[wanted[-1]])
+
+
+def _state(browser: Browser, place: str) -> str:
+    """The number of the state that a form carries."""
+    state = re.search(r'name="state" value="(\d+)"', browser.ask(f"{place}/supply")[2])
+    assert state is not None
+    return state[1]
+
+
+def _sent(browser: Browser, place: str, state: str, text: str) -> str:
+    """Send a text as the shop; the page that it leads to."""
+    sent = {"state": state, "do": "mine", "text": packed(text)}
+    status, to, told = browser.ask(f"{place}/settle", sent)
+    if status != 303:
+        raise RuntimeError(f"not taken ({status}): {told[-300:]}")
+    return to
 
 
 def packed(text: str) -> str:
@@ -128,56 +130,62 @@ def first_load(server: Server) -> list[bool]:
     ]
 
 
-def edit_budgets(server: Server, count: int) -> list[bool]:
-    """Edits one after the other, each after the answer to the one before."""
+def edit_budgets(server: Server, count: int, seed: int) -> list[bool]:
+    """Edits one after the other, each of the shop as it was and after its answer was there."""
     browser, text = Browser(server), TWELVE.read_text(encoding="utf-8")
     place = browser.open(text)
     browser.answered(place)
-    took: dict[str, list[Took]] = {}
-    for number in range(count):
-        for kind, change in edits(number).items():
-            text, one = edited(server, browser, place, text, change)
-            took.setdefault(kind, []).append(one)
-            browser.answered(place)
-    met = []
-    for kind, all_of in took.items():
-        budget = SUPPLY_S if kind == "supply" else EDIT_S
-        figures, behind = (
-            [one.figures_s for one in all_of],
-            [one.ranking_s - one.figures_s for one in all_of],
+    took: dict[str, list[tuple[Took, str]]] = {}
+    for edit in edits_of(text, count, seed):
+        _, one = edited(server, browser, place, text, edit.change)
+        took.setdefault(edit.kind, []).append((one, edit.words))
+        browser.answered(place)
+        _sent(browser, place, _state(browser, place), text)
+        browser.answered(place)
+    return [met for kind, all_of in took.items() for met in _told(kind, all_of)]
+
+
+def _told(kind: str, all_of: list[tuple[Took, str]]) -> list[bool]:
+    """Both budgets of one kind of edit."""
+    of, count = [one for one, _ in all_of], len(all_of)
+    figures, ranked = [one.figures_s for one in of], [one.ranking_s - one.figures_s for one in of]
+    worked = [one.figures_worked_s for one in of]
+    behind = [one.ranking_worked_s - one.figures_worked_s for one in of]
+    budget = SUPPLY_S if kind == "supply" else EDIT_S
+    found = [
+        tell(f"{kind} edit, figures and line's amps, p95 of {count}", p95(figures), budget, "s"),
+        tell(f"{kind} edit, ranking behind it, p95 of {count}", p95(ranked), RANKED_S, "s"),
+    ]
+    for what, clock, processor in (("figures", figures, worked), ("ranking", ranked, behind)):
+        worst = max(range(count), key=clock.__getitem__)
+        print(
+            f"  {what}: {spread(clock)} s by the clock, {spread(processor)} s of a processor; "
+            f"worst: {all_of[worst][1]}"
         )
-        worked = statistics.median(one.figures_worked_s for one in all_of)
-        ranked = statistics.median(one.ranking_worked_s - one.figures_worked_s for one in all_of)
-        of = f"{kind} edit, figures and line's amps, p95 of {count}"
-        met.append(tell(of, p95(figures), budget, "s", median(figures, worked)))
-        met.append(
-            tell(
-                f"{kind} edit, ranking behind it, p95",
-                p95(behind),
-                RANKED_S,
-                "s",
-                median(behind, ranked),
-            )
-        )
-    return met
+    return found
 
 
-def median(values: list[float], worked: float) -> str:
-    return f"  (median {statistics.median(values):.3f} s, processor {worked:.3f} s)"
+def spread(values: list[float]) -> str:
+    """Median, 95th percentile and greatest."""
+    return f"{statistics.median(values):.3f} / {p95(values):.3f} / {max(values):.3f}"
 
 
-def overtaking(server: Server, count: int) -> list[bool]:
-    """Edits that come while the study of the one before is running."""
+def overtaking(server: Server, count: int, seed: int) -> list[bool]:
+    """Edits that come while the study of the one before is running: how soon each is shown, and
+    what all of them work together against one."""
     browser, text = Browser(server), TWELVE.read_text(encoding="utf-8") + "# overtaken\n"
     place = browser.open(text)
     browser.answered(place)
-    figures = []
-    for number in range(count):
-        text, one = edited(server, browser, place, text, edits(100 + number)["plate"])
+    plates = [edit for edit in edits_of(text, count, seed + 1) if edit.kind == "plate"]
+    figures, began = [], server.worked_s()
+    for edit in plates:
+        _, one = edited(server, browser, place, text, edit.change, ranking=False)
         figures.append(one.figures_s)
     browser.answered(place)
+    worked = (server.worked_s() - began) / count
+    print(f"  an overtaken edit took {worked:.2f} s of a processor with its figures, as a mean")
     of = f"plate edit that overtakes a study, p95 of {count}"
-    return [tell(of, p95(figures), EDIT_S, "s", median(figures, 0.0).partition(", proc")[0] + ")")]
+    return [tell(of, p95(figures), EDIT_S, "s", f"  ({spread(figures)} s)")]
 
 
 def memory(server: Server, requests: int) -> list[bool]:
@@ -209,14 +217,15 @@ def shop_text() -> str:
 def main() -> int:
     """Measure and print every budget."""
     wanted = argparse.ArgumentParser(description="budgets of the page")
-    wanted.add_argument("--edits", type=int, default=20)
+    wanted.add_argument("--edits", type=int, default=24)
+    wanted.add_argument("--seed", type=int, default=1)
     wanted.add_argument("--requests", type=int, default=10_000)
     asked = wanted.parse_args()
     shop_of(TWELVE.read_text(encoding="utf-8"))
     with serving() as server:
         met = first_load(server)
-        met += edit_budgets(server, asked.edits)
-        met += overtaking(server, asked.edits)
+        met += edit_budgets(server, asked.edits, asked.seed)
+        met += overtaking(server, asked.edits, asked.seed)
         met += memory(server, asked.requests)
     with contextlib.suppress(BrokenPipeError):
         sys.stdout.flush()
