@@ -8,10 +8,11 @@ import pytest
 from page.conftest import ROOT
 
 import phasewright
-from phasewright.job.texts import rewritten
+from phasewright.job.texts import rewritten, shop_of
 from phasewright.network.compiled import compile_kernels, compiled
 from phasewright.page.limits import Bounds
 from phasewright.page.open_shop import Work
+from phasewright.page.shelf import Shelf
 from phasewright.page.studies import TOO_MANY, TOO_MANY_OF_YOURS, Studies
 
 pytestmark = pytest.mark.whole
@@ -95,6 +96,35 @@ def test_what_is_dropped_stops_and_the_process_goes_on_with_the_next(studies):
     assert not long.ended
     assert not waits.ended
     assert line.pids() == pids
+
+
+def worked_s(pid):
+    """Seconds of a processor that a process has worked, its own and the system's for it."""
+    with open(f"/proc/{pid}/stat") as told:
+        fields = told.read().rsplit(")", 1)[1].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+
+def test_of_ten_changes_in_a_row_the_last_is_answered_for_hardly_more_than_one(studies):
+    shelf = Shelf(studies=studies())
+    entry = shelf.put(LONG)
+    until(lambda: entry.work.ended, "the first answer")
+    pid = shelf.studies.pids()[0]
+
+    def changed(kw, watts):
+        before = worked_s(pid)
+        for each in watts:
+            text, _ = rewritten(LONG, {"machines[0].motors[0].plate.power": f"{kw}{each} kW"})
+            shelf.change(entry, text)
+            time.sleep(0.05)
+        until(lambda: entry.work.ended, "the answer")
+        return worked_s(pid) - before
+
+    one = changed("2.0", "5")
+    ten = changed("2.1", "0123456789")
+    assert ten < 3.0 * one
+    assert "2.19 kW" in entry.text
+    assert entry.work.answer == phasewright.study(shop_of(entry.text))
 
 
 def test_what_takes_too_long_is_ended_and_the_next_has_a_process_of_its_own(studies):

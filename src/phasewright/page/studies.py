@@ -49,6 +49,7 @@ class _Job:
     number: int
     work: Work
     who: str
+    before: str = ""
     began: float = 0.0
     stopped: float = 0.0
 
@@ -95,7 +96,7 @@ class Studies:
             if full or mine >= self._bounds.waiting_each:
                 one.failed, one.again = (TOO_MANY if full else TOO_MANY_OF_YOURS), True
                 return
-            job = _Job(next(self._numbers), one, who)
+            job = _Job(next(self._numbers), one, who, before)
             self._jobs[job.number] = job
             self._waiting.append(job)
             self._fill()
@@ -209,12 +210,15 @@ class Studies:
             self._watch.start()
 
     def _give_out(self) -> None:
-        """The first in line to whoever is free."""
-        for hand in self._hands:
-            if hand.job is None and self._waiting:
-                job = hand.job = self._waiting.pop(0)
-                job.began, job.work.doing = time.monotonic(), "beginning"
-                self._send(hand, Order("study", job.number, job.work.text))
+        """The first in line to whoever is free, the one who answered the text before it first."""
+        free = [hand for hand in self._hands if hand.job is None]
+        while free and self._waiting:
+            job = self._waiting.pop(0)
+            hand = min(free, key=lambda each: job.before not in each.texts)
+            free.remove(hand)
+            hand.job = job
+            job.began, job.work.doing = time.monotonic(), "beginning"
+            self._send(hand, Order("study", job.number, job.work.text))
 
     def _knows(self, text: str) -> _Hand:
         """Who has the answer of a text ready, else who is free, else anybody."""
