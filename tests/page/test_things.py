@@ -180,3 +180,61 @@ def test_what_is_not_there_is_said_with_a_way_back(client, opened, address):
     told = client.get(f"{opened(MILL)}/{address}")
     assert told.status_code == 404
     assert "<a " in told.text
+
+
+def test_a_machine_without_a_plate_is_added_as_one_to_come_where_it_will_stand(client, opened):
+    place = opened(MILL)
+    typed = {
+        "name": "Planer", "drives": "circular saw, planer or cutter block", "plate": "",
+        "shaft_height": "100 mm", "no_load_current": "3,2 A", "have": "it may come",
+        "chance": "likely", "year": "2", "place": "saw shed",
+    }  # fmt: skip
+    assert filled_in(client, f"{place}/machine/new", typed).status_code == 303
+    machine = shop_at(client, place).machines[-1]
+    assert (machine.have, machine.chance, machine.year) == ("planned", 0.7, 2.0)
+    assert machine.place == "saw shed"
+    plate = machine.motors[0].plate
+    assert plate.shaft_height.number == pytest.approx(0.1)
+    assert plate.no_load_current.number == pytest.approx(3.2)
+    seat = len(shop_at(client, place).machines) - 1
+    assert filled_in(client, f"{place}/machine/{seat}", {"have": "it is here"}).status_code == 303
+    machine = shop_at(client, place).machines[-1]
+    assert (machine.have, machine.chance, machine.year) == ("owned", None, None)
+    added = [("do", "another motor"), ("another", "feed"), ("plate", ""), ("drives", "magic"),
+             ("winding_resistance", "12 ohm")]  # fmt: skip
+    told = post(client, f"{place}/machine/{seat}", added)
+    assert told.status_code == 422
+    assert "magic" in html.unescape(told.text)
+    added[3] = ("drives", "centrifugal water pump")
+    assert post(client, f"{place}/machine/{seat}", added).status_code == 303
+    assert shop_at(client, place).machines[-1].motors[-1].plate.winding_resistance.number == 12.0
+
+
+def test_a_machine_without_plate_and_measures_is_asked_for_them(client, opened):
+    place = opened(MILL)
+    before = text_at(client, place)
+    told = filled_in(client, f"{place}/machine/new", {"name": "Planer", "plate": ""})
+    assert told.status_code == 422
+    assert "<details open><summary>No plate" in told.text
+    assert re.search(r'name="plate"[^>]*aria-invalid', told.text)
+    assert text_at(client, place) == before
+
+
+def test_a_plate_that_can_no_longer_be_read_gives_way_to_what_is_measured(client, opened):
+    place = opened(MILL)
+    typed = {"motor0.line": "", "motor0.plate.shaft_height": "132 mm"}
+    assert filled_in(client, f"{place}/machine/0", typed).status_code == 303
+    plate = shop_at(client, place).machines[0].motors[0].plate
+    assert (plate.power, plate.voltage, plate.leads) == ((), (), None)
+    assert plate.shaft_height.number == pytest.approx(0.132)
+
+
+def test_a_socket_means_a_plug_and_a_country_may_be_typed_small(client, opened):
+    place = opened(MILL)
+    assert (
+        filled_in(client, f"{place}/machine/0", {"circuit.socket.rating": "32 A"}).status_code
+        == 303
+    )
+    assert shop_at(client, place).machines[0].connects_by == "plug"
+    assert filled_in(client, f"{place}/supply", {"country": "fr"}).status_code == 303
+    assert shop_at(client, place).supply.country == "FR"

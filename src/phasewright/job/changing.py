@@ -13,21 +13,22 @@ from phasewright.shop.plate_line import read_plate_line
 Changes = dict[str, Any]
 
 
-def new_motor(name: str, kind: str, plate: str) -> Changes:
-    """A motor as an entry, its plate typed in one line; raises QuantityError for the line."""
-    return {"name": name, "plate": read_plate_line(plate).entries, "load": {"kind": kind}}
+def new_motor(name: str, kind: str, plate: str, measured: Mapping[str, str]) -> Changes:
+    """A motor as an entry: its plate typed in one line, and what was `measured` of one whose plate
+    cannot be read, by keys of the plate; raises QuantityError for the line."""
+    read = read_plate_line(plate).entries if plate.strip() or not measured else {}
+    return {"name": name, "plate": {**read, **measured}, "load": {"kind": kind}}
 
 
-def add_machine(shop: Shop, name: str, kind: str, plate: str) -> Changes:
-    """One more machine with one motor."""
-    machine = {"name": name, "motors": [new_motor("motor", kind, plate)]}
+def add_machine(shop: Shop, name: str, motor: Changes, facts: Mapping[str, Any]) -> Changes:
+    """One more machine with one motor, and other `facts` of it by its keys."""
+    machine = {"name": name, **facts, "motors": [motor]}
     return {f"machines[{len(shop.machines)}]": machine}
 
 
-def add_motor(shop: Shop, place: int, name: str, kind: str, plate: str) -> Changes:
+def add_motor(shop: Shop, place: int, motor: Changes) -> Changes:
     """One more motor on a machine."""
-    seat = len(shop.machines[place].motors)
-    return {f"machines[{place}].motors[{seat}]": new_motor(name, kind, plate)}
+    return {f"machines[{place}].motors[{len(shop.machines[place].motors)}]": motor}
 
 
 def duplicate(shop: Shop, place: int) -> Changes:

@@ -63,10 +63,11 @@ class PlateTold:
 def plate_changes(line: str, path: str, before: dict[str, Any]) -> dict[str, Any]:
     """What a line typed for the plate of the motor at `path` changes in the shop file.
 
-    `before` is the plate as entries; keys that a line can give and this one does not are taken
-    away, all others stay. Raises QuantityError for a line that cannot be read.
+    `before` is the plate as entries, an empty line a plate that cannot be read. Keys that a line
+    can give and this one does not are taken away, all others stay. Raises QuantityError for a line
+    that cannot be read.
     """
-    read = read_plate_line(line).entries
+    read = read_plate_line(line).entries if line.strip() else {}
     gone = {
         f"{path}.plate.{key}": None for key in LINE_KEYS
         if key in before and key not in read and (key != "kind" or before[key] in WORD_KINDS)

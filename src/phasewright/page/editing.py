@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
 from fastapi import APIRouter, Request
 from starlette.responses import RedirectResponse, Response
@@ -16,6 +17,7 @@ from phasewright.page.machine_form import (
     LOAD_KIND,
     asked_of_machine,
     asked_of_motor,
+    asked_of_new,
     form,
     new_form,
     no_plate,
@@ -28,6 +30,7 @@ from phasewright.page.supplying import kept
 from phasewright.page.viewing import opened
 from phasewright.quantities.errors import QuantityError, ShopFileError, UsageError
 from phasewright.shop import machine_questions as ask
+from phasewright.shop.questions import NO_PLATE
 
 NOT_NAMED = "the new machine"
 """What a machine is called while its plate is being typed."""
@@ -61,12 +64,14 @@ async def add_machine(request: Request, key: str) -> Response:
     seen = seen_by(entry, typed)
     answers = Answers(typed)
     path = f"machines[{len(seen.shop.machines)}]"
-    name = typed.get("name", "").strip()
-    with answers.told_at("plate", path), answers.told_at("name", f"{path}.name"):
-        kind = str(ask.LOAD.chosen(typed.get("drives", "") or ask.LOAD.enter))
-        with answers.told_at("plate", f"{path}.motors[0].plate"):
-            plate = typed.get("plate", "")
-            answers.made |= changing.add_machine(seen.shop, name, kind, plate)
+    answers.take(asked_of_new(seen.shop), {"have": "owned"}, path)
+    _follow(answers, {"have": "owned"}, path)
+    facts = {at.removeprefix(f"{path}."): entry for at, entry in answers.made.items()}
+    answers.made = {}
+    with answers.told_at("name", f"{path}.name"):
+        motor = _new_motor(answers, f"{path}.motors[0]", "motor")
+        name = typed.get("name", "").strip()
+        answers.made |= changing.add_machine(seen.shop, name, motor, facts)
     try:
         return kept(request, seen, answers)
     except NotTaken as refused:
@@ -120,7 +125,8 @@ async def plate_of_new(request: Request, key: str) -> Response:
     path = f"machines[{len(shop.machines)}]"
     try:
         kind = str(ask.LOAD.chosen(typed.get("drives", "") or ask.LOAD.enter))
-        made = changing.add_machine(shop, NOT_NAMED, kind, line)
+        motor = changing.new_motor("motor", kind, line, {})
+        made = changing.add_machine(shop, NOT_NAMED, motor, {})
         text, _ = rewritten(entry.text, made, shop.shop)
     except (QuantityError, ShopFileError) as refused:
         return looks("plate.html", **no_plate(refused))
@@ -151,14 +157,23 @@ def _done(seen: Seen, place: int, typed: Mapping[str, str]) -> Answers:
 
 def _another(seen: Seen, place: int, answers: Answers) -> None:
     """One more motor on a machine."""
-    typed = answers.typed
     path = f"machines[{place}].motors[{len(seen.shop.machines[place].motors)}]"
-    with answers.told_at("plate", path), answers.told_at("another", f"{path}.name"):
+    with answers.told_at("another", f"{path}.name"):
+        motor = _new_motor(answers, path, answers.typed.get("another", "").strip())
+        answers.made |= changing.add_motor(seen.shop, place, motor)
+
+
+def _new_motor(answers: Answers, path: str, name: str) -> dict[str, Any]:
+    """A motor that is added at a path, by its plate or what can be measured without one."""
+    typed, motor = answers.typed, {"name": name, "plate": {}, "load": {}}
+    measured = {q.key: typed[q.key].strip() for q in NO_PLATE if typed.get(q.key, "").strip()}
+    for key in measured:
+        with answers.told_at(key, f"{path}.plate.{key}"):
+            pass
+    with answers.told_at("plate", path), answers.told_at("plate", f"{path}.plate"):
         kind = str(ask.LOAD.chosen(typed.get("drives", "") or ask.LOAD.enter))
-        name = typed.get("another", "").strip()
-        with answers.told_at("plate", f"{path}.plate"):
-            plate = typed.get("plate", "")
-            answers.made |= changing.add_motor(seen.shop, place, name, kind, plate)
+        motor = changing.new_motor(name, kind, typed.get("plate", ""), measured)
+    return motor
 
 
 def _facts(seen: Seen, place: int, typed: Mapping[str, str]) -> Answers:
@@ -168,6 +183,7 @@ def _facts(seen: Seen, place: int, typed: Mapping[str, str]) -> Answers:
     known = {"have": "owned"} | entries(this, shop)
     answers = Answers(typed)
     answers.take(asked_of_machine(shop, this), known, at)
+    _follow(answers, known, at)
     for seat, motor in enumerate(known["motors"]):
         where, prefix = f"{at}.motors[{seat}]", f"motor{seat}."
         answers.take((LOAD_KIND, *asked_of_motor()), motor, where, prefix)
@@ -185,3 +201,17 @@ def _facts(seen: Seen, place: int, typed: Mapping[str, str]) -> Answers:
     with answers.told_at("name", f"{at}.name"):
         answers.made |= changing.rename(shop, place, typed.get("name", "").strip())
     return answers
+
+
+def _follow(answers: Answers, known: Mapping[str, Any], at: str) -> None:
+    """What follows from an answer: whatever is here has no chance and no year, and whatever has a
+    socket has a plug."""
+    made = answers.made
+    if made.get(f"{at}.have", known.get("have")) == "owned":
+        for key in ("chance", "year"):
+            made.pop(f"{at}.{key}", None)
+            if key in known:
+                made[f"{at}.{key}"] = None
+    socket = any(path.startswith(f"{at}.circuit.socket.") and made[path] for path in made)
+    if socket and "connects_by" not in known:
+        made.setdefault(f"{at}.connects_by", "plug")

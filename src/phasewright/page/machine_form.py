@@ -12,7 +12,7 @@ from starlette.responses import Response
 from phasewright.job import changing
 from phasewright.job.plate import PlateTold, plate_line, plate_told
 from phasewright.job.texts import entries
-from phasewright.page.forms import fields, groups
+from phasewright.page.forms import Field, fields, groups
 from phasewright.page.looks import looks
 from phasewright.page.open_shop import Seen
 from phasewright.papers.terminal_picture import drawn, speed_block, terminal_picture
@@ -24,7 +24,7 @@ from phasewright.shop import machine_questions as ask
 from phasewright.shop.circuit_questions import JUDGED, MACHINE_CIRCUIT
 from phasewright.shop.machine import Machine, motor_id
 from phasewright.shop.model import Shop
-from phasewright.shop.questions import Group, Option, Question
+from phasewright.shop.questions import NO_PLATE, Group, Option, Question
 from phasewright.shop.thing_questions import CONSUMER
 
 HAVE = Question(
@@ -48,6 +48,11 @@ def asked_of_machine(shop: Shop, this: Machine) -> tuple[Question, ...]:
     """Everything asked of a machine itself."""
     more = (question for group in more_of(this) for question in group.questions)
     return (HAVE, *LATER, *_where(shop), *more)
+
+
+def asked_of_new(shop: Shop) -> tuple[Question, ...]:
+    """What is asked of a machine that is added, beside its motor."""
+    return (HAVE, *LATER, *_where(shop))
 
 
 def asked_of_motor() -> tuple[Question, ...]:
@@ -106,6 +111,7 @@ def form(
         others=[(CONSUMER[0].told(each.kind), each) for each in this.others],
         load=ask.LOAD,
         another=given,
+        measured=_measured(seen, given),
         wrong=wrong or {},
     )
 
@@ -163,7 +169,16 @@ def new_form(seen: Seen, typed: Mapping[str, str], wrong: Mapping[str, list[str]
     return looks(
         "new_machine.html", 422 if wrong else 200, here=f"/shop/{seen.key}", shop=seen.shop,
         state=seen.number, typed=typed, load=ask.LOAD, wrong=wrong,
+        asked=fields(
+            asked_of_new(seen.shop), {"have": "owned"}, "", "machines[0]", seen.shop.region, typed
+        ),
+        measured=_measured(seen, typed),
     )  # fmt: skip
+
+
+def _measured(seen: Seen, typed: Mapping[str, str]) -> list[Field]:
+    """What is asked of a motor whose plate cannot be read."""
+    return fields(NO_PLATE, {}, "", "machines[0].motors[0].plate", seen.shop.region, typed)
 
 
 def plate_facts(text: str, region: Region, path: str, line: str) -> dict[str, Any]:

@@ -112,8 +112,8 @@ def kept(request: Request, seen: Seen, answers: Answers) -> Response:
 
 
 def _asked(seen: Seen, typed: Mapping[str, str]) -> Answers:
-    whole = entries(seen.shop, seen.shop)
-    known, answers = whole["supply"], Answers(typed)
+    typed = {name: text.upper() if name == "country" else text for name, text in typed.items()}
+    known, answers = entries(seen.shop, seen.shop)["supply"], Answers(typed)
     for asked in (SUPPLY, *(group.questions for group in supply_questions.SUPPLY)):
         answers.take(asked, known, "supply")
     for name, before, read, path in (
