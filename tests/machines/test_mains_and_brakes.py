@@ -66,7 +66,7 @@ def test_the_lowest_reading_costs_torque() -> None:
     of = read((205.0, 232.0), facts=facts)
     finding = next(f for f in of.findings if f.rule == "mains_low")
     assert finding.severity == "condition"
-    assert "79 %" in finding.words
+    assert "79%" in finding.words
 
 
 def test_without_readings_or_within_the_range_nothing_is_said() -> None:

@@ -193,7 +193,7 @@ def test_what_may_come_is_dashed_on_the_single_line_and_in_no_list():
     ]
     said = {box.words for group in dashed for box in boxes(group)}
     assert {"=M2-F1", "=M2-Q1", "=M2-M1"} <= said
-    assert any("70 % likely" in words for words in said)
+    assert any("70% likely" in words for words in said)
     assert "=M2" not in parts_csv(wiring, NO_PLAN) + wires_csv(wiring)
     assert not [p for p in sheets_of(WIRINGS["drives"], "A plan") if "To come" in str(p.marks)]
 

@@ -133,6 +133,24 @@ def test_what_stops_is_told_at_its_place(shop):
             assert told_so == (bool(stops) or dead)
 
 
+@pytest.mark.whole
+def test_the_same_of_several_motors_is_told_once_and_whose_it_is(shop):
+    study = study_of(shop)
+    for plan in study.plans:
+        for stand in scene(shop, study, plan).stands:
+            told = [wrong for wrong in stand.wrong if wrong.severity == "condition"]
+            assert len({wrong.words for wrong in told}) == len(told)
+            for wrong in told:
+                whose = {
+                    f.subject for f in study.findings
+                    if f.words.startswith(wrong.words) and f.id in plan.findings
+                    and f.severity == "condition" and f.subject.split("/")[0] == stand.name
+                }  # fmt: skip
+                names = {name.partition("/")[2] for name in whose} - {""}
+                several = len(stand.drops) > 1
+                assert set(filter(None, wrong.of.split(", "))) == (names if several else set())
+
+
 def test_every_machine_stands_in_its_own_room(shop):
     told = scene(shop, None, None)
     assert sorted(s.place for room in told.rooms for s in room.stands) == list(

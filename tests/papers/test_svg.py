@@ -1,5 +1,6 @@
 """The writer of drawings: well-formed whatever the words, measured as a typesetter measures."""
 
+import itertools
 import json
 import xml.etree.ElementTree as ET
 
@@ -91,6 +92,15 @@ def test_wrapping_keeps_the_words_and_the_width():
     assert " ".join(lines) == text
     assert len(lines) > 1
     assert all(font.width_of(part, 11) <= 150 for part in lines)
+
+
+@pytest.mark.parametrize("wide", range(80, 200, 10))
+def test_no_number_is_parted_from_its_unit(wide):
+    text = "Breaker C6, 2.5 mm² and 3.5 kW at 230 V, 1,932 GBP, 20 ohm for 14 motors in 2 rooms"
+    lines = wrapped(text, 11, wide)
+    assert " ".join(lines) == text
+    for one, next_one in itertools.pairwise(lines):
+        assert one[-1] not in "0123456789" or next_one.startswith(("motors", "rooms"))
 
 
 def test_a_picture_repeats_its_bytes_and_shows_what_is_drawn():

@@ -208,7 +208,7 @@ def test_at_the_most_starts_the_severity_is_one(dip: float) -> None:
 def test_flicker_grades_and_one_start_alone() -> None:
     assert of_starts(()) == (0.0, 0.0, 0.0)
     deep = short_term_flicker(1.2, 1.5, 0.06, "s").findings[0]
-    assert "one is enough" in deep.words
+    assert "one such start is enough" in deep.words
     often = short_term_flicker(1.2, 1.5, 0.03, "s").findings[0]
     assert often.remedy.value == pytest.approx(most_starts_an_hour(0.03))
     graded = [flicker_of_supply(low, 1.5, "s").findings[0].severity for low in (0.9, 1.1)]

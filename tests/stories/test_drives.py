@@ -115,7 +115,7 @@ def test_a_pump_at_full_torque_must_not_turn_slowly_for_ever():
     assert of.figures.speed_min_ratio.number > 0.9
     slow = next(at for at in of.figures.torque_speed if at.speed_ratio == 0.2)
     assert 0.5 < slow.lasting_ratio < 0.75 < slow.lasting_with_fan_ratio  # 20 to 25 Hz and below
-    assert "1 %" not in words(of.reasons + of.conditions)
+    assert " 1%" not in words(of.reasons + of.conditions)
 
 
 def test_a_compressor_keeps_its_lowest_hertz_and_needs_an_unloader():

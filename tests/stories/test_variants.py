@@ -99,7 +99,7 @@ def test_a_star_point_that_can_be_opened_makes_delta_possible_and_one_that_canno
     closed = varied("four_terminals", plate={"leads": 4, "voltage": "415 V", "connection": "Y"})
     of = judged(closed, "Sharpener/main", "drive_per_motor")
     assert of.verdict == "refused"
-    assert "31 %" in words(of.reasons)
+    assert "31%" in words(of.reasons)
 
 
 def test_four_terminals_are_asked_for_ohms_and_for_wires_on_each():

@@ -27,7 +27,7 @@ def test_the_refusal_says_where_full_flux_ends_and_what_torque_is_left():
     """400 V winding on 230 V: 230/400 x 50 Hz is 28.75 Hz; (230/400) squared is a third."""
     said = words(judged("pole_changing", "Mill/main", "drive_per_motor").reasons)
     assert "28.8 Hz" in said
-    assert "33 %" in said
+    assert "33%" in said
 
 
 def test_star_inside_offers_a_winder_or_a_higher_voltage():

@@ -115,7 +115,7 @@ def _no_fit(of: tuple[Link, ...], best: Link, flux: float, at: str, wants: str) 
                 tail += f", or a winder to {how}"
         text = (
             f"This winding wants {wants}; on {at} it would give about "
-            f"{flux * flux * 100.0:.0f} % of its torque: {tail}."
+            f"{flux * flux:.0%} of its torque: {tail}."
         )
         return Reason("volts_too_low", text)
     text = f"This winding wants {wants}; {at} would overheat it by saturation."

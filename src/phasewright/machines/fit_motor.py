@@ -212,8 +212,9 @@ def _asked(plate: Plate, point: RatedPoint, link: Link, turning: Turning, notes:
         idle = notes.take("no-load current", "plate.no_load_current", default)
         notes.wanted(
             "no-load current", "plate.no_load_current",
-            default.scaled(point.current_a.number), "How hard the iron is used.",
-            "Clamp one line with the motor uncoupled on three real phases.",
+            default.scaled(point.current_a.number),
+            "What it takes with nothing to turn shows how near its iron is to its limit.",
+            "Belt or coupling off, clamp one line while it runs on a true three-phase supply.",
             "volts of the generated line when idle, capacitors",
         )  # fmt: skip
     return Asked(current, torque, top, idle, frozenset(stamped))

@@ -66,24 +66,24 @@ def breakdown_ratio_above_base(frequency_hz: float, base_frequency_hz: float) ->
 
 def flux_reasons(flux: float, at: str, wants: str) -> tuple[Reason, ...]:
     """What more or less flux than rated means; `at` and `wants` are volts and hertz in words."""
-    percent = (flux - 1.0) * 100.0
+    above = flux - 1.0
     if flux > FLUX_CONDITION:
         text = (
-            f"{at} is {percent:.0f} % more volts per hertz than the plate's {wants}: the iron "
+            f"{at} is {above:.0%} more volts per hertz than the plate's {wants}: the iron "
             "saturates and the motor warms up even idling; measure the no-load current."
         )
         return (Reason("flux_high_condition", text),)
     if flux > FLUX_TOLD:
-        text = f"{at} is {percent:.0f} % above the plate's {wants}: more no-load current."
+        text = f"{at} is {above:.0%} above the plate's {wants}: more no-load current."
         return (Reason("flux_high", text),)
     if flux < FLUX_WEAK_CONDITION:
         text = (
-            f"{at} is {-percent:.0f} % below the plate's {wants}: starting and breakdown torque "
-            f"fall to {flux * flux * 100.0:.0f} %."
+            f"{at} is {-above:.0%} below the plate's {wants}: starting and breakdown torque "
+            f"fall to {flux * flux:.0%}."
         )
         return (Reason("flux_low_condition", text),)
     if flux < FLUX_WEAK:
-        text = f"{at} is {-percent:.0f} % below the plate's {wants}: a little less torque."
+        text = f"{at} is {-above:.0%} below the plate's {wants}: a little less torque."
         return (Reason("flux_low", text),)
     return (Reason("volts_fit", f"The plate's {wants} fits {at}."),)
 

@@ -74,10 +74,10 @@ def _high(
     rated = circuits[0].rated_current_a
     hard = flux > FLUX_CONDITION
     words = (
-        f"At {at}, the iron carries {(flux - 1.0) * 100.0:.0f} % "
-        f"more flux than the plate's: {idle.number:.2g} A without a load ({idle.low:.2g} to "
-        f"{idle.high:.2g} A; {(idle.number / usual - 1.0) * 100.0:.0f} % more than at its own "
-        f"volts, {idle.number / rated * 100.0:.0f} % of the rated current)."
+        f"At {at}, its iron carries {flux - 1.0:.0%} more flux than at the plate's volts. With "
+        f"nothing to turn it takes {idle.number:.2g} A ({idle.low:.2g} to {idle.high:.2g} A): "
+        f"{idle.number / usual - 1.0:.0%} more than at its own volts, {idle.number / rated:.0%} of "
+        "its rated current."
     )
     if hard:
         words += " A drive set to the plate's volts cures it; else let it cool and do not idle it."
@@ -94,7 +94,7 @@ def _low(flux: float, volts: float, notes: Notes) -> Reason:
     hard = flux < FLUX_WEAK_CONDITION
     words = (
         f"At {volts:.0f} V, the lowest reading, starting and breakdown torque are "
-        f"{flux * flux * 100.0:.0f} % of the plate's."
+        f"{flux * flux:.0%} of the plate's."
     )
     notes.ask(
         "mains_low", "condition" if hard else "caution", words,

@@ -131,8 +131,8 @@ def ask_about_slip(plate: Plate, turns: Turning, power: Value, notes: Notes) -> 
         return
     notes.ask(
         "high_slip", "caution",
-        f"A slip of {slip * 100.0:.0f} % (usual {usual.low * 100.0:.0f} to "
-        f"{usual.high * 100.0:.0f} %): a motor for a press or shear, made to give way to its "
+        f"A slip of {slip:.0%} (usual {usual.low:.0%} to "
+        f"{usual.high:.0%}): a motor for a press or shear, made to give way to its "
         "flywheel. It runs hot by design.",
         found=slip, allowed=usual.high, key="plate.speed",
         remedy="Switch off a drive's slip compensation, and do not replace it by a plain motor.",

@@ -85,7 +85,7 @@ class Miss:
     def words(self) -> str:
         return (
             f"{self.what}: {self.asked:.3g} asked, the circuit gives {self.got:.3g} "
-            f"({(self.got / self.asked - 1.0) * 100.0:+.0f} %)"
+            f"({self.got / self.asked - 1.0:+.0%})"
         )
 
 
@@ -114,6 +114,6 @@ def refuse_the_impossible(t: Targets) -> None:
     rotor = (t.power_w + t.friction_w) * t.slip / (1.0 - t.slip)
     if t.power_w + t.friction_w + rotor >= t.input_w:
         raise NotComputable(
-            f"{t.power_w:.4g} W at the shaft with a slip of {t.slip * 100.0:.1f} % needs more "
+            f"{t.power_w:.4g} W at the shaft with a slip of {t.slip:.1%} needs more "
             f"than the {t.input_w:.4g} W that volts, amps and power factor give"
         )

@@ -38,9 +38,9 @@ def feed(speed: Speed, other: Speed, output_voltage_v: float, layout: Layout) ->
     words = (
         f"A drive of {output_voltage_v:.0f} V wired for good to the {speed.name} speed (the other "
         f"ends {kept}, the speed switch taken out of the motor leads): full flux up to "
-        f"{base.frequency_hz:.1f} Hz; at {hertz:g} Hz it has {own * 100.0:.0f} % of this speed's "
+        f"{base.frequency_hz:.1f} Hz; at {hertz:g} Hz it has {own:.0%} of this speed's "
         f"torque. The switched {other.name} speed is lost; at {other_hz:.0f} Hz the drive turns "
-        f"as fast with {at_other * 100.0:.0f} % of its torque."
+        f"as fast with {at_other:.0%} of its torque."
     )
     return DriveFeed(
         output_voltage_v=output_voltage_v,

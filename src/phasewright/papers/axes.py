@@ -37,7 +37,7 @@ class Axis:
     def written(self, value: float) -> str:
         """A tick's value with the digits its step needs."""
         digits = max(0, -math.floor(math.log10(self.step) + 1e-9))
-        shown = f"{value:,.{digits}f}".replace(",", " ")
+        shown = f"{value:,.{digits}f}"
         return shown.replace("-", "\N{MINUS SIGN}")
 
 

@@ -10,6 +10,7 @@ from phasewright.quantities.codes import ON_A_DRIVE, WAYS, Severity
 from phasewright.quantities.finding import Finding
 from phasewright.quantities.told import amount, money
 from phasewright.quantities.words import BROUGHT_WORDS, PLACE_WORDS, WAY_SHORT, WAY_WORDS
+from phasewright.shop.machine import motor_id
 from phasewright.shop.model import Shop
 from phasewright.ways.figures import Buy, Figures, Part
 
@@ -178,6 +179,6 @@ def about(path: str, shop: Shop) -> str:
             continue
         for seat, motor in enumerate(machine.motors):
             if path.startswith(f"machines[{place}].motors[{seat}]"):
-                return machine.name if len(machine.motors) == 1 else f"{machine.name}, {motor.name}"
+                return machine.name if len(machine.motors) == 1 else motor_id(machine, motor)
         return machine.name
     return "the supply" if path.startswith("supply") else ""

@@ -48,7 +48,8 @@ class Sheet:
     def wrong(self, wrong: Wrong, left: float, wide: float, y: float, into: list[Mark]) -> float:
         """What is wrong, with its shape and its word; how far down it reaches."""
         shape = _SHAPES[wrong.severity]
-        lead = f"{shape} {SEVERITY_WORDS[wrong.severity]}: " if shape else ""
+        of = f", {wrong.of}" if wrong.of else ""
+        lead = f"{shape} {SEVERITY_WORDS[wrong.severity]}{of}: " if shape else ""
         for row in wrapped(f"{lead}{wrong.words}", SIZE, wide):
             y += LEADING
             into.append(words(row, (left, y - 3.0), SIZE, look=f"words {wrong.severity}"))

@@ -10,10 +10,11 @@ from phasewright.quantities.value import Value
 
 @dataclass(frozen=True, slots=True)
 class Wrong:
-    """What is wrong at a place, and how badly."""
+    """What is wrong at a place, and how badly; `of` names its motors where there are several."""
 
     severity: Severity
     words: str
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

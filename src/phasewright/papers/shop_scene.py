@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from urllib.parse import urlencode
 
-from phasewright.papers.shop_parts import Drop, Room, Scene, Source, Stand, Wrong
+from phasewright.papers.shop_parts import Drop, Room, Scene, Source, Stand
+from phasewright.papers.shop_wrong import NO_POWER, called, findings_here, wrong_at
 from phasewright.plan.study import PlanEquipment, PlanSide, Study
 from phasewright.quantities.codes import Connection, WayName
 from phasewright.quantities.finding import Finding
@@ -19,8 +20,6 @@ from phasewright.shop.machine import Consumer, Machine, Motor, motor_id
 from phasewright.shop.model import Shop
 from phasewright.shop.supply import Feeder, Place
 
-MOST_WRONG = 2
-"""Findings told in the drawing at one place; the rest are counted."""
 LEAST_UNBALANCE = 0.0005
 """An unbalance below this is none."""
 LEAST_FALL = 0.01
@@ -43,12 +42,9 @@ _VARIANTS = (
 """Variants of `motor_swap` by the part that makes them."""
 
 
-NO_POWER = Wrong("stop", "left without power. Why, stands below.")
-
-
 def scene(shop: Shop, study: Study | None, plan: PlanSide | None) -> Scene:
     """The shop with what a plan makes of it; without one the machines stand there unconnected."""
-    findings = _findings(study, plan)
+    findings = findings_here(study, plan)
     sources = () if plan is None else tuple(_source(one, plan, findings) for one in _shared(plan))
     stands = tuple(
         _stand(place, machine, study, plan, {s.id for s in sources}, findings)
@@ -62,7 +58,7 @@ def scene(shop: Shop, study: Study | None, plan: PlanSide | None) -> Scene:
         fuse=_fuse(shop),
         feeder=_feeder(shop),
         amps=None if plan is None else plan.supply_current_a.running,
-        wrong=_wrong(findings, {"supply", "service", "feeder"}),
+        wrong=wrong_at(findings, dict.fromkeys(("supply", "service", "feeder"), "")),
         sources=sources,
         stands=stands,
         rooms=tuple(_rooms(shop, stands, findings)),
@@ -77,7 +73,7 @@ def _rooms(shop: Shop, stands: tuple[Stand, ...], findings: list[Finding]) -> It
     for number, place in enumerate(shop.places):
         here = tuple(stand for stand in stands if stand.room == place.name)
         if here:
-            wrong = _wrong(findings, {place.name, f"feeder to {place.name}"})
+            wrong = wrong_at(findings, {place.name: "", f"feeder to {place.name}": ""})
             yield Room(place.name, f"things/place/{number}", _of_place(place), wrong, here)
 
 
@@ -157,7 +153,7 @@ def _source(one: PlanEquipment, plan: PlanSide, findings: list[Finding]) -> Sour
     page = f"source?{urlencode({'plan': plan.id, 'id': one.id})}"
     return Source(
         one.id, page, one.way, f"{WAY_SHORT[one.way].capitalize()}, {amount(one.rating, one.unit)}",
-        _carried(one, plan), tuple(filter(None, told)), _wrong(findings, {one.id}),
+        _carried(one, plan), tuple(filter(None, told)), wrong_at(findings, {one.id: ""}),
     )  # fmt: skip
 
 
@@ -210,7 +206,7 @@ def _stand(
     return Stand(
         place, machine.name, machine.motors[0].load.kind if machine.motors else "other", drops,
         tuple(told),
-        (*((NO_POWER,) if dead else ()), *_wrong(findings, {machine.name, *hangs})),
+        (*((NO_POWER,) if dead else ()), *wrong_at(findings, called(machine))),
         planned, decided, machine.place, _on_the_line(machine) if planned else "",
     )  # fmt: skip
 
@@ -288,25 +284,3 @@ def _way_words(motor: str, way: WayName, plan: PlanSide | None) -> str:
 def _sentence(lead: str, told: Iterable[str]) -> str:
     words = lead + ", ".join(part for part in told if part)
     return words[:1].upper() + words[1:] + "."
-
-
-def _findings(study: Study | None, plan: PlanSide | None) -> list[Finding]:
-    if study is None:
-        return []
-    wanted = set() if plan is None else set(plan.findings)
-    return [entry for entry in study.findings if entry.plan is None or entry.id in wanted]
-
-
-def _wrong(findings: list[Finding], subjects: set[str]) -> tuple[Wrong, ...]:
-    """What stops or must be kept to at these subjects, the worst first."""
-    here = [f for f in findings if f.subject in subjects and f.severity in ("stop", "condition")]
-    here.sort(key=lambda finding: finding.severity != "stop")
-    told = [Wrong(f.severity, _first_sentence(f.words)) for f in here[:MOST_WRONG]]
-    if len(here) > MOST_WRONG:
-        told.append(Wrong("info", f"and {len(here) - MOST_WRONG} more below."))
-    return tuple(told)
-
-
-def _first_sentence(words: str) -> str:
-    head, stop, _ = words.partition(". ")
-    return head + "." if stop else words

@@ -78,7 +78,11 @@ def words(text: str, at: Point, size: float, anchor: Anchor = "start", look: str
     )  # fmt: skip
 
 
-BREAKS = re.compile(r"[ \t\r\n]+")
+UNITS = (
+    r"(?:[kM]?VA?|[mµ]?A|kWh?|W|Hz|k?ohm|milliohm|mH|[µu]F|mm[2²]|AWG|Nm|rpm|dB|m?s|h|m|[A-Z]{3})\b"
+)
+BREAKS = re.compile(rf"(?<!\d)[ \t\r\n]+|(?<=\d)[ \t\r\n]+(?!{UNITS})")
+"""Where a line may end: at a space, but not between a number and the unit that belongs to it."""
 
 
 def wrapped(text: str, size: float, widest: float) -> list[str]:

@@ -7,6 +7,7 @@ from phasewright.quantities.finding import Missing
 from phasewright.quantities.value import Value
 from phasewright.quantities.words import place_words
 from phasewright.shop.machine import Machine
+from phasewright.shop.machine_questions import LOAD_KIND_WORDS
 from phasewright.shop.model import Shop
 from phasewright.shop.supply import Feeder, Supply
 from phasewright.tables.loads import load_kind
@@ -56,11 +57,11 @@ def _of_loads(shop: Shop) -> list[Missing]:
         asks = load_kind(motor.load.kind).asks
         if not asks or motor.load.start is not None or motor.load.torque is not None:
             continue
-        kind = motor.load.kind.replace("_", " ")
+        kind = LOAD_KIND_WORDS[motor.load.kind]
         found.append(
             Missing(
                 "what it drives", f"{path}.load", None, None,
-                f"What is usual of a load of kind {kind} is taken; the answer may move it.",
+                f"Taken is what is usual for: {kind}. Yours may differ, and change the plan.",
                 " ".join(asks), "its torque at the start and in work, which ways suit it",
             )
         )  # fmt: skip

@@ -11,6 +11,7 @@ from phasewright.plan.problem import Solution
 from phasewright.plan.study import PlanSide
 from phasewright.quantities.codes import ON_A_DRIVE, WayName
 from phasewright.quantities.finding import Reason, Said, reason
+from phasewright.quantities.words import WAY_SHORT
 from phasewright.ways.cautions import GENERATED_LINE_LIVE, STORED_CHARGE
 from phasewright.ways.site import Site
 
@@ -212,8 +213,8 @@ def cautions_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
         found.append(
             Reason(
                 "drive_link_charge",
-                "A drive's link stays charged for minutes after switching off: wait as marked "
-                "and measure. Bond frame and screen to earth.",
+                "The capacitors in a drive stay charged for minutes after switching off: wait as "
+                "marked and measure. Bond frame and screen to earth.",
             )
         )
     found.append(
@@ -241,7 +242,7 @@ def obstacles_of(choice: Choice, plan: Solution) -> tuple[Reason, ...]:
                 at = f"/motors/{motor}/ways/{place}/reasons/0"
                 found.append(
                     Reason(
-                        why.code, f"{name}, {judgement.way.replace('_', ' ')}: {why.words}",
+                        why.code, f"{name}, {WAY_SHORT[judgement.way]}: {why.words}",
                         figures=(Said("", (at,)),),
                     )
                 )  # fmt: skip

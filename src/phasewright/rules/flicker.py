@@ -53,7 +53,11 @@ def short_term_flicker(
         return KEPT
     borne = most_starts_an_hour(dip, most)
     often = borne >= 1.0 / HOURS_OF_SHORT_TERM
-    bears = f"{borne:.2g} starts an hour of the deepest are borne" if often else "one is enough"
+    bears = (
+        f"{borne:.2g} starts an hour of the deepest are borne"
+        if often
+        else "one such start is enough"
+    )
     return found(
         "caution", subject,
         f"starts make the lamps flicker with a severity of up to {severity_high:.2g} in their "
@@ -138,8 +142,8 @@ def conditional_connection(
     path = "supply.loop_impedance" if ahead > 0.0 else None
     return at_most(
         supply_ohm, most, "condition", subject,
-        "its starts need a supply of {allowed:.2g} ohm or less, and this one has {found:.2g} ohm: "
-        "the network operator must agree to it",
+        "its starts need a stiffer supply, of {allowed:.2g} ohm or less; this one has {found:.2g} "
+        "ohm, and the network operator must agree to them",
         unit="ohm",
         remedy=Remedy("Soften the start, or ask the operator for a stiffer supply.",
                       path, None if path is None else ahead, "ohm"),

@@ -13,7 +13,7 @@ def supply_volts(lowest_ratio: float | None, highest_ratio: float | None, subjec
     """The volts a machine gets for long lie within 0.9 and 1.1 of those it was made for."""
     if lowest_ratio is None or highest_ratio is None:
         return None
-    words = "its volts come to {found:.2%} of those it was made for; {allowed:.0%} is "
+    words = "its volts come to {found:.1%} of those it was made for; {allowed:.0%} is "
     low = at_least(
         lowest_ratio, limit("machine_supply", "low"), "condition", subject,
         words + "the least", unit="", remedy=Remedy("A thicker cable, or a larger idler."),

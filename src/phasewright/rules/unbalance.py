@@ -26,8 +26,9 @@ def lasting_unbalance(negative_over_positive: float | None, subject: str) -> Fin
     """A motor gives its full power for ever only up to 1 % of negative sequence."""
     return at_most(
         negative_over_positive, limit("lasting_unbalance", "lasting"), "info", subject,
-        "its lines have {found:.1%} negative sequence; a motor is made for {allowed:.0%} at full "
-        "power, above that it may give only what is computed here",
+        "the volts of its lines are unequal: {found:.1%} of them pull backwards (negative "
+        "sequence); a motor gives full power for ever up to {allowed:.0%}, above that what is "
+        "computed here",
         unit="", remedy=_LESS,
     )  # fmt: skip
 

@@ -36,6 +36,7 @@ LOAD = Question(
 )
 LOAD_KIND = replace(LOAD, key="load.kind")
 """The same question where the answer stands in the motor."""
+LOAD_KIND_WORDS: dict[str, str] = {option.entry: option.words for option in LOAD.options}
 MOTOR_MORE = (
     Question(
         "load.start",

@@ -79,7 +79,7 @@ def drive_link(motor: Motor, site: Site) -> tuple[Link | None, Reason]:
         "volts_too_low",
         f"A drive on {reach:.0f} V gives at most {reach:.0f} V; this winding wants {lowest:.0f} V. "
         f"Full flux would end at {at:.1f} Hz and the breakdown torque at {hertz:g} Hz would be "
-        f"about {(reach / lowest) ** 2 * 100.0 if lowest else 0.0:.0f} % of the plate's. A drive "
+        f"about {(reach / lowest) ** 2 if lowest else 0.0:.0%} of the plate's. A drive "
         "or transformer that steps up, a converter for its volts, or a winder are the ways.",
     )
 

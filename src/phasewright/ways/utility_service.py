@@ -205,7 +205,7 @@ def _gives_up(phases: Phases) -> tuple[Reason, ...]:
     return (
         Reason(
             "amps_a_phase",
-            f"One strong phase: each of three has {phases.limit_words} ({phases.limit_a:.0f} A), "
+            f"One strong phase: each of three gives {phases.limit_a:.0f} A ({phases.limit_words}), "
             f"which every single-phase load must fit.{between}",
         ),
         Reason(

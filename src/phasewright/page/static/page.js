@@ -45,6 +45,24 @@ document.addEventListener("click", (event) => {
   }
 });
 
+// What has come of a shop is said to whoever hears the page, and whoever stood on a part of the
+// drawing with the keyboard stands there again: the part itself is a new one.
+let stood = null;
+document.addEventListener("htmx:beforeSwap", (event) => {
+  if (event.target.id === "shop") stood = document.activeElement?.getAttribute("href") ?? null;
+});
+document.addEventListener("htmx:afterSettle", () => {
+  const aloud = document.getElementById("aloud");
+  const told = document.querySelector("#shop .headline");
+  const waits = document.querySelector("#shop .working") ? "The answer is being worked out." : "";
+  const words = told ? told.textContent.trim() : waits; // a refusal is an alert of its own
+  if (aloud && aloud.textContent !== words) aloud.textContent = words;
+  if (!stood) return;
+  const places = document.querySelectorAll(`#shop a[href="${CSS.escape(stood)}"]`);
+  [...places].find((place) => place.getClientRects().length)?.focus({ preventScroll: true });
+  stood = null;
+});
+
 // A slider tells what it stands at, and which plan is best there; the answer knows the stretches.
 document.addEventListener("input", (event) => {
   const form = event.target.closest?.(".turn");

@@ -90,7 +90,10 @@ async function unpack(link) {
     byId("link-open").hidden = false;
   } catch (fault) {
     if (turn !== turns) return;
-    told.textContent = `■ This link cannot be opened: ${fault.message || "it is torn"}.`;
+    // what the browser says of a broken stream or of strange letters is no owner's language
+    const ours = fault.constructor === Error;
+    const why = ours ? fault.message : "a part of it is missing or changed; ask for it once more";
+    told.textContent = `■ This link cannot be opened: ${why}.`;
   }
 }
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, field
 
 from phasewright.papers.drawings.ends import END_HEIGHT, reach
@@ -23,8 +22,6 @@ from phasewright.papers.wiring.model import Column, Device, Element, Wiring
 from phasewright.quantities.codes import Region
 
 BOX, SIDE, LEFT = 50.0, 30.0, 26.0
-WITH_UNIT = re.compile(r"(\d) (?=(?:[mk]?VA?|m?A|kWh?|W|Hz|k?ohm|mH|µF|mm2|AWG|m?s)\b)")
-"""A number with the unit that belongs to it."""
 SAID_WHOLE = ("motor", "idler", "consumer", "strip", "plug_and_socket")
 """Devices that the single line tells of in all their words: what is fed, and from where."""
 Spot = tuple[str, Point]
@@ -68,10 +65,10 @@ class Writer:
             return [self.name(device.id)]
         self.told.add(device.id)
         if self.single and device.kind not in SAID_WHOLE:
-            return [device.id, *wrapped(_unbroken(_short(device)), SAYS, WRAP)]
-        said = [*wrapped(_unbroken(device.words), SAYS, WRAP)]
+            return [device.id, *wrapped(_short(device), SAYS, WRAP)]
+        said = [*wrapped(device.words, SAYS, WRAP)]
         if device.specification and device.specification not in device.words:
-            said += wrapped(_unbroken(device.specification), SAYS, WRAP)
+            said += wrapped(device.specification, SAYS, WRAP)
         if element.shape == "strip" and (to := self.pages.hangs.get(device.id)):
             said += wrapped(to, SAYS, WRAP)
         return [self.name(device.id), *said]
@@ -87,11 +84,6 @@ class Writer:
 def _short(device: Device) -> str:
     """What it is and its size; the rest stands on the drawing of its own circuit."""
     return f"{device.kind.replace('_', ' ')} {device.specification}".strip()
-
-
-def _unbroken(words: str) -> str:
-    """The words with no number parted from its unit at the end of a line."""
-    return WITH_UNIT.sub("\\1\u00a0", words)
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,7 +42,7 @@ WORDS: dict[int, tuple[str, str]] = {
     ),
     take.DRIVE: (
         "Drives: enter the settings of their sheets, then look at the link.",
-        "A drive's link stays charged for minutes: wait as marked on it, then measure.",
+        "The capacitors in a drive stay charged for minutes: wait as marked on it, then measure.",
     ),
     take.UNCOUPLED: (
         "Each motor by itself, belt off or coupling open. First touch the button: the shaft must "

@@ -45,5 +45,5 @@ def _bought(job: Job) -> dict[str, str]:
 
 def _when(year: float | None, chance: float | None) -> str:
     after = "" if not year else f", in {year:g} year{'' if year == 1 else 's'}"
-    likely = "" if chance is None or chance == 1 else f", {100.0 * chance:.0f} % likely"
+    likely = "" if chance is None or chance == 1 else f", {chance:.0%} likely"
     return f"{after}{likely}"
