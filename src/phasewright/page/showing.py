@@ -57,7 +57,7 @@ class Shown:
     motors: tuple[MotorRow, ...] = ()
     findings: tuple[tuple[Finding, ...], ...] = ()
     asks: tuple[Ask, ...] = ()
-    assumed: tuple[tuple[Assumed, int], ...] = ()
+    assumed: tuple[tuple[Assumed, tuple[str, ...]], ...] = ()
     costs: dict[str, Mark] | None = None
     few: tuple[PlanSide, ...] = ()
     years: dict[str, Mark] | None = None
@@ -80,7 +80,7 @@ def shown(shop: Shop, study: Study | None, wanted: str = "") -> Shown:
         motors=tuple(_row(motor) for motor in study.motors),
         findings=_alike(findings_of(study, plan)),
         asks=tuple(asks_of(study.missing, shop)),
-        assumed=_assumed(study.assumed),
+        assumed=_assumed(study.assumed, shop),
         costs=_costs(study, plan),
         few=few,
         years=_years(study, plan, few),
@@ -161,10 +161,13 @@ def asks_of(facts: Iterable[Missing], shop: Shop) -> list[Ask]:
     ]
 
 
-def _assumed(facts: Iterable[Assumed]) -> tuple[tuple[Assumed, int], ...]:
-    """What was taken, the same thing of several motors once, with how many times."""
+def _assumed(facts: Iterable[Assumed], shop: Shop) -> tuple[tuple[Assumed, tuple[str, ...]], ...]:
+    """What was taken, the same thing of several motors once, with what it is of."""
     groups: dict[tuple[str, str, str], list[Assumed]] = {}
     for fact in facts:
         key = fact.field, spread(fact.value), fact.value.origin
         groups.setdefault(key, []).append(fact)
-    return tuple((alike[0], len(alike)) for alike in groups.values())
+    return tuple(
+        (alike[0], tuple(dict.fromkeys(filter(None, (about(fact.path, shop) for fact in alike)))))
+        for alike in groups.values()
+    )

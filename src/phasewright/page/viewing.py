@@ -18,7 +18,7 @@ from phasewright.page.placing import places
 from phasewright.page.shelf import Shelf
 from phasewright.page.showing import shown
 from phasewright.page.turns import turns_of
-from phasewright.papers.shop_sheet import WIDTHS, shop_sheet
+from phasewright.papers.shop_sheet import WIDTHS, paper_sheet, shop_sheet
 
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
 AT_ONCE_S = 0.4
@@ -82,7 +82,7 @@ def facts(entry: Open, plan: str = "", place: str = "") -> dict[str, Any]:
         name: shop_sheet(shop, answer, chosen.plan, width=width, at=here)
         for name, width in WIDTHS.items()
     }
-    sheets["paper"] = shop_sheet(entry.shop, answer, chosen.plan, width=WIDTHS["tablet"])
+    sheets["paper"] = paper_sheet(shop, answer, chosen.plan)
     return {
         "here": here, "shop": shop, "work": work, "study": answer, "shown": chosen,
         "sheets": sheets, "can_go_back": bool(entry.before(entry.number)),

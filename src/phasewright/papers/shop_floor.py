@@ -59,7 +59,10 @@ def stand(
             hangs[drop.source] = max(hangs.get(drop.source, 0.0), x)
         _amps(drop, place, len(what.drops), (x, top + 22.0), marks)
     if what.to_come:
-        marks.append(words(what.to_come, (x + 13.0, top + 38.0), SIZE, look="words small"))
+        room = cell.left + cell.wide - PAD - x - 13.0
+        for row, told in enumerate(wrapped(what.to_come, SIZE, room)):
+            at = x + 13.0, top + 38.0 + LEADING * row
+            marks.append(words(told, at, SIZE, look="words small"))
     marks.append(
         outline(shape, (cell.middle, floor), "outline planned" if what.planned else "outline")
     )

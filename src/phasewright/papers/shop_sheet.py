@@ -23,7 +23,7 @@ from phasewright.papers.shop_lines import (
 )
 from phasewright.papers.shop_parts import Room, Scene, Source, Stand
 from phasewright.papers.shop_scene import scene
-from phasewright.papers.svg import Mark, drawing, line, mark, words, wrapped
+from phasewright.papers.svg import Mark, drawing, line, mark, size_of, words, wrapped
 from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.words import place_words
 from phasewright.shop.model import Shop
@@ -31,6 +31,9 @@ from phasewright.shop.model import Shop
 WIDTHS = {"phone": 328.0, "tablet": 736.0, "desk": 1120.0}
 """Widths a page chooses from by its own; every one is drawn with words of the same size."""
 RAIL = 9.0
+PAPER = 1.13
+"""Height over width of the room that a sheet of A4 or Letter leaves to the drawing."""
+ON_PAPER = (736.0, 820.0, 904.0, 1000.0)
 KEY = "A line is as thick as its amps are many. A dot joins lines; where they cross they do not."
 
 
@@ -70,6 +73,12 @@ def shop_sheet(
         width, height, f"{what.name}, drawn", _about(what), frame, *sheet.wires, *sheet.marks,
         look="sheet", role="group" if at else "img",
     )  # fmt: skip
+
+
+def paper_sheet(shop: Shop, study: Study | None, plan: PlanSide | None) -> Mark:
+    """The drawing for paper: as wide as gives the largest letters on an upright page."""
+    drawn = [shop_sheet(shop, study, plan, width=width) for width in ON_PAPER]
+    return min(drawn, key=lambda sheet: max(size_of(sheet)[0], size_of(sheet)[1] / PAPER))
 
 
 def _rows(

@@ -12,7 +12,7 @@ from phasewright.shop.machine import Machine, motor_id
 
 MOST_WRONG = 2
 """Findings told in the drawing at one place; the rest are counted."""
-NO_POWER = Wrong("stop", "left without power. Why, stands below.")
+NO_POWER = Wrong("stop", "left without power; why is told below.")
 
 
 def findings_here(study: Study | None, plan: PlanSide | None) -> list[Finding]:

@@ -133,6 +133,12 @@ def drawing(
     )  # fmt: skip
 
 
+def size_of(whole: Mark) -> tuple[float, float]:
+    """Width and height of a whole drawing."""
+    of = dict(whole.attributes)
+    return float(of["width"]), float(of["height"])
+
+
 def svg(whole: Mark) -> str:
     """The text of a drawing."""
     return "".join(_written(whole)) + "\n"
