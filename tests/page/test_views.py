@@ -289,7 +289,7 @@ def test_printed_the_drawing_is_first_and_what_is_folded_is_there(barn, paper):
     pages.close()
     assert all(word in texts[0] for word in ("Supply", "Rotary converter", "Bottle washer"))
     whole = " ".join(texts)
-    for word in ("idler motor", "How:", "running torque", "Take care"):
+    for word in ("idler motor", "How:", "Running torque", "Take care"):
         assert word in whole
     for word in ("Work the answer out", "Another machine", "to step through", "Make a link"):
         assert word not in whole
