@@ -15,6 +15,10 @@ from phasewright.papers.measuring import measuring
     [
         ("machines[2].motors[1].plate.no_load_current", "machine/2#motor1-plate-no-load-current"),
         ("machines[2].motors[1]", "machine/2#line1"),
+        ("machines[2].motors[1].plate.voltage", "machine/2#line1"),
+        ("machines[2].motors[1].plate.leads", "machine/2#motor1-plate-leads"),
+        ("owned_parts[2].current", "things/shelf/2#current"),
+        ("quotes[0].price", "things/price/0#price"),
         ("machines[0].never_above", "machine/0#never-above"),
         ("machines[3].others[1].power", "machine/3/other/1#power"),
         ("places[1].feeder.length", "things/place/1#feeder-length"),

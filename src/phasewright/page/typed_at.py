@@ -4,10 +4,17 @@ from __future__ import annotations
 
 import re
 
+from phasewright.job.plate import LINE_KEYS
+from phasewright.shop.machine_groups import MOTOR
+
 _MOTOR = re.compile(r"machines\[(\d+)\]\.motors\[(\d+)\]\.?(.*)")
 _OTHER = re.compile(r"machines\[(\d+)\]\.others\[(\d+)\]\.?(.*)")
 _MACHINE = re.compile(r"machines\[(\d+)\]\.?(.*)")
-_PLACE = re.compile(r"places\[(\d+)\]\.?(.*)")
+_THING = re.compile(r"(places|owned_parts|quotes)\[(\d+)\]\.?(.*)")
+_PAGES = {"places": "place", "owned_parts": "shelf", "quotes": "price"}
+_IN_THE_LINE = {f"plate.{key}" for key in LINE_KEYS}
+_ASKED = {question.key for group in MOTOR for question in group.questions}
+"""Facts of a motor with a field of their own, some of them of the plate too."""
 _OWN_NAMES = {"measured_voltage": "measured", "other_loads": "loads", "kind": "feeds"}
 """Facts of the supply whose fields have names of their own."""
 
@@ -17,14 +24,15 @@ def typed_at(path: str) -> str:
     a #; a field of several parts is meant by the first of them."""
     if found := _MOTOR.fullmatch(path):
         machine, motor, key = found.groups()
-        return _address(f"machine/{machine}", f"motor{motor}.{key}" if key else f"line{motor}")
+        own = key and (key not in _IN_THE_LINE or key in _ASKED)
+        return _address(f"machine/{machine}", f"motor{motor}.{key}" if own else f"line{motor}")
     if found := _OTHER.fullmatch(path):
         machine, other, key = found.groups()
         return _address(f"machine/{machine}/other/{other}", key)
     if found := _MACHINE.fullmatch(path):
         return _address(f"machine/{found[1]}", found[2])
-    if found := _PLACE.fullmatch(path):
-        return _address(f"things/place/{found[1]}", found[2])
+    if found := _THING.fullmatch(path):
+        return _address(f"things/{_PAGES[found[1]]}/{found[2]}", found[3])
     top, _, key = path.partition(".")
     if top != "supply":
         return _address("wishes", path)
