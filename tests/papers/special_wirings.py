@@ -234,7 +234,7 @@ def with_neutral():
 def two_buildings():
     """The converter and its machine in another building, on a feeder with a residual device."""
     more = (
-        "places:\n  - {name: shed, feeder: {length: 40 m, conductor: 10 mm2}, electrode: 60 ohm, "
+        "places:\n  - {name: shed, feeder: {length: 40 m, conductor: 10 mm2, breaker: C32}, electrode: 60 ohm, "
         "residual_current: {rating: 300 mA, type: A}}\n"
     )
     circuits = (

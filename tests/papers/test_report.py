@@ -37,6 +37,8 @@ from phasewright.papers.report.document import Document, document
 from phasewright.papers.report.pdf import TEMPLATE, pdf
 from phasewright.papers.report.sheets import AT_HAND, sheet_blocks
 from phasewright.papers.sheets import sheet as of
+from phasewright.papers.sheets.paper import Paper
+from phasewright.papers.sheets.reading_marks import marks_of
 from phasewright.papers.wiring.check import faults
 from phasewright.quantities.told import amount, money
 from phasewright.quantities.words import WAY_SHORT
@@ -286,6 +288,26 @@ def test_every_reading_is_beside_it_with_what_to_expect_and_what_another_means(m
         assert squeezed(each.differs) in made.apart
     for reading in made.plan.readings_expected or ():
         assert squeezed(reading.words_if_not) in made.apart
+
+
+UNMARKED = {"start_seconds", "ramp_seconds"}
+"""Readings that are taken with a watch, at no device."""
+
+
+def test_every_reading_names_the_device_at_which_it_is_taken(made):
+    of_paper = Paper(made.shop, made.study, made.plan, made.wiring)
+    known = {device.id: device for device in made.wiring.devices}
+    unit_of = {unit.subject: unit.id for unit in made.wiring.units}
+    for reading in made.plan.readings_expected or ():
+        marks = marks_of(of_paper, reading).split()
+        assert bool(marks) == (reading.code not in UNMARKED), reading
+        assert set(marks) <= set(known), reading
+        if reading.code in ("insulation", "winding_ohms", "no_load_amps"):
+            assert [known[mark].kind for mark in marks] == ["motor"], reading
+            assert {known[mark].unit for mark in marks} == {unit_of[reading.subject]}
+        if reading.code == "line_volts":
+            assert known[marks[0]].kind == "strip"
+    assert marks_of(replace(of_paper, wiring=None), reading) == ""
 
 
 def test_the_archive_holds_the_files_that_the_study_writes(made):

@@ -30,6 +30,7 @@ from phasewright.papers.report.drawings import alike, drawings
 from phasewright.papers.report.looks import ROOM
 from phasewright.papers.svg import boxes, svg
 from phasewright.papers.wiring.check import nets
+from phasewright.papers.wiring.model import There
 from phasewright.plan.study import PlanSide
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -196,6 +197,19 @@ def test_what_may_come_is_dashed_on_the_single_line_and_in_no_list():
     assert any("70% likely" in words for words in said)
     assert "=M2" not in parts_csv(wiring, NO_PLAN) + wires_csv(wiring)
     assert not [p for p in sheets_of(WIRINGS["drives"], "A plan") if "To come" in str(p.marks)]
+
+
+def test_what_is_there_already_stands_on_the_single_line_and_in_no_list():
+    wiring = replace(WIRINGS["drives"], there=(There("lights and kettle", 15.0),))
+    pages = sheets_of(wiring, "A plan")
+    first = next(page for page in pages if "There already" in str(page.marks))
+    assert first.name.endswith("-A0")
+    assert not [fault for page in pages for fault in faults_of(page)]
+    said = {box.words for box in boxes(first.marks)}
+    assert {"=G0-E1", "15\xa0A"} <= said
+    assert "lights and kettle" in " ".join(said)
+    assert "=G0-E1" not in parts_csv(wiring, NO_PLAN) + wires_csv(wiring)
+    assert not [p for p in sheets_of(WIRINGS["drives"], "A plan") if "=G0-E1" in str(p.marks)]
 
 
 def parts_of(mark):

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from papers.special_wirings import SPECIAL, on_drive, seconds, shop_of, stopping
 from papers.test_wiring import DRIVEN, SHOP, changed, codes, rewired, without_wires
+from papers.wired import on_converter, on_drives, wired
 
 from phasewright.papers.wiring.check import faults
 from phasewright.papers.wiring.model import Band, Column
@@ -215,6 +216,7 @@ def test_another_building_hangs_on_its_own_feeder():
         "=G2-X1:L1", "=G2-X1:L2"
     }  # fmt: skip
     assert of.device("=G2-F5").specification == "300 mA type A"
+    assert (of.device("=G2-F0").specification, of.device("=G2-F0").rating) == ("C32 A", 32.0)
 
 
 def test_a_socket_and_its_cord_have_each_their_own_size():
@@ -224,3 +226,10 @@ def test_a_socket_and_its_cord_have_each_their_own_size():
     assert ("=M2-Q2", "1.5 mm2") in sizes
     cord = [c for c in of.conductors if c.unit == "=M2" and c.length_m == 4.0]
     assert {c.from_.partition(":")[0] for c in cord} == {"=M2-X5"}
+
+
+@pytest.mark.parametrize("way", [on_converter, on_drives])
+def test_a_two_speed_motor_on_other_volts_than_its_plate_is_found(way):
+    of = wired(*way([("Press", "two_speed", "two_speed_switch", 110)]))
+    assert codes(of) == set()
+    assert codes(changed(of, "=M1-M1", rated_v=400.0)) == {"link_volts"}

@@ -14,11 +14,10 @@ from typing import Literal
 from phasewright.papers.drawings.grid import Cell
 from phasewright.papers.drawings.look import CAPTION, PITCH, SAYS, STYLE
 from phasewright.papers.drawings.measures import References, Writer
+from phasewright.papers.drawings.overview import overview
 from phasewright.papers.drawings.pages import row_marks
 from phasewright.papers.drawings.rows import Row, rows_of
 from phasewright.papers.drawings.sheets import small_drawings
-from phasewright.papers.drawings.single_line import single_line
-from phasewright.papers.drawings.to_come import with_later
 from phasewright.papers.font import width_of
 from phasewright.papers.svg import Mark, drawing, mark, words, wrapped
 from phasewright.papers.wiring.model import Wiring
@@ -126,12 +125,12 @@ def _length(pages: Sequence[Sequence[Spot]]) -> tuple[int, float]:
 def _parts(
     wiring: Wiring, widest: float, said: Mapping[str, Sequence[str]], left_out: frozenset[str]
 ) -> Iterator[_Part]:
-    overview, whole = with_later(single_line(wiring), wiring)
+    first, whole = overview(wiring)
     to = _fed(wiring)
-    for unit in (overview, *wiring.units):
+    for unit in (first, *wiring.units):
         if unit.id in left_out:
             continue
-        writer = Writer(whole, unit.id, References({}, to), single=unit is overview)
+        writer = Writer(whole, unit.id, References({}, to), single=unit is first)
         pieces = [
             _row(writer, replace(row, title=f"{unit.id}  {row.title}"))
             for row in rows_of(writer, unit, widest)

@@ -10,11 +10,11 @@ from functools import partial
 from phasewright.papers.drawings.bank_layout import bank_drawing, banks_of
 from phasewright.papers.drawings.grid import Cell, grid, grid_pages
 from phasewright.papers.drawings.measures import References, Writer
+from phasewright.papers.drawings.overview import overview
 from phasewright.papers.drawings.pages import Frame, Page, notes_height, unit_pages
 from phasewright.papers.drawings.rows import Placed, paged, room, rows_of
-from phasewright.papers.drawings.single_line import SHOP, single_line
+from phasewright.papers.drawings.single_line import SHOP
 from phasewright.papers.drawings.terminal_boxes import box_drawing, like_boxes
-from phasewright.papers.drawings.to_come import with_later
 from phasewright.papers.wiring.model import Unit, Wiring
 from phasewright.quantities.plain import plain
 
@@ -35,8 +35,8 @@ BANK_NOTES = (
 def sheets_of(wiring: Wiring, plan_title: str) -> list[Page]:
     """Every sheet: the whole shop in one line, then unit by unit. Pure; the same wiring gives the
     same sheets."""
-    overview, whole = with_later(single_line(wiring), wiring)
-    units = (overview, *wiring.units)
+    first, whole = overview(wiring)
+    units = (first, *wiring.units)
     pages = References({}, {})
     for _ in range(SETTLES):
         laid = [(unit, *_laid(whole, unit, pages)) for unit in units]

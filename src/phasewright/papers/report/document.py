@@ -67,9 +67,9 @@ def document(
             Contents(),
             *comparison(study),
             *motors(study),
-            *(drawings(wiring, size) if sound else ()),
             *_lists(study, wiring),
             *at_hand(sheets),
+            *(drawings(wiring, size) if sound else ()),
             *_facts(shop, study),
         ),
     )

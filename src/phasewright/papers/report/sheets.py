@@ -44,7 +44,7 @@ def at_hand(sheets: of.Sheets) -> Iterator[Block]:
             "its inputs: settings.csv, drives.txt, lists, workings.json.",
             look="small",
         )
-        columns = (Column("Paper", 1.4), Column("For whom, what for", 2.6), Column("As text", 1.2))
+        columns = (Column("Paper", 1.4), Column("For whom, what for", 3.0), Column("As text", 1.1))
         yield from table(columns, others, small=True)
     yield from _left_out(sheets)
 

@@ -43,11 +43,15 @@ def _rows(like: Sequence[Numbered], told: dict[str, int]) -> Iterator[Block]:
     """Steps in which the same is read, a row each, with room to write under what to expect."""
     read = like[0][1].measures
     new = _new(read, told)
-    heads = (f"{each.points} (if not: {told[each.differs]})" if each.differs else each.points
-             for each in read)  # fmt: skip
+    same = [len({step.measures[k].at for _, step in like}) == 1 for k in range(len(read))]
+    heads = (
+        _marked(each.points, each.at if alike else "")
+        + (f" (if not: {told[each.differs]})" if each.differs else "")
+        for each, alike in zip(read, same, strict=True)
+    )
     columns = (Column("Step", 1.5), *(Column(head, 1.0) for head in heads))
     rows = tuple(
-        (f"☐ {number}. {step.words.removesuffix(':')}",
+        (_marked(f"☐ {number}. {step.words.removesuffix(':')}", _own(step, same)),
          *(f"{each.expected}\nread:" for each in step.measures))
         for number, step in like
     )  # fmt: skip
@@ -55,6 +59,16 @@ def _rows(like: Sequence[Numbered], told: dict[str, int]) -> Iterator[Block]:
     meters = "; ".join(dict.fromkeys(each.meter for each in read))
     means = ((f"{number}: if not:", words) for number, words in new)
     yield from bullets((("With:", meters), *means), "small")
+
+
+def _own(step: of.Step, same: Sequence[bool]) -> str:
+    """The devices of a step's readings that are not those of every step beside it."""
+    own = (each.at for each, alike in zip(step.measures, same, strict=True) if not alike)
+    return " ".join(dict.fromkeys(filter(None, own)))
+
+
+def _marked(words: str, at: str) -> str:
+    return f"{words} ({at})" if at else words
 
 
 def _new(read: Sequence[of.Measure], told: dict[str, int]) -> tuple[tuple[int, str], ...]:
@@ -76,8 +90,8 @@ def _step(number: int, step: of.Step, told: dict[str, int], *, headed: bool) -> 
         meter, points = each.meter, place
         measured.append(
             Measured(
-                each.of if several else each.between, "" if again else place, each.expected,
-                told.get(each.differs, 0),
+                _marked(each.of if several else each.between, each.at), "" if again else place,
+                each.expected, told.get(each.differs, 0),
             )
         )  # fmt: skip
     return Step(number, step.words, step.caution, tuple(measured), new, headed)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from phasewright.papers.sheets.paper import BY_CODE, Paper
+from phasewright.papers.sheets.reading_marks import marks_of
 from phasewright.papers.sheets.sheet import Measure, Paragraph, Section, Sheet, Step, Steps
 from phasewright.plan.reading_study import ReadingExpected
 from phasewright.readings import take
@@ -116,7 +117,7 @@ def _steps(of: Paper, number: int) -> Iterator[Step]:
         measures = tuple(
             Measure(
                 of.named(each.between), each.meter, of.expected(each), each.words_if_not,
-                of.named(each.subject),
+                of.named(each.subject), marks_of(of, each),
             )
             for each in read
         )  # fmt: skip

@@ -61,7 +61,8 @@ class Measure:
 
     `expected` is the figure with its tolerance and unit, "" where the answer has none;
     `differs` what it means when the reading is another. `of` is the motor, circuit or equipment
-    that is read, in the words in which `between` names it, if it does.
+    that is read, in the words in which `between` names it, if it does; `at` the designations of
+    the device at which it is read.
     """
 
     between: str
@@ -69,6 +70,7 @@ class Measure:
     expected: str
     differs: str
     of: str = ""
+    at: str = ""
 
     @property
     def points(self) -> str:

@@ -53,7 +53,7 @@ def _step(number: int, step: Step) -> Iterator[str]:
     if step.caution:
         yield from _in(f"TAKE CARE: {step.caution}", 6)
     for each in step.measures:
-        yield from _in(f"- {each.between}", 6, 8)
+        yield from _in(f"- {each.between}{f' ({each.at})' if each.at else ''}", 6, 8)
         yield from _in(f"{each.expected or 'no figure'}   read: {BLANK}____   ({each.meter})", 8)
     for differs in dict.fromkeys(each.differs for each in step.measures if each.differs):
         yield from _in(f"If not: {differs}", 6)

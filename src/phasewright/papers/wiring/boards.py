@@ -8,7 +8,10 @@ from phasewright.papers.wiring.draft import Draft
 from phasewright.papers.wiring.intake import Board, Rails, Service, board, intake
 from phasewright.papers.wiring.job import Job, there_already
 from phasewright.papers.wiring.parts import LINES
+from phasewright.quantities.codes import Region
 from phasewright.quantities.units import format as shown
+from phasewright.shop.standing import read_breaker
+from phasewright.shop.supply import Feeder
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,19 @@ def distribution(draft: Draft, job: Job, service: Service) -> Distribution:
             None if length is None else length.number,
             there_already(place.residual_current, job.plan.circuits or ()),
             "" if rod is None else f", earth electrode of {shown(rod.number, 'ohm')} there",
+            *_breaker(feeder, job.shop.region),
         )  # fmt: skip
         rails[name] = board(draft, made, comes)
         feeders.append(made)
     return Distribution(service, rails, tuple(feeders))
+
+
+def _breaker(feeder: Feeder | None, region: Region) -> tuple[str, float | None]:
+    """What stands on the breaker of a feeder, and its amps, where it was told."""
+    marked = "" if feeder is None else feeder.breaker
+    read = read_breaker(marked, region) if marked else None
+    if read is None:
+        return "", None
+    letter, rating_a = read
+    kind = "" if letter is None else "gG " if letter == "gG" else letter
+    return f"{kind}{rating_a:g} A", rating_a

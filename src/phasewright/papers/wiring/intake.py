@@ -54,6 +54,9 @@ class Board:
     length_m: float | None
     residual: ResidualCurrentDevice | None = None
     words: str = ""
+    marked: str = ""
+    """What stands on the breaker of its feeder, where it was told; `breaker_a` are its amps."""
+    breaker_a: float | None = None
 
 
 def intake(draft: Draft, title: str, of: Service) -> dict[str, tuple[str, str]]:
@@ -83,7 +86,8 @@ def board(draft: Draft, of: Board, comes: dict[str, tuple[str, str]]) -> dict[st
     """Write the board of a place on its feeder from the intake; the rails of its distribution."""
     sheet = Sheet(draft, of.id, f"Board in {of.place}", of.place)
     live = tuple(end for end in comes if end != "PE")
-    guard = breaker(sheet, len(live), 0, "protects the feeder, as it is: its rating stands on it")
+    said = "protects the feeder, as it is" + ("" if of.marked else ": its rating stands on it")
+    guard = breaker(sheet, len(live), 0, said, of.marked, of.breaker_a)
     spread = strip(sheet, 1, f"distribution in {of.place}{of.words}", tuple(comes))
     run = sheet.hang(tuple(comes.values()), f"Feeder to {of.place}").column()
     run.series(guard, "breaker", POLES[: len(live)])

@@ -205,9 +205,11 @@ def _two_speeds(sheet: Sheet, run: Run, of: Hanging) -> tuple[Device, ...]:
         run.series(relay, "overload", MAIN, legs=legs)
         relays.append(relay)
     said = " ".join(dict.fromkeys(speed.words for speed in of.motor.speeds))
+    stamped = {speed.line_voltage_v for speed in of.motor.speeds}
     motor = sheet.device(
-        "motor", 1, f"two-speed motor {of.motor.id}", (*low, *high, "PE"), note=said
-    )
+        "motor", 1, f"two-speed motor {of.motor.id}", (*low, *high, "PE"), note=said,
+        rated_v=stamped.pop() if len(stamped) == 1 else None,
+    )  # fmt: skip
     run.end(motor, "motor", (*low, *high, "PE"))
     return tuple(relays)
 

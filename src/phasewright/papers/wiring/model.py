@@ -195,12 +195,20 @@ class Later:
 
 
 @dataclass(frozen=True, slots=True)
+class There:
+    """A load that hangs on the supply already and of which the plan changes nothing [A]."""
+
+    words: str
+    current_a: float
+
+
+@dataclass(frozen=True, slots=True)
 class Wiring:
     """All devices and conductors of a plan, and how they are drawn, unit by unit.
 
     `unwired` are the motors to which the plan leads nothing that could be drawn; `wanted` is what
     the plan's circuits and purchases ask for, made without looking at the devices; `later` is
-    what may come, of which nothing is wired yet.
+    what may come, of which nothing is wired yet, `there` what hangs on the supply already.
     """
 
     plan: str
@@ -212,6 +220,7 @@ class Wiring:
     unwired: tuple[str, ...] = ()
     wanted: tuple[Wanted, ...] = ()
     later: tuple[Later, ...] = ()
+    there: tuple[There, ...] = ()
 
     def device(self, id: str) -> Device:
         """The device of this designation; raises KeyError without one."""

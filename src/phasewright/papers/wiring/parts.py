@@ -25,11 +25,16 @@ def amps(number: float | None) -> str:
     return "" if number is None else f"{number:.3g} A"
 
 
-def breaker(sheet: Sheet, poles: int, number: int = 1, words: str = "") -> Device:
-    """The protective device at the origin of a circuit, all poles together."""
+def breaker(
+    sheet: Sheet, poles: int, number: int = 1, words: str = "", marked: str = "",
+    rating_a: float | None = None,
+) -> Device:  # fmt: skip
+    """The protective device at the origin of a circuit, all poles together; `marked` is what
+    stands on it."""
     return sheet.device(
         "breaker", number, words or f"protective device of the circuit, {poles} poles together",
-        _ends(POLES[:poles]), closed=POLES[:poles],
+        _ends(POLES[:poles]), closed=POLES[:poles], rating=rating_a, rating_unit="A",
+        specification=marked,
     )  # fmt: skip
 
 

@@ -17,7 +17,7 @@ from phasewright.papers.wiring.intake import Service, consumer
 from phasewright.papers.wiring.job import Job, there_already
 from phasewright.papers.wiring.later import later
 from phasewright.papers.wiring.machine import on_three_lines, on_two_wires
-from phasewright.papers.wiring.model import Unit, Wiring
+from phasewright.papers.wiring.model import There, Unit, Wiring
 from phasewright.papers.wiring.origin import own_residual
 from phasewright.papers.wiring.own_box import own_box
 from phasewright.papers.wiring.shared import shared_source
@@ -64,6 +64,7 @@ def wiring_of(shop: Shop, study: Study, plan: PlanSide) -> Wiring:
         tuple(draft.unwired),
         wanted(job, units, frozenset(draft.unwired)),
         later(job, sources),
+        tuple(There(each.name, each.current.number) for each in shop.supply.other_loads),
     )  # fmt: skip
     return sized(made, plan, units, boards.feeders)
 
