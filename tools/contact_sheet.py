@@ -42,6 +42,7 @@ def views() -> dict[str, View]:
     return {
         "first page": lambda seen, address, _: _go(seen, address),
         "first page, an answer not taken": _not_taken,
+        "first page, a file with mistakes": _mistakes,
         "a link to open": lambda seen, address, _: _go(seen, f"{address}/link"),
         "the shop": at(""),
         "the shop, another plan": _other_plan,
@@ -85,6 +86,15 @@ def _not_taken(seen: Page, address: str, _: str) -> None:
     seen.fill("#plate", "3")
     seen.click("text=Show the answer")
     seen.wait_for_selector("#plate-why")
+
+
+def _mistakes(seen: Page, address: str, _: str) -> None:
+    _go(seen, address)
+    text = "phasewright: 1\nshop: Barn\nsupply: {kind: single_phase, voltage: 230}\n"
+    named = {"name": "barn.shop.yaml", "mimeType": "application/yaml", "buffer": text.encode()}
+    seen.set_input_files("#shop", named)  # type: ignore[arg-type]
+    seen.click("text=Open it")
+    seen.wait_for_selector("text=was not opened")
 
 
 def _other_plan(seen: Page, _: str, shop: str) -> None:

@@ -79,8 +79,9 @@ def test_every_chart_is_drawn_from_the_table_behind_it_and_tells_what_is_touched
     assert all("(" in head for head in unit)
 
 
-def test_no_figure_is_wider_than_a_phone(barn):
-    seen = barn("/figures", width=360)
+@pytest.mark.parametrize("page", ["", "/figures"])
+def test_no_figure_is_wider_than_a_phone(barn, page):
+    seen = barn(page, width=360)
     seen.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
     assert seen.evaluate("document.documentElement.scrollWidth") == 360
 
