@@ -182,7 +182,7 @@ def test_the_list_of_every_figure_is_whole_and_each_leads_to_its_working(barn, s
     seen = barn("/figures", bypass_csp=True)
     workings = seen.request.get(studied("cider-barn") + "/workings.json").json()
     places = seen.evaluate(
-        "[...document.querySelectorAll('a.figure')].map(a => new URL(a.getAttribute('href'), location).searchParams.get('at'))"
+        "[...document.querySelectorAll('.put-in a.figure')].map(a => new URL(a.getAttribute('href'), location).searchParams.get('at'))"
     )
     study = seen.request.get(studied("cider-barn") + "/study.json").json()
     best = [plan["id"] for plan in study["plans"]].index(study["answer"]["plan"])

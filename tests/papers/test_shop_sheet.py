@@ -3,6 +3,7 @@
 import html
 import re
 from pathlib import Path
+from urllib.parse import unquote
 
 import pytest
 
@@ -12,6 +13,7 @@ from phasewright.papers.shop_lines import thickness
 from phasewright.papers.shop_scene import scene
 from phasewright.papers.shop_sheet import WIDTHS, shop_sheet
 from phasewright.papers.svg import Mark, boxes, svg
+from phasewright.papers.workings.working import working
 from phasewright.quantities.told import amount
 
 EXAMPLES = sorted((Path(__file__).resolve().parents[2] / "examples").glob("*.shop.yaml"))
@@ -73,7 +75,8 @@ def test_with_every_plan_all_words_have_room(shop, width):
 def test_every_machine_stands_there_once_and_leads_to_its_page(shop):
     study = study_of(shop)
     text = svg(shop_sheet(shop, study, study.plans[0], width=736.0, at="/shop/x"))
-    pages = re.findall(r'href="/shop/x/([^"]+)"', text)
+    leads = re.findall(r'href="/shop/x/([^"]+)"', text)
+    pages = [lead for lead in leads if not lead.startswith("figure?")]
     machines = [f"machine/{place}" for place in range(len(shop.machines))]
     what = scene(shop, study, study.plans[0])
     sources = [source.page for source in what.sources]
@@ -110,7 +113,8 @@ def test_the_amps_beside_a_line_are_those_of_the_study(shop):
     plan = study.plans[0]
     told = scene(shop, study, plan)
     for stand in told.stands:
-        words_of = [words for words in stand.told if not words.startswith(("May come", "In "))]
+        said = [sentence.words for sentence in stand.told]
+        words_of = [words for words in said if not words.startswith(("May come", "In "))]
         for drop, words in zip(stand.drops, words_of, strict=False):
             motor = next((m for m in plan.motors if m.motor == f"{stand.name}/{drop.motor}"), None)
             if motor is not None and motor.overload_setting_a is not None:
@@ -195,3 +199,60 @@ def test_hostile_names_are_words_and_nothing_else(shop):
 
 def test_words_are_measured_in_the_font_that_is_shipped():
     assert width_of("mm", 12.0) > width_of("ii", 12.0)
+
+
+@pytest.mark.whole
+@pytest.mark.parametrize("width", WIDTHS.values(), ids=WIDTHS)
+def test_every_figure_of_the_study_in_the_drawing_leads_to_where_it_stands(shop, width):
+    study = study_of(shop)
+    plan = study.plans[0]
+    drawn = shop_sheet(shop, study, plan, width=width, at="/shop/x")
+    led = {}
+    for one in all_marks(drawn):
+        of = dict(one.attributes)
+        if of.get("class") == "figure":
+            pointer = unquote(of["href"].partition("?at=")[2])
+            heard = of["aria-label"].removesuffix(", where it comes from")
+            led.setdefault(pointer, []).append(heard.rpartition(": ")[2])
+            assert working(study, shop, pointer).at == pointer
+    if plan.supply_current_a.running is not None:
+        assert led["/plans/0/supply_current_a/running"] == [
+            amount(plan.supply_current_a.running.number, "A")
+        ]
+    for seat, motor in enumerate(plan.motors):
+        if motor.overload_setting_a is not None and motor.way is not None:
+            told = led[f"/plans/0/motors/{seat}/overload_setting_a"]
+            assert set(told) == {amount(motor.overload_setting_a.number, "A")}
+    for pointer in led:
+        if pointer.startswith("/findings/"):
+            assert study.findings[int(pointer.split("/")[2])].severity in ("stop", "condition")
+
+
+@pytest.mark.whole
+def test_room_over_a_figure_lies_over_its_words(shop):
+    study = study_of(shop)
+    drawn = shop_sheet(shop, study, study.plans[0], width=736.0, at="/shop/x")
+    rows = list(boxes(drawn))
+    seen = 0
+    for one in all_marks(drawn):
+        of = dict(one.attributes)
+        if of.get("class") != "figure":
+            continue
+        heard = of["aria-label"].removesuffix(", where it comes from").rpartition(": ")[2]
+        room = dict(one.holds[0].attributes)
+        left, top = float(room["x"]), float(room["y"])
+        wide, high = float(room["width"]), float(room["height"])
+        under = [
+            row for row in rows
+            if heard in row.words and row.left <= left + 1.5 and left + wide <= row.right + 1.5
+            and row.top < top + 0.5 * high < row.bottom
+        ]  # fmt: skip
+        assert under, of["aria-label"]
+        words = under[0].words
+        size = 12.0 * (under[0].right - under[0].left) / width_of(words, 12.0)
+        before = width_of(words.partition(heard)[0], size)
+        assert under[0].words.count(heard) > 1 or left + 1.0 == pytest.approx(
+            under[0].left + before, abs=0.6
+        )
+        seen += 1
+    assert seen >= len(study.plans[0].motors)

@@ -13,6 +13,7 @@ from phasewright.job.curves.money import money_sheet
 from phasewright.job.curves.sheets import ASKED, TITLES, asked_of, motors_of
 from phasewright.page.looks import looks, wants_part
 from phasewright.page.open_shop import Open
+from phasewright.page.placing import places
 from phasewright.page.shelf import Shelf
 from phasewright.page.showing import figure_groups
 from phasewright.page.viewing import opened
@@ -38,9 +39,10 @@ def workings(request: Request, key: str, plan: str = "") -> Response:
     if chosen is None:
         return looks("refused.html", 404, words=not_yet(entry), back=f"/shop/{key}")
     rows = [(motor, asked_of(chosen, motor)) for motor in motors_of(chosen)]
+    told: dict[str, Any] = places(entry.work.answer, entry.shop)
     return looks(
         "workings.html", here=f"/shop/{key}", shop=entry.shop, study=entry.work.answer,
-        plan=chosen, rows=rows, titles=TITLES,
+        plan=chosen, rows=rows, titles=TITLES, **told,
     )  # fmt: skip
 
 
@@ -96,9 +98,10 @@ def all_figures(request: Request, key: str, plan: str = "") -> Response:
     if entry is None or chosen is None or entry.work.answer is None:
         return looks("gone.html", 404)
     study = entry.work.answer
+    told: dict[str, Any] = places(study, entry.shop)
     return looks(
         "figures.html", here=f"/shop/{key}", shop=entry.shop, plan=chosen,
-        groups=figure_groups(study, entry.shop, chosen),
+        groups=figure_groups(study, entry.shop, chosen), study=study, **told,
     )  # fmt: skip
 
 

@@ -5,9 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from phasewright.papers.font import width_of
 from phasewright.papers.outlines import BOX, CONVERTER, HIGH, outline, shape_of
-from phasewright.papers.shop_lines import LEADING, MARGIN, SIZE, Sheet, device, dot, wire
-from phasewright.papers.shop_parts import Drop, Source, Stand, Wrong
+from phasewright.papers.shop_lines import (
+    LEADING,
+    MARGIN,
+    SIZE,
+    Sheet,
+    device,
+    dot,
+    wire,
+)
+from phasewright.papers.shop_parts import Drop, Source, Stand, Told, Wrong
 from phasewright.papers.svg import Anchor, Mark, line, mark, words, wrapped
 from phasewright.quantities.told import amount
 
@@ -57,7 +66,7 @@ def stand(
         _drop(sheet, drop, what, x, top, rail, floor, min(9.0, 0.5 * step - 0.5), marks)
         if rail is not None:
             hangs[drop.source] = max(hangs.get(drop.source, 0.0), x)
-        _amps(drop, place, len(what.drops), (x, top + 22.0), marks)
+        _amps(sheet, drop, place, what, (x, top + 22.0), marks)
     if what.to_come:
         room = cell.left + cell.wide - PAD - x - 13.0
         for row, told in enumerate(wrapped(what.to_come, SIZE, room)):
@@ -69,7 +78,7 @@ def stand(
     bottom = _below(sheet, what.name, what.told, what.wrong, cell, floor, marks)
     touch = sheet.touch(cell.left + 2.0, top + 8.0, cell.wide - 4.0, bottom - top - 8.0)
     page = f"machine/{what.place}"
-    sheet.marks.append(sheet.link(page, "Change it.", touch, *marks))
+    sheet.put(page, "Change it.", touch, *marks)
     return bottom + 6.0, hangs
 
 
@@ -102,15 +111,21 @@ def _drop(
     marks.append(line((x, motor + radius), (x, floor - 4.0), "shaft"))
 
 
-def _amps(drop: Drop, place: int, of: int, at: tuple[float, float], marks: list[Mark]) -> None:
+def _amps(
+    sheet: Sheet, drop: Drop, place: int, what: Stand, at: tuple[float, float], marks: list[Mark]
+) -> None:
     """A line's amps beside it, where there is room."""
+    of = len(what.drops)
     if drop.amps is None or of > 2:
         return
     x, y = at
     aside = -13.0 if of == 2 and place == 0 else 13.0
     anchor: Anchor = "end" if aside < 0.0 else "start"
-    told = amount(drop.amps.number, "A")
-    marks.append(words(told, (x + aside, y), SIZE, anchor, look="words amps"))
+    text = amount(drop.amps.number, "A")
+    marks.append(words(text, (x + aside, y), SIZE, anchor, look="words amps"))
+    if sheet.at and drop.amps_at:
+        left = x + aside - (width_of(text, SIZE) if anchor == "end" else 0.0)
+        sheet.figure(text, drop.amps_at, (left, y), f"{what.name}, amps in the line")
 
 
 def source_stand(sheet: Sheet, what: Source, cell: Cell, top: float) -> float:
@@ -118,9 +133,9 @@ def source_stand(sheet: Sheet, what: Source, cell: Cell, top: float) -> float:
     floor = top + 16.0 + HIGH
     shape = CONVERTER if what.way == "rotary_converter" else BOX
     marks = [outline(shape, (cell.middle, floor))]
-    bottom = _below(sheet, what.name, what.told, what.wrong, cell, floor, marks)
+    bottom = _below(sheet, what.name, what.told, what.wrong, cell, floor, marks, what.at)
     touch = sheet.touch(cell.left + 2.0, top + FOOT, cell.wide - 4.0, bottom - top - FOOT)
-    sheet.marks.append(sheet.link(what.page, "See its amps and volts, change it.", touch, *marks))
+    sheet.put(what.page, "See its amps and volts, change it.", touch, *marks)
     return bottom + 6.0
 
 
@@ -135,20 +150,22 @@ def another(sheet: Sheet, cell: Cell, top: float) -> float:
     ]
     bottom = _below(sheet, "Another machine", (), (), cell, floor, marks)
     touch = sheet.touch(cell.left + 2.0, floor - 52.0, cell.wide - 4.0, bottom - floor + 52.0)
-    sheet.marks.append(sheet.link("machine/new", "Add it.", touch, *marks))
+    sheet.put("machine/new", "Add it.", touch, *marks)
     return bottom + 6.0
 
 
 def _below(
     sheet: Sheet,
     name: str,
-    told: Sequence[str],
+    told: Sequence[Told],
     wrong: Sequence[Wrong],
     cell: Cell,
     floor: float,
     marks: list[Mark],
+    at: str = "",
 ) -> float:
-    """The floor under a thing, and what is said of it; how far down that reaches."""
+    """The floor under a thing, and what is said of it; how far down that reaches. `at` is where
+    the numbers in its name stand in the result file."""
     left, right = cell.left + PAD, cell.left + cell.wide - PAD
     marks.append(line((cell.left, floor), (cell.left + cell.wide, floor), "floor"))
     hatch = "".join(
@@ -156,15 +173,12 @@ def _below(
         for x in range(int(cell.left) + 8, int(cell.left + cell.wide), 12)
     )
     marks.append(mark("path", d=hatch, look="hatch"))
-    y = floor + 6.0
-    for row in wrapped(name, SIZE + 1.0, right - left):
-        y += LEADING
-        marks.append(words(row, (left, y), SIZE + 1.0, look="name"))
+    named = Told(name, at=at)
+    y = sheet.tell(
+        named, left, right - left, floor + 9.0, marks, of=name, look="name", size=SIZE + 1.0
+    )
     for sentence in told:
-        for row in wrapped(sentence, SIZE, right - left):
-            y += LEADING
-            marks.append(words(row, (left, y), SIZE))
-    y += 3.0
+        y = sheet.tell(sentence, left, right - left, y, marks, of=name)
     for entry in wrong:
-        y = sheet.wrong(entry, left, right - left, y, marks)
+        y = sheet.wrong(entry, left, right - left, y, marks, of=name)
     return y

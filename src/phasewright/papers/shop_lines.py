@@ -5,9 +5,23 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from urllib.parse import quote
 
-from phasewright.papers.shop_parts import Wrong
-from phasewright.papers.svg import Mark, Point, boxes, group, line, mark, polyline, words, wrapped
+from phasewright.papers.font import width_of
+from phasewright.papers.shop_parts import Told, Wrong
+from phasewright.papers.svg import (
+    BREAKS,
+    Mark,
+    Point,
+    boxes,
+    group,
+    line,
+    mark,
+    polyline,
+    words,
+    wrapped,
+)
+from phasewright.papers.workings.sentences import spans
 from phasewright.quantities.codes import WayName
 from phasewright.quantities.words import SEVERITY_WORDS
 
@@ -32,28 +46,71 @@ class Sheet:
     y: float
     wires: list[Mark] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
+    figures: list[Mark] = field(default_factory=list)
+    """Figures of the thing that is being drawn: they lead elsewhere than the thing itself."""
 
-    def link(self, page: str, says: str, *marks: Mark) -> Mark:
-        """Marks that lead to a page of the shop, where there are pages; whoever hears the drawing
-        hears its words and what touching it does."""
+    def put(self, page: str, says: str, *marks: Mark) -> None:
+        """A thing that leads to a page of the shop, where there are pages, and over it its figures,
+        each of which leads to where it comes from. Whoever hears the drawing hears the words and
+        what touching it does."""
         if not self.at:
-            return group(*marks)
+            self.marks.append(group(*marks))
+            return
         told = " ".join(box.words for one in marks for box in boxes(one))
-        return mark("a", *marks, href=f"{self.at}/{page}", aria_label=f"{told} {says}")
+        self.marks.append(mark("a", *marks, href=f"{self.at}/{page}", aria_label=f"{told} {says}"))
+        self.marks += self.figures
+        self.figures.clear()
+
+    def figure(self, text: str, pointer: str, at: Point, of: str, size: float = SIZE) -> None:
+        """Room over a figure that is drawn at `at`, which leads to where it comes from; `of` is
+        what it is of."""
+        wide, (x, y) = width_of(text, size), at
+        self.figures.append(
+            mark(
+                "a", self.touch(x - 1.0, y - SIZE, wide + 2.0, LEADING),
+                line((x, y + 2.5), (x + wide, y + 2.5), "dots"),
+                href=f"{self.at}/figure?at={quote(pointer)}", look="figure",
+                aria_label=f"{of}: {text}, where it comes from",
+            )
+        )  # fmt: skip
+
+    def tell(
+        self, sentence: Told, left: float, wide: float, y: float, into: list[Mark], *, of: str,
+        look: str = "words", size: float = SIZE,
+    ) -> float:  # fmt: skip
+        """A sentence in rows, and room over its figures; how far down it reaches."""
+        text = " ".join(filter(None, BREAKS.split(sentence.words)))
+        figures: list[tuple[int, int, str]] = []
+        after = 0
+        for span in spans(text, sentence.at, sentence.figures) if self.at else ():
+            figures += [(after, after + len(span.words), span.at)] if span.at else []
+            after += len(span.words)
+        start = 0
+        for row in wrapped(text, size, wide):
+            y += LEADING
+            into.append(words(row, (left, y - 3.0), size, look=look))
+            start = text.index(row, start)
+            for first, last, pointer in figures:
+                piece = row[max(first - start, 0) : max(last - start, 0)]
+                if piece.strip():
+                    x = left + width_of(row[: max(first - start, 0)], size)
+                    self.figure(piece.strip(), pointer, (x, y - 3.0), of, size)
+            start += len(row)
+        return y
 
     def touch(self, x: float, y: float, width: float, height: float) -> Mark:
         """The room that answers to a finger."""
         return mark("rect", x=x, y=y, width=width, height=height, look="room")
 
-    def wrong(self, wrong: Wrong, left: float, wide: float, y: float, into: list[Mark]) -> float:
+    def wrong(
+        self, wrong: Wrong, left: float, wide: float, y: float, into: list[Mark], *, of: str
+    ) -> float:
         """What is wrong, with its shape and its word; how far down it reaches."""
         shape = _SHAPES[wrong.severity]
-        of = f", {wrong.of}" if wrong.of else ""
-        lead = f"{shape} {SEVERITY_WORDS[wrong.severity]}{of}: " if shape else ""
-        for row in wrapped(f"{lead}{wrong.words}", SIZE, wide):
-            y += LEADING
-            into.append(words(row, (left, y - 3.0), SIZE, look=f"words {wrong.severity}"))
-        return y
+        whose = f", {wrong.of}" if wrong.of else ""
+        lead = f"{shape} {SEVERITY_WORDS[wrong.severity]}{whose}: " if shape else ""
+        told = Told(f"{lead}{wrong.words}", at=wrong.at)
+        return self.tell(told, left, wide, y, into, of=of, look=f"words {wrong.severity}")
 
 
 def thickness(amps: float | None) -> float:

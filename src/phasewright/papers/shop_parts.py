@@ -5,16 +5,29 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from phasewright.quantities.codes import LoadKindName, Severity, WayName
+from phasewright.quantities.finding import Said
 from phasewright.quantities.value import Value
 
 
 @dataclass(frozen=True, slots=True)
+class Told:
+    """A sentence and where the figures in it stand in the result file; `at` is the place of the
+    sentence itself, to which its other numbers lead."""
+
+    words: str
+    figures: tuple[Said, ...] = ()
+    at: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Wrong:
-    """What is wrong at a place, and how badly; `of` names its motors where there are several."""
+    """What is wrong at a place, and how badly; `of` names its motors where there are several, `at`
+    is where in the result file it stands."""
 
     severity: Severity
     words: str
     of: str = ""
+    at: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +39,9 @@ class Drop:
     way: WayName | None
     source: str
     amps: Value | None
-    words: str
+    told: Told
+    amps_at: str = ""
+    """Where its amps stand in the result file."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +53,7 @@ class Stand:
     name: str
     kind: LoadKindName
     drops: tuple[Drop, ...]
-    told: tuple[str, ...]
+    told: tuple[Told, ...]
     wrong: tuple[Wrong, ...]
     planned: bool
     decided: bool
@@ -52,22 +67,24 @@ class Room:
 
     name: str
     page: str
-    told: tuple[str, ...]
+    told: tuple[Told, ...]
     wrong: tuple[Wrong, ...]
     stands: tuple[Stand, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """What makes three phases for several motors; `amps` is what its lines carry at the most."""
+    """What makes three phases for several motors; `amps` is what its lines carry at the most, `at`
+    where it stands in the result file."""
 
     id: str
     page: str
     way: WayName
     name: str
     amps: float | None
-    told: tuple[str, ...]
+    told: tuple[Told, ...]
     wrong: tuple[Wrong, ...]
+    at: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +92,9 @@ class Scene:
     """The whole shop as it is drawn; `lines` come in, `amps` is what they carry at the most."""
 
     name: str
-    plan: str
+    plan: Told
     lines: int
-    supply: tuple[str, ...]
+    supply: tuple[Told, ...]
     fuse: str
     feeder: str
     amps: Value | None

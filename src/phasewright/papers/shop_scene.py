@@ -9,16 +9,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from urllib.parse import urlencode
 
-from phasewright.papers.shop_parts import Drop, Room, Scene, Source, Stand
-from phasewright.papers.shop_wrong import NO_POWER, called, findings_here, wrong_at
-from phasewright.plan.study import PlanEquipment, PlanSide, Study
+from phasewright.papers.shop_parts import Drop, Room, Scene, Source, Stand, Told
+from phasewright.papers.shop_said import consumer, feeder, fuse, of_place, on_the_line, to_come
+from phasewright.papers.shop_told import Phrase, Piece, Where, both, sentence, told
+from phasewright.papers.shop_wrong import NO_POWER, Found, called, findings_here, wrong_at
+from phasewright.plan.study import MotorSide, PlanEquipment, PlanMotor, PlanSide, Study
 from phasewright.quantities.codes import Connection, WayName
-from phasewright.quantities.finding import Finding
+from phasewright.quantities.finding import Said
 from phasewright.quantities.told import amount
+from phasewright.quantities.value import Value
 from phasewright.quantities.words import WAY_SHORT, WAY_WORDS
-from phasewright.shop.machine import Consumer, Machine, Motor, motor_id
+from phasewright.shop.machine import Machine, Motor, motor_id
 from phasewright.shop.model import Shop
-from phasewright.shop.supply import Feeder, Place
 
 LEAST_UNBALANCE = 0.0005
 """An unbalance below this is none."""
@@ -45,18 +47,24 @@ _VARIANTS = (
 def scene(shop: Shop, study: Study | None, plan: PlanSide | None) -> Scene:
     """The shop with what a plan makes of it; without one the machines stand there unconnected."""
     findings = findings_here(study, plan)
-    sources = () if plan is None else tuple(_source(one, plan, findings) for one in _shared(plan))
+    where = None if study is None else Where(study, plan)
+    sources = (
+        () if plan is None or where is None
+        else tuple(_source(seat, plan, where, findings) for seat in _shared(plan))
+    )  # fmt: skip
     stands = tuple(
-        _stand(place, machine, study, plan, {s.id for s in sources}, findings)
+        _stand(place, machine, where, {s.id for s in sources}, findings)
         for place, machine in enumerate(shop.machines)
     )
     return Scene(
         name=shop.shop,
-        plan="" if plan is None else plan.title,
+        plan=Told("")
+        if where is None or plan is None
+        else Told(plan.title, at=where.of_plan("title")),
         lines=3 if shop.supply.kind == "three_phase" else 2,
-        supply=_supply(shop, study, plan),
-        fuse=_fuse(shop),
-        feeder=_feeder(shop),
+        supply=_supply(shop, where),
+        fuse=fuse(shop),
+        feeder=feeder(shop),
         amps=None if plan is None else plan.supply_current_a.running,
         wrong=wrong_at(findings, dict.fromkeys(("supply", "service", "feeder"), "")),
         sources=sources,
@@ -65,7 +73,7 @@ def scene(shop: Shop, study: Study | None, plan: PlanSide | None) -> Scene:
     )
 
 
-def _rooms(shop: Shop, stands: tuple[Stand, ...], findings: list[Finding]) -> Iterator[Room]:
+def _rooms(shop: Shop, stands: tuple[Stand, ...], findings: Found) -> Iterator[Room]:
     """The machines by where they stand: those at the intake first, then place by place."""
     at_intake = tuple(stand for stand in stands if not stand.room)
     if at_intake:
@@ -74,103 +82,88 @@ def _rooms(shop: Shop, stands: tuple[Stand, ...], findings: list[Finding]) -> It
         here = tuple(stand for stand in stands if stand.room == place.name)
         if here:
             wrong = wrong_at(findings, {place.name: "", f"feeder to {place.name}": ""})
-            yield Room(place.name, f"things/place/{number}", _of_place(place), wrong, here)
+            yield Room(place.name, f"things/place/{number}", of_place(place), wrong, here)
 
 
-def _of_place(place: Place) -> tuple[str, ...]:
-    """What is told of a place, in one sentence; none where nothing is."""
-    told = [_cable(place.feeder)] if place.feeder is not None else []
-    if place.electrode is not None:
-        told.append(f"an earth rod of {amount(place.electrode.number, 'ohm')}")
-    device = place.residual_current
-    if device is not None and device.rating is not None:
-        told.append(f"a residual-current device of {1000.0 * device.rating.number:g} mA")
-    told += [word for word, is_so in (("dusty", place.dust), ("damp", place.damp)) if is_so]
-    told = [part for part in told if part]
-    return (_sentence("", told),) if told else ()
-
-
-def _shared(plan: PlanSide) -> Iterable[PlanEquipment]:
-    """Equipment that several motors hang on, or that stands between supply and all."""
+def _shared(plan: PlanSide) -> Iterable[int]:
+    """Places of the equipment that several motors hang on, or that stands between supply and all
+    of them."""
     alone = ("drive_per_motor", "step_up_drive", "motor_swap", "direct", "capacitor_run")
-    return (one for one in plan.equipment if one.way not in alone)
+    return (seat for seat, one in enumerate(plan.equipment) if one.way not in alone)
 
 
-def _supply(shop: Shop, study: Study | None, plan: PlanSide | None) -> tuple[str, ...]:
+def _supply(shop: Shop, where: Where | None) -> tuple[Told, ...]:
     supply = shop.supply
-    told = [
-        f"Supply: {SUPPLY_WORDS[supply.kind]}, {amount(supply.voltage.number, 'V')}, "
-        f"{amount(supply.frequency.number, 'Hz')}."
+    found = [
+        told(
+            f"Supply: {SUPPLY_WORDS[supply.kind]}, {amount(supply.voltage.number, 'V')}, "
+            f"{amount(supply.frequency.number, 'Hz')}."
+        )
     ]
-    if plan is not None and plan.supply_current_a.running is not None:
-        amps = f"It gives {amount(plan.supply_current_a.running.number, 'A')} at the most"
-        room = None if study is None else study.supply.headroom_a
-        chosen = study is not None and plan.id == study.answer.plan
-        if room is not None and chosen:
-            amps += f"; {amount(room.number, 'A')} are left"
-        told.append(amps + ".")
-    if plan is not None and plan.voltage_dip is not None:
+    if where is None or where.plan is None:
+        return tuple(found)
+    plan, study = where.plan, where.study
+    if plan.supply_current_a.running is not None:
+        amps = amount(plan.supply_current_a.running.number, "A")
+        pieces: list[str | Said] = [
+            "It gives ", Said(amps, (where.of_plan("supply_current_a/running"),)), " at the most",
+        ]  # fmt: skip
+        room = study.supply.headroom_a
+        if room is not None and plan.id == study.answer.plan:
+            left = Said(amount(room.number, "A"), ("/supply/headroom_a",))
+            pieces += ["; ", left, " are left"]
+        found.append(told(*pieces, "."))
+    if plan.voltage_dip is not None:
         fall = plan.voltage_dip.ratio.number
         share = f"{fall:.0%}" if fall >= LEAST_FALL else "less than 1%"
-        told.append(f"At the hardest start it falls by {share}.")
-    return tuple(told)
+        at = where.of_plan("voltage_dip/ratio")
+        found.append(told("At the hardest start it falls by ", Said(share, (at,)), "."))
+    return tuple(found)
 
 
-def _fuse(shop: Shop) -> str:
-    rating = shop.supply.service_rating
-    if rating is not None:
-        return f"main fuse {amount(rating.number, 'A')}"
-    limit = shop.supply.contracted_power
-    return "" if limit is None else f"limit {amount(limit.number, 'VA')}"
-
-
-def _feeder(shop: Shop) -> str:
-    return "" if shop.supply.feeder is None else _cable(shop.supply.feeder)
-
-
-def _cable(feeder: Feeder) -> str:
-    """A feeder in words; empty where nothing is told of it."""
-    parts = []
-    if feeder.length is not None:
-        parts.append(amount(feeder.length.number, "m"))
-    if feeder.conductor is not None:
-        parts.append(f"{feeder.conductor.number * 1e6:.3g} mm² {feeder.material}")
-    return f"feeder {' of '.join(parts)}" if parts else ""
-
-
-def _source(one: PlanEquipment, plan: PlanSide, findings: list[Finding]) -> Source:
-    told = [f"It makes three phases for {_count(one.serves)}."]
+def _source(seat: int, plan: PlanSide, where: Where, findings: Found) -> Source:
+    one = plan.equipment[seat]
+    found = [told(f"It makes three phases for {_count(one.serves)}.")]
     if one.way == "shared_drive":
-        told = [f"It drives {_count(one.serves)}, one at a time."]
-    cases = [case for case in plan.cases if set(case.running) & set(one.serves)]
-    uneven = [case.unbalance.vuf.number for case in cases if case.unbalance is not None]
-    if uneven and max(uneven) >= LEAST_UNBALANCE:
-        told.append(f"Unbalance up to {max(uneven):.1%}.")
+        found = [told(f"It drives {_count(one.serves)}, one at a time.")]
+    uneven = [
+        (case.unbalance.vuf.number, place) for place, case in enumerate(plan.cases)
+        if case.unbalance is not None and set(case.running) & set(one.serves)
+    ]  # fmt: skip
+    if uneven and max(uneven)[0] >= LEAST_UNBALANCE:
+        most, place = max(uneven)
+        at = where.of_plan("cases", place, "unbalance/vuf")
+        found.append(told("Unbalance up to ", Said(f"{most:.1%}", (at,)), "."))
     idle = one.figures.idle_power_w
     if idle is not None:
-        told.append(f"Idle it takes {amount(idle.number, 'W')}.")
-    told.append(_protected(plan, {one.id}))
+        at = where.of_plan("equipment", seat, "figures/idle_power_w")
+        found.append(told("Idle it takes ", Said(amount(idle.number, "W"), (at,)), "."))
+    guarded = _protected(where, {one.id})
     page = f"source?{urlencode({'plan': plan.id, 'id': one.id})}"
     return Source(
         one.id, page, one.way, f"{WAY_SHORT[one.way].capitalize()}, {amount(one.rating, one.unit)}",
-        _carried(one, plan), tuple(filter(None, told)), wrong_at(findings, {one.id: ""}),
+        _carried(one, plan), (*found, *((guarded,) if guarded else ())),
+        wrong_at(findings, {one.id: ""}),
+        where.of_plan("equipment", seat),
     )  # fmt: skip
 
 
-def _protected(plan: PlanSide, ends: set[str]) -> str:
+def _protected(where: Where | None, ends: set[str]) -> Told | None:
     """The breaker and the wire of the circuit that leads there, and its socket, in a sentence."""
-    for circuit in plan.circuits or ():
-        if circuit.to not in ends or circuit.device is None:
+    circuits = () if where is None or where.plan is None else where.plan.circuits or ()
+    for seat, circuit in enumerate(circuits):
+        if where is None or circuit.to not in ends or circuit.device is None:
             continue
+        at = (where.of_plan("circuits", seat),)
         device = circuit.device
         size = f"{device.curve}{device.rating_a:g}" if device.curve else f"{device.rating_a:g} A"
-        told = [f"{device.kind.replace('_', ' ')} {size}"]
+        phrases: list[Phrase] = [(f"{device.kind.replace('_', ' ')} ", Said(size, at))]
         if circuit.conductor is not None:
-            told.append(circuit.conductor.replace("mm2", "mm²"))
+            phrases.append(Said(circuit.conductor.replace("mm2", "mm²"), at))
         if circuit.socket is not None:
-            told.append(f"socket {circuit.socket.rating_a:g} A")
-        return _sentence("", told)
-    return ""
+            phrases.append(("socket ", Said(f"{circuit.socket.rating_a:g} A", at)))
+        return sentence("", phrases)
+    return None
 
 
 def _carried(one: PlanEquipment, plan: PlanSide) -> float | None:
@@ -188,86 +181,71 @@ def _count(serves: tuple[str, ...]) -> str:
 
 
 def _stand(
-    place: int,
-    machine: Machine,
-    study: Study | None,
-    plan: PlanSide | None,
-    sources: set[str],
-    findings: list[Finding],
+    place: int, machine: Machine, where: Where | None, sources: set[str], findings: Found
 ) -> Stand:
-    drops = tuple(_drop(machine, motor, study, plan, sources) for motor in machine.motors)
+    drops = tuple(_drop(machine, motor, where, sources) for motor in machine.motors)
     planned = machine.have == "planned"
     hangs = {motor_id(machine, motor) for motor in machine.motors}
-    dead = [m.motor for m in (plan.motors if plan else ()) if m.motor in hangs and m.way is None]
-    decided = plan is not None and any(entry.motor in hangs for entry in plan.motors)
-    told = [drop.words for drop in drops] + [_consumer(other) for other in machine.others]
+    motors = () if where is None or where.plan is None else where.plan.motors
+    dead = [m.motor for m in motors if m.motor in hangs and m.way is None]
+    decided = any(entry.motor in hangs for entry in motors)
+    found = [drop.told for drop in drops] + [consumer(other) for other in machine.others]
     if planned:
-        told.insert(0, _to_come(machine))
+        found.insert(0, to_come(machine))
     return Stand(
         place, machine.name, machine.motors[0].load.kind if machine.motors else "other", drops,
-        tuple(told),
+        tuple(found),
         (*((NO_POWER,) if dead else ()), *wrong_at(findings, called(machine))),
-        planned, decided, machine.place, _on_the_line(machine) if planned else "",
+        planned, decided, machine.place, on_the_line(machine) if planned else "",
     )  # fmt: skip
 
 
-def _consumer(other: Consumer) -> str:
-    """A consumer that is no motor."""
-    size = ""
-    if other.power is not None:
-        size = amount(other.power.number, "W")
-    elif other.current is not None:
-        size = amount(other.current.number, "A")
-    return _sentence("", [other.kind.replace("_", " "), size])
-
-
-def _to_come(machine: Machine) -> str:
-    chance = "" if machine.chance is None else f", {machine.chance:.0%} likely"
-    when = "" if machine.year is None else f" in {machine.year:g} years"
-    return f"May come{when}{chance}."
-
-
-def _on_the_line(machine: Machine) -> str:
-    """Chance and year of a machine to come, as few letters as stand beside a line."""
-    year = "" if machine.year is None else f"year {machine.year:g}"
-    chance = "" if machine.chance is None else f"{machine.chance:.0%}"
-    return ", ".join(filter(None, (year, chance))) or "may come"
-
-
-def _drop(
-    machine: Machine, motor: Motor, study: Study | None, plan: PlanSide | None, sources: set[str]
-) -> Drop:
+def _drop(machine: Machine, motor: Motor, where: Where | None, sources: set[str]) -> Drop:
     name = motor_id(machine, motor)
     lead = "" if len(machine.motors) == 1 else f"{motor.name}: "
-    side = None if study is None else next((m for m in study.motors if m.id == name), None)
-    built = None if plan is None else next((m for m in plan.motors if m.motor == name), None)
+    side, built = _in_study(name, where)
     power = motor.plate.power
-    size = amount(power[0].number, "W") if power else ""
-    if side is not None and side.rated_power_w is not None:
-        size = amount(side.rated_power_w.number, "W")
-    if built is None:
-        amps = None if side is None else side.full_load_current_a
-        told = [size, "" if amps is None else amount(amps.number, "A")]
-        return Drop(motor.name, None, "", amps, _sentence(lead, told))
-    amps = built.overload_setting_a
-    if amps is None and side is not None:
-        amps = side.full_load_current_a
+    size: Piece = amount(power[0].number, "W") if power else ""
+    if where is not None and side is not None and side.rated_power_w is not None:
+        watts = amount(side.rated_power_w.number, "W")
+        size = Said(watts, (where.motor(name, "rated_power_w"),))
+    amps, amps_at = _amps(name, where)
+    told_amps: Piece = "" if amps is None else Said(amount(amps.number, "A"), (amps_at,))
+    if built is None or where is None:
+        return Drop(motor.name, None, "", amps, sentence(lead, [size, told_amps]), amps_at)
     if built.way is None:
-        return Drop(motor.name, None, "", amps, _sentence(lead, [size]))
+        return Drop(motor.name, None, "", amps, sentence(lead, [size]), amps_at)
     source = built.equipment if built.equipment in sources else ""
-    link = _LINKED.get(built.connection, "") if built.connection else ""
+    linked: Phrase = _LINKED.get(built.connection, "") if built.connection else ""
     way = next((w for w in (side.ways if side else ()) if w.way == built.way), None)
     volts = None if way is None else way.line_voltage_v
-    told = [
-        size,
-        "" if amps is None else amount(amps.number, "A"),
-        f"{link} at {amount(volts.number, 'V')}" if volts is not None and link else link,
-        "" if source else _way_words(name, built.way, plan),
-    ]
+    if volts is not None and isinstance(linked, str) and linked:
+        at = where.volts(name, built.way)
+        linked = (f"{linked} at ", Said(amount(volts.number, "V"), (at,)))
+    own = "" if source else _way_words(name, built.way, where.plan)
     ends = {name, machine.name} if source else {name, built.equipment or name}
-    ahead = "" if plan is None else _protected(plan, ends)
-    words = f"{_sentence(lead, told)} {ahead}".rstrip()
-    return Drop(motor.name, built.way, source or "", amps, words)
+    words = both(sentence(lead, [size, told_amps, linked, own]), _protected(where, ends))
+    return Drop(motor.name, built.way, source or "", amps, words, amps_at)
+
+
+def _in_study(name: str, where: Where | None) -> tuple[MotorSide | None, PlanMotor | None]:
+    """A motor by itself and as the plan has it."""
+    if where is None:
+        return None, None
+    side = next((m for m in where.study.motors if m.id == name), None)
+    motors = () if where.plan is None else where.plan.motors
+    return side, next((m for m in motors if m.motor == name), None)
+
+
+def _amps(name: str, where: Where | None) -> tuple[Value | None, str]:
+    """What flows in a motor's line: the setting of its overload relay, else its full load."""
+    side, built = _in_study(name, where)
+    if where is not None and built is not None and built.overload_setting_a is not None:
+        seat = [m.motor for m in (where.plan.motors if where.plan else ())].index(name)
+        return built.overload_setting_a, where.of_plan("motors", seat, "overload_setting_a")
+    if where is None or side is None or side.full_load_current_a is None:
+        return None, ""
+    return side.full_load_current_a, where.motor(name, "full_load_current_a")
 
 
 def _way_words(motor: str, way: WayName, plan: PlanSide | None) -> str:
@@ -279,8 +257,3 @@ def _way_words(motor: str, way: WayName, plan: PlanSide | None) -> str:
         for part in buy.parts
     }
     return next((words for kind, words in _VARIANTS if kind in bought), WAY_WORDS[way])
-
-
-def _sentence(lead: str, told: Iterable[str]) -> str:
-    words = lead + ", ".join(part for part in told if part)
-    return words[:1].upper() + words[1:] + "."

@@ -21,9 +21,9 @@ from phasewright.papers.shop_lines import (
     strokes,
     wire,
 )
-from phasewright.papers.shop_parts import Room, Scene, Source, Stand
+from phasewright.papers.shop_parts import Room, Scene, Source, Stand, Told
 from phasewright.papers.shop_scene import scene
-from phasewright.papers.svg import Mark, drawing, line, mark, size_of, words, wrapped
+from phasewright.papers.svg import Mark, drawing, line, mark, size_of, words
 from phasewright.plan.study import PlanSide, Study
 from phasewright.quantities.words import place_words
 from phasewright.shop.model import Shop
@@ -99,14 +99,13 @@ def _door(sheet: Sheet, room: Room) -> float:
     left, wide = sheet.left + 6.0, sheet.width - sheet.left - MARGIN - 12.0
     marks: list[Mark] = []
     named = f"In {place_words(room.name)}"
-    for text, look in ((named, "name"), *((said, "words") for said in room.told)):
-        for row in wrapped(text, SIZE, wide):
-            sheet.y += LEADING
-            marks.append(words(row, (left, sheet.y - 3.0), SIZE, look=look))
+    sheet.y = sheet.tell(Told(named), left, wide, sheet.y, marks, of=named, look="name")
+    for said in room.told:
+        sheet.y = sheet.tell(said, left, wide, sheet.y, marks, of=named)
     for entry in room.wrong:
-        sheet.y = sheet.wrong(entry, left, wide, sheet.y, marks)
+        sheet.y = sheet.wrong(entry, left, wide, sheet.y, marks, of=named)
     touch = sheet.touch(left, begins + 4.0, wide, sheet.y - begins)
-    sheet.marks.append(sheet.link(room.page, "Change it.", touch, *marks))
+    sheet.put(room.page, "Change it.", touch, *marks)
     return begins
 
 
@@ -131,12 +130,11 @@ def _head(sheet: Sheet, what: Scene, x: float) -> float:
     left, top = x + 24.0, sheet.y
     marks: list[Mark] = [mark("circle", cx=x, cy=top + 8.0, r=4.0, look="open")]
     y = top
+    wide = sheet.width - left - MARGIN
     for sentence in what.supply:
-        for row in wrapped(sentence, SIZE, sheet.width - left - MARGIN):
-            y += LEADING
-            marks.append(words(row, (left, y - 3.0), SIZE))
+        y = sheet.tell(sentence, left, wide, y, marks, of="The supply")
     for wrong in what.wrong:
-        y = sheet.wrong(wrong, left, sheet.width - left - MARGIN, y, marks)
+        y = sheet.wrong(wrong, left, wide, y, marks, of="The supply")
     y += 4.0
     marks += strokes((x, top + 22.0), what.lines)
     if what.fuse:
@@ -147,7 +145,7 @@ def _head(sheet: Sheet, what: Scene, x: float) -> float:
         marks += [words(what.feeder, (left, y), SIZE)]
     y = max(y, top + 40.0)
     touch = sheet.touch(0.0, top, sheet.width, y + 6.0 - top)
-    sheet.marks.append(sheet.link("supply", "Change it.", touch, *marks))
+    sheet.put("supply", "Change it.", touch, *marks)
     sheet.y = y + 10.0
     return top + 12.0
 
@@ -226,15 +224,17 @@ def _title(sheet: Sheet, what: Scene) -> None:
     y = sheet.y + 6.0
     sheet.marks.append(line((2.0, y), (sheet.width - 2.0, y), "frame"))
     room = sheet.width - 2.0 * MARGIN
-    for text, look in ((what.name, "name"), (what.plan, "words"), (KEY, "small")):
-        for row in wrapped(text, SIZE, room):
-            y += LEADING
-            sheet.marks.append(words(row, (MARGIN, y), SIZE, look=look))
-    sheet.y = y + 4.0
+    y += 3.0
+    for told, look in ((Told(what.name), "name"), (what.plan, "words"), (Told(KEY), "small")):
+        y = sheet.tell(told, MARGIN, room, y, sheet.marks, of="The plan", look=look)
+    sheet.marks += sheet.figures
+    sheet.figures.clear()
+    sheet.y = y + 1.0
 
 
 def _about(what: Scene) -> str:
     """The drawing in words."""
-    parts = [*what.supply, *(f"{s.name}: {' '.join(s.told)}" for s in what.sources)]
-    parts += [f"{s.name}: {' '.join(s.told)}" for s in what.stands]
+    parts = [sentence.words for sentence in what.supply]
+    things: list[Source | Stand] = [*what.sources, *what.stands]
+    parts += [f"{s.name}: {' '.join(sentence.words for sentence in s.told)}" for s in things]
     return " ".join(parts)

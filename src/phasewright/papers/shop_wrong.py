@@ -15,12 +15,19 @@ MOST_WRONG = 2
 NO_POWER = Wrong("stop", "left without power; why is told below.")
 
 
-def findings_here(study: Study | None, plan: PlanSide | None) -> list[Finding]:
+Found = list[tuple[int, Finding]]
+"""Findings with their places among all of the answer."""
+
+
+def findings_here(study: Study | None, plan: PlanSide | None) -> Found:
     """What was found of the shop itself and of this plan."""
     if study is None:
         return []
     wanted = set() if plan is None else set(plan.findings)
-    return [entry for entry in study.findings if entry.plan is None or entry.id in wanted]
+    return [
+        (place, entry) for place, entry in enumerate(study.findings)
+        if entry.plan is None or entry.id in wanted
+    ]  # fmt: skip
 
 
 def called(machine: Machine) -> dict[str, str]:
@@ -31,16 +38,23 @@ def called(machine: Machine) -> dict[str, str]:
     return {machine.name: ""} | motors
 
 
-def wrong_at(findings: list[Finding], called: Mapping[str, str]) -> tuple[Wrong, ...]:
+def wrong_at(findings: Found, called: Mapping[str, str]) -> tuple[Wrong, ...]:
     """What stops or must be kept to at these subjects, the worst first; the same of several motors
     is told once."""
     alike: dict[tuple[Severity, str], list[str]] = {}
-    for one in findings:
+    first: dict[tuple[Severity, str], int] = {}
+    for place, one in findings:
         if one.subject in called and one.severity in ("stop", "condition"):
             key = one.severity, _first_sentence(one.words)
             alike.setdefault(key, []).append(called[one.subject])
+            first.setdefault(key, place)
     told = [
-        Wrong(severity, words, ", ".join(dict.fromkeys(filter(None, names))))
+        Wrong(
+            severity,
+            words,
+            ", ".join(dict.fromkeys(filter(None, names))),
+            f"/findings/{first[severity, words]}",
+        )
         for (severity, words), names in alike.items()
     ]
     told.sort(key=lambda wrong: wrong.severity != "stop")

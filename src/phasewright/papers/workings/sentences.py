@@ -65,7 +65,18 @@ def spans(
         if place:
             found.append(Span(words[start:end], place, own=place != at))
         after = end
-    return tuple(found)
+    return tuple(_merged(found))
+
+
+def _merged(found: list[Span]) -> list[Span]:
+    """Words that lead nowhere in one piece."""
+    merged: list[Span] = []
+    for span in found:
+        if merged and not span.at and not merged[-1].at:
+            merged[-1] = Span(merged[-1].words + span.words)
+        else:
+            merged.append(span)
+    return merged
 
 
 def absolute(pointer: str, base: str) -> str:

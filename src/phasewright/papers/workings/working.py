@@ -6,7 +6,8 @@ sentence what it was told from, a thing that is bought what it is made of.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
 
 from phasewright.papers.algebra import first_sentence, formula_of, in_words, put_in
 from phasewright.papers.workings.names import MONEY
@@ -21,8 +22,16 @@ from phasewright.papers.workings.places import (
     told_of,
 )
 from phasewright.papers.workings.sentences import absolute
-from phasewright.papers.workings.things import of_buy, of_finding, of_missing, of_part, of_turn
-from phasewright.plan.study import Answer, ChangesIf, Study
+from phasewright.papers.workings.things import (
+    of_buy,
+    of_finding,
+    of_missing,
+    of_part,
+    of_staying,
+    of_turn,
+    of_year,
+)
+from phasewright.plan.study import Answer, ChangesIf, StaysIf, Study, YearSide
 from phasewright.quantities.finding import Assumed, Finding, Missing, Reason, Said
 from phasewright.quantities.plain import along
 from phasewright.quantities.told import amount, money
@@ -50,18 +59,14 @@ def working(study: Study, shop: Shop, pointer: str) -> Working:
             return of_finding(study, shop, pointer, last)
         case Missing():
             return of_missing(study, shop, pointer, last)
-        case ChangesIf():
-            return of_turn(study, pointer, last)
-        case Buy():
-            return of_buy(study, pointer, last)
-        case Part():
-            return of_part(study, pointer, last)
         case Answer():
             return _sentence(study, shop, pointer, "The answer", last.headline, last.figures)
         case Assumed():
             return working(study, shop, f"{pointer}/value")
         case str():
             return _of_words(study, shop, pointer, last)
+    if (alone := _ALONE.get(type(last))) is not None:
+        return alone(study, pointer, last)
     title = thing(found, shop)
     if not told_of(last, shop):
         raise LookupError(f"nothing at {pointer} has a working")
@@ -156,3 +161,9 @@ def _put_in(study: Study, shop: Shop, said: Said, at: str) -> Line:
     one = placed(study, shop, at)
     name = one.title if len(said.at) == 1 else f"for {said.words}, {said.how}: {one.title}"
     return Line(name, figure_words(one, study.currency), at)
+
+
+_ALONE: dict[type, Callable[[Study, str, Any], Working]] = {
+    ChangesIf: of_turn, StaysIf: of_staying, YearSide: of_year, Buy: of_buy, Part: of_part,
+}  # fmt: skip
+"""Workings that need nothing but the answer itself, by what they are of."""
