@@ -265,8 +265,8 @@ def test_a_change_of_a_plate_and_a_machine_to_come_change_amps_verdicts_and_plan
     answered(seen)
     seen.goto(f"{place}/machine/1")
     seen.select_option("#have", label="it may come")
-    seen.select_option("#have-1", label="likely")
-    seen.fill("#have-2", "2")
+    seen.select_option("#chance", label="likely")
+    seen.fill("#year", "2")
     seen.click("text=Keep and draw")
     come = study()
     assert come["answer"]["headline"] != first["answer"]["headline"]
