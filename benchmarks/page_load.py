@@ -19,7 +19,7 @@ from page import MEMORY_MB, ROOT, p95, packed, tell
 from page_server import Browser, Server, serving
 
 from phasewright.job.first import First, first_text
-from phasewright.job.texts import rewritten
+from phasewright.job.texts import rewritten, shop_of
 
 EVERY_S, EDIT_S, FIRST_S = 20.0, 2.0, 90.0
 KINDS = ("pottery", "cider-barn", "furniture-shop", "farm-sawmill")
@@ -71,9 +71,7 @@ def edit(browser: Browser, place: str, text: str, chance: random.Random, told: T
     state = re.search(r'name="state" value="(\d+)"', form)
     if state is None:
         raise RuntimeError(f"no form: {form[:80]}")
-    hours, torque = chance.randrange(50, 400), round(chance.uniform(0.4, 0.8), 3)
-    machine = {"hours_per_year": hours, "motors[0].load.torque": torque}
-    new, _ = rewritten(text, {f"machines[0].{key}": value for key, value in machine.items()})
+    new, _ = rewritten(text, drawn(text, chance))
     sent = {"state": state[1], "do": "mine", "text": packed(new)}
     began = time.perf_counter()
     status, to, page = browser.ask(f"{place}/settle", sent)
@@ -87,6 +85,23 @@ def edit(browser: Browser, place: str, text: str, chance: random.Random, told: T
         told.shown += 'id="line-now"' in page or 'id="changed"' in page
         told.answers += 'class="headline"' in browser.ask(f"{place}?stage=7")[2]
     return new
+
+
+def drawn(text: str, chance: random.Random) -> dict[str, object]:
+    """A change of any kind, at any machine."""
+    machines = shop_of(text).machines
+    at = chance.randrange(len(machines))
+    power = machines[at].motors[0].plate.power
+    kinds: list[dict[str, object]] = [
+        {f"machines[{at}].hours_per_year": chance.randrange(50, 400)},
+        {f"machines[{at}].motors[0].load.torque": round(chance.uniform(0.4, 0.8), 3)},
+        {"tariff.energy": round(chance.uniform(0.1, 0.6), 4)},
+        {"supply.service_rating": f"{chance.uniform(40, 100):.1f} A"},
+    ]
+    if len(power) == 1:
+        watts = power[0].number * chance.uniform(0.9, 1.1)
+        kinds.append({f"machines[{at}].motors[0].plate.power": f"{watts / 1000.0:.4f} kW"})
+    return chance.choice(kinds)
 
 
 def crowd(server: Server, visitors: int, minutes: float) -> list[bool]:
@@ -111,6 +126,7 @@ def crowd(server: Server, visitors: int, minutes: float) -> list[bool]:
         f"{max(told.edits):.3f} s, with what the change does at once {told.shown}, whole answers "
         f"{told.answers}; the processors worked {worked:.0f} s of {120 * minutes:.0f} s"
     )
+    print(f"  memory of the server and of its processes: {sizes(server)} MB")
     of = f"{visitors} visitors for {minutes:g} min"
     return [
         tell(f"{of}, errors", sum(told.errors.values()), 0.0, ""),
@@ -159,10 +175,15 @@ def first_studies(server: Server, visitors: int) -> list[bool]:
     ]
 
 
+def sizes(server: Server) -> str:
+    """Memory of the server and of each process."""
+    return " / ".join(f"{each:.0f}" for each in server.memory_mb())
+
+
 def memory(server: Server, requests: int) -> list[bool]:
     """What many requests of many visitors leave behind, after as many that fill what is kept on
     purpose."""
-    sizes = []
+    held = []
     browsers = [Browser(server, 9000 + number) for number in range(50)]
     place = browsers[0].open(own_shop(0))
     browsers[0].answered(place)
@@ -172,10 +193,10 @@ def memory(server: Server, requests: int) -> list[bool]:
         if status not in (200, 404):
             raise RuntimeError(f"a request was answered {status}")
         if number + 1 in (requests, 2 * requests):
-            sizes.append(server.memory_mb()[0])
-    print(f"  the server holds {sizes[-1]:.0f} MB, its processes {server.memory_mb()[1:]}")
+            held.append(server.memory_mb()[0])
+    print(f"  memory of the server and of its processes: {sizes(server)} MB")
     of = f"memory that {requests} requests leave behind"
-    return [tell(of, sizes[1] - sizes[0], MEMORY_MB, "MB")]
+    return [tell(of, held[1] - held[0], MEMORY_MB, "MB")]
 
 
 def main() -> int:

@@ -98,7 +98,7 @@ def offer_of(facts: Facts, unit: int, option: Option) -> Offer | None:
     return _offer(Same(facts.judgements), Same(facts.shared), unit, option)
 
 
-@lru_cache(maxsize=1 << 14)
+@lru_cache(maxsize=1 << 11)
 def _offer(
     judgements: Same[tuple[tuple[Judgement, ...], ...]],
     shared: Same[tuple[Shared, ...]],
