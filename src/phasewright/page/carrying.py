@@ -14,6 +14,7 @@ from phasewright.job.before_papers import asked_first
 from phasewright.page.looks import looks
 from phasewright.page.showing import asks_of
 from phasewright.page.viewing import kept_file, opened, plain_name, shelf_of
+from phasewright.page.workings import plan_of
 from phasewright.papers.sheets.uses import FILES, REPORT, SHEETS, USES
 
 router = APIRouter(prefix="/shop/{key}", include_in_schema=False)
@@ -27,29 +28,29 @@ _turns = threading.BoundedSemaphore(AT_ONE_TIME)
 
 
 @router.get("/papers")
-def papers(request: Request, key: str) -> Response:
+def papers(request: Request, key: str, plan: str = "") -> Response:
     """The questions of safety, then every paper with its reader."""
     entry = opened(request, key)
     study = None if entry is None else entry.work.answer
     if entry is None or study is None:
         return looks("gone.html", 404)
-    here = f"/shop/{key}"
+    here, chosen = f"/shop/{key}", plan_of(entry, plan)
     asks = [
         (ask, [(words, f"{here}/{address}") for words, address in ask.typed_at])
-        for ask in asks_of(asked_first(entry.shop, study), entry.shop)
+        for ask in asks_of(asked_first(entry.shop, chosen), entry.shop)
     ]
     files = {name: FILES[name] for name in (REPORT, SHEETS)}
     inside = {name: use for name, use in FILES.items() if name not in files}
     return looks(
         "papers.html", here=here, shop=entry.shop, study=study, asks=asks, files=files,
-        inside=inside, sheets=USES,
+        inside=inside, sheets=USES, plan=chosen,
     )  # fmt: skip
 
 
 @router.get("/all.zip")
-def all_files(request: Request, key: str) -> Response:
+def all_files(request: Request, key: str, plan: str = "") -> Response:
     """The shop file, the figures and every paper of the answer, in one archive."""
-    made = _archive(request, key)
+    made = _archive(request, key, plan)
     if isinstance(made, Response):
         return made
     name, whole = made
@@ -57,11 +58,11 @@ def all_files(request: Request, key: str) -> Response:
 
 
 @router.get("/paper/{name:path}")
-def paper(request: Request, key: str, name: str) -> Response:
+def paper(request: Request, key: str, name: str, plan: str = "") -> Response:
     """One paper of the answer, by its name among them."""
     if name not in {REPORT, SHEETS, *(f"sheets/{sheet}.txt" for sheet in USES)}:
         return looks("gone.html", 404)
-    made = _archive(request, key)
+    made = _archive(request, key, plan)
     if isinstance(made, Response):
         return made
     folder, whole = made
@@ -75,7 +76,7 @@ def paper(request: Request, key: str, name: str) -> Response:
     return kept_file(holds, kind, f"{folder}-{name.rpartition('/')[2]}")
 
 
-def _archive(request: Request, key: str) -> tuple[str, bytes] | Response:
+def _archive(request: Request, key: str, plan: str) -> tuple[str, bytes] | Response:
     """The name of the shop and the archive of its papers, or what is told instead."""
     entry = opened(request, key)
     if entry is None:
@@ -84,10 +85,12 @@ def _archive(request: Request, key: str) -> tuple[str, bytes] | Response:
         work, name = entry.work, plain_name(entry.shop.shop)
     if not work.packed:
         return looks("gone.html", 404)
+    chosen = plan_of(entry, plan)
+    wanted = "" if chosen is None else chosen.id
     whole: bytes | str | None = None
     if _turns.acquire(timeout=TURN_S):
         try:
-            whole = shelf_of(request).studies.papers(work, name, PAPERS_S)
+            whole = shelf_of(request).studies.papers(work, name, wanted, PAPERS_S)
         finally:
             _turns.release()
     if isinstance(whole, bytes):

@@ -113,10 +113,10 @@ class Studies:
         found: Sheet | str | None = self._told(order, patience_s)
         return found
 
-    def papers(self, one: Work, name: str, patience_s: float) -> bytes | str | None:
-        """Every paper of an answer in an archive of this name, or why there is none; None where
-        nobody comes to it in time."""
-        order = Order("papers", 0, one.text, packed=one.packed, name=name)
+    def papers(self, one: Work, name: str, plan: str, patience_s: float) -> bytes | str | None:
+        """Every paper of a plan of an answer in an archive of this name, or why there is none; None
+        where nobody comes to it in time."""
+        order = Order("papers", 0, one.text, packed=one.packed, name=name, plan=plan)
         found: bytes | str | None = self._told(order, patience_s)
         return found
 

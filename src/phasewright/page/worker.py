@@ -25,6 +25,7 @@ from queue import SimpleQueue
 from typing import Any, Literal
 
 from phasewright.job.curves.sheets import Asked, curves, motors_of
+from phasewright.job.instead import with_plan
 from phasewright.job.papers import papers, zipped
 from phasewright.job.stages import Desk
 from phasewright.job.texts import shop_of
@@ -48,7 +49,8 @@ BROKE_OFF = "A fault of this program, not of your shop: the study broke off."
 class Order:
     """What the server wants: a study of a text, a look at it from the answer of the text
     `before`, that a study stops, or the `curves` that are `asked` of a motor in a plan of the
-    `packed` answer, or the `papers` of that answer in an archive of this `name`."""
+    `packed` answer, or the `papers` of that answer, or of its `plan`, in an
+    archive of this `name`."""
 
     do: Literal["study", "look", "stop", "curves", "papers"]
     number: int
@@ -154,9 +156,10 @@ class _Bench:
         self.tell(News("curves", order.number, curves(shop, study, plan, motor, order.asked)))
 
     def papers(self, order: Order) -> None:
-        """The shop file and every paper of its answer, in one archive."""
+        """The shop file and every paper of its answer, or of another plan, in one archive."""
         shop, study = _described(order.text), _answer(order.packed)
-        files = {f"{order.name}.shop.yaml": order.text, **papers(shop, study).files}
+        told = with_plan(shop, study, order.plan) if order.plan else study
+        files = {f"{order.name}.shop.yaml": order.text, **papers(shop, told).files}
         self.tell(News("papers", order.number, zipped(files, order.name)))
 
     def beside(self, order: Order) -> None:
