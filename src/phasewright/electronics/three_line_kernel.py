@@ -26,6 +26,7 @@ from phasewright.network.compiled import jit, jit_inlined
 
 Floats = NDArray[np.float64]
 Poles = NDArray[np.int64]
+Roles = tuple[int, int, int, float]
 
 COLLAPSED, SHORTED = 0, -1
 """What `settle` returns beside the count of periods (below `SHORTED`: it did not settle)."""
@@ -33,13 +34,17 @@ _HALVINGS = 40
 
 
 @jit_inlined
-def _volts(p: Floats, k: int, t: float) -> float:
-    return float(p[1 + 2 * k] * math.sin(p[0] * t) + p[2 + 2 * k] * math.cos(p[0] * t))
+def _volts(p: Floats, t: float, volts: Floats) -> None:
+    """Volts of the three lines at an instant."""
+    sine, cosine = math.sin(p[0] * t), math.cos(p[0] * t)
+    for k in range(3):
+        volts[k] = p[1 + 2 * k] * sine + p[2 + 2 * k] * cosine
 
 
-@jit
-def _roles(pole: Poles) -> tuple[int, int, int]:
-    """(a, b, c): b the odd one, a and c those of the other pole; -1 for what is not there."""
+@jit_inlined
+def _roles(pole: Poles) -> Roles:
+    """(a, b, c, q): b the odd line, a and c those of the other pole, which is q; -1 for a line
+    that is not there."""
     total = pole[0] + pole[1] + pole[2]
     a, b, c = -1, -1, -1
     for k in range(3):
@@ -51,79 +56,83 @@ def _roles(pole: Poles) -> tuple[int, int, int]:
             a = k
         else:
             c = k
-    return a, b, c
+    return a, b, c, float(pole[a]) if a >= 0 else 0.0
 
 
-@jit
-def _slopes(p: Floats, pole: Poles, t: float, x: Floats, dx: Floats) -> float:
-    """Slopes of the state; returns the volts between the rails."""
-    a, b, c = _roles(pole)
-    dx[0], dx[1], dx[2] = 0.0, 0.0, 0.0
+@jit_inlined
+def _slopes(p: Floats, roles: Roles, volts: Floats, x: Floats, rates: Floats, row: int) -> float:
+    """Slopes of the state, into a row of `rates`; returns the volts between the rails."""
+    a, b, c, q = roles
+    rates[row, 0], rates[row, 1], rates[row, 2] = 0.0, 0.0, 0.0
     if a < 0:
-        dx[3] = -p[17] / p[15]
+        rates[row, 3] = -p[17] / p[15]
         return float(x[3])
-    q = float(pole[a])
-    e_b = _volts(p, b, t)
     ja = q * x[a]
     jc = 0.0 if c < 0 else q * x[c]
     shared_r, shared_l = p[7 + b] + p[13], p[10 + b] + p[14]
     back = 2.0 * p[16] + x[3] + shared_r * (ja + jc)
-    to_a = q * (_volts(p, a, t) - e_b) - back - p[7 + a] * ja
+    to_a = q * (volts[a] - volts[b]) - back - p[7 + a] * ja
     if c < 0:
         da = to_a / (p[10 + a] + shared_l)
         dc = 0.0
     else:
-        to_c = q * (_volts(p, c, t) - e_b) - back - p[7 + c] * jc
+        to_c = q * (volts[c] - volts[b]) - back - p[7 + c] * jc
         own_a, own_c = p[10 + a], p[10 + c]
         over = 1.0 / (own_a * own_c + shared_l * (own_a + own_c))
         da = over * ((own_c + shared_l) * to_a - shared_l * to_c)
         dc = over * ((own_a + shared_l) * to_c - shared_l * to_a)
-        dx[c] = q * dc
-    dx[a] = q * da
-    dx[b] = -q * (da + dc)
-    dx[3] = (ja + jc - p[17]) / p[15]
+        rates[row, c] = q * dc
+    rates[row, a] = q * da
+    rates[row, b] = -q * (da + dc)
+    rates[row, 3] = (ja + jc - p[17]) / p[15]
     return float(x[3] + p[13] * (ja + jc) + p[14] * (da + dc))
 
 
-@jit
-def _advance(p: Floats, pole: Poles, t: float, tau: float, x: Floats, out: Floats) -> None:
-    """State `tau` after `t` if no pole changes."""
-    k1, k2, k3, k4 = np.empty(4), np.empty(4), np.empty(4), np.empty(4)
-    _slopes(p, pole, t, x, k1)
+@jit_inlined
+def _advance(
+    p: Floats, roles: Roles, t: float, tau: float, x: Floats, out: Floats,
+    rates: Floats, volts: Floats,
+) -> None:  # fmt: skip
+    """State `tau` after `t` if no pole changes, and the `volts` then; the first row of `rates`
+    holds the slopes at `t`."""
     for k in range(4):
-        out[k] = x[k] + 0.5 * tau * k1[k]
-    _slopes(p, pole, t + 0.5 * tau, out, k2)
+        out[k] = x[k] + 0.5 * tau * rates[0, k]
+    _volts(p, t + 0.5 * tau, volts)
+    _slopes(p, roles, volts, out, rates, 1)
     for k in range(4):
-        out[k] = x[k] + 0.5 * tau * k2[k]
-    _slopes(p, pole, t + 0.5 * tau, out, k3)
+        out[k] = x[k] + 0.5 * tau * rates[1, k]
+    _slopes(p, roles, volts, out, rates, 2)
     for k in range(4):
-        out[k] = x[k] + tau * k3[k]
-    _slopes(p, pole, t + tau, out, k4)
+        out[k] = x[k] + tau * rates[2, k]
+    _volts(p, t + tau, volts)
+    _slopes(p, roles, volts, out, rates, 3)
     for k in range(4):
-        out[k] = x[k] + tau / 6.0 * (k1[k] + 2.0 * (k2[k] + k3[k]) + k4[k])
+        out[k] = x[k] + tau / 6.0 * (
+            rates[0, k] + 2.0 * (rates[1, k] + rates[2, k]) + rates[3, k]
+        )  # fmt: skip
 
 
-@jit
-def _event(p: Floats, pole: Poles, t: float, x: Floats) -> tuple[float, int, int]:
-    """(positive while the poles last, the line that changes first, its new pole)."""
-    a, b, c = _roles(pole)
+@jit_inlined
+def _event(
+    p: Floats, pole: Poles, roles: Roles, volts: Floats, x: Floats, rates: Floats
+) -> tuple[float, int, int]:
+    """(positive while the poles last, the line that changes first, its new pole); the last row
+    of `rates` is written over."""
+    a, b, c, q = roles
     if a < 0:
         high, low = 0, 0
         for k in range(3):
-            high = k if _volts(p, k, t) > _volts(p, high, t) else high
-            low = k if _volts(p, k, t) < _volts(p, low, t) else low
-        return float(x[3] + 2.0 * p[16] - _volts(p, high, t) + _volts(p, low, t)), high, 1
-    q = float(pole[a])
+            high = k if volts[k] > volts[high] else high
+            low = k if volts[k] < volts[low] else low
+        return float(x[3] + 2.0 * p[16] - volts[high] + volts[low]), high, 1
     if c >= 0:
         if x[a] * q < x[c] * q:
             return float(q * x[a]), a, 0
         return float(q * x[c]), c, 0
-    slopes = np.empty(4)
-    _slopes(p, pole, t, x, slopes)
+    _slopes(p, roles, volts, x, rates, 3)
     k = 3 - a - b
-    e_k = _volts(p, k, t)
-    upper = q * (_volts(p, a, t) - p[7 + a] * x[a] - p[10 + a] * slopes[a] - e_k)
-    lower = q * (e_k - _volts(p, b, t) + p[7 + b] * x[b] + p[10 + b] * slopes[b])
+    upper = q * (volts[a] - p[7 + a] * x[a] - p[10 + a] * rates[3, a] - volts[k])
+    lower = q * (volts[k] - volts[b] + p[7 + b] * x[b] + p[10 + b] * rates[3, b])
     current = q * x[a]
     # a current of no size ends the pair; the third line's volts are compared in volts
     if current <= 0.0 or (current < upper and current < lower):
@@ -133,14 +142,14 @@ def _event(p: Floats, pole: Poles, t: float, x: Floats) -> tuple[float, int, int
     return float(lower), k, pole[b]
 
 
-@jit
-def _switch(p: Floats, pole: Poles, t: float, x: Floats, line: int, becomes: int) -> None:
+@jit_inlined
+def _switch(pole: Poles, roles: Roles, volts: Floats, x: Floats, line: int, becomes: int) -> None:
     """Give the line its new pole, with what follows for the others."""
-    a, b, c = _roles(pole)
+    a, b, c, _ = roles
     if a < 0:
         low = line
         for k in range(3):
-            low = k if _volts(p, k, t) < _volts(p, low, t) else low
+            low = k if volts[k] < volts[low] else low
         pole[line], pole[low] = 1, -1
         return
     pole[line] = becomes
@@ -155,30 +164,46 @@ def _switch(p: Floats, pole: Poles, t: float, x: Floats, line: int, becomes: int
 
 
 @jit
-def _step(p: Floats, t: float, h: float, x: Floats, pole: Poles, trial: Floats) -> None:
-    """One grid step with all the changes in it; `x` and `pole` are changed."""
+def _ahead(
+    p: Floats, pole: Poles, roles: Roles, t: float, tau: float, x: Floats, out: Floats,
+    rates: Floats, volts: Floats,
+) -> tuple[float, int, int]:  # fmt: skip
+    """`_advance`, and the `_event` there."""
+    _advance(p, roles, t, tau, x, out, rates, volts)
+    return _event(p, pole, roles, volts, out, rates)
+
+
+@jit
+def _step(
+    p: Floats, t: float, h: float, x: Floats, pole: Poles, trial: Floats, rates: Floats,
+    volts: Floats,
+) -> None:  # fmt: skip
+    """One grid step with all the changes in it; `x` and `pole` are changed.
+
+    The first row of `rates` holds the slopes at `t`.
+    """
     left = h
+    roles = _roles(pole)
     for _ in range(24):
-        _advance(p, pole, t, left, x, trial)
-        if _event(p, pole, t + left, trial)[0] > 0.0:
+        if _ahead(p, pole, roles, t, left, x, trial, rates, volts)[0] > 0.0:
             break
         low, high = 0.0, left
         for _ in range(_HALVINGS):
             middle = 0.5 * (low + high)
-            _advance(p, pole, t, middle, x, trial)
-            if _event(p, pole, t + middle, trial)[0] > 0.0:
+            if _ahead(p, pole, roles, t, middle, x, trial, rates, volts)[0] > 0.0:
                 low = middle
             else:
                 high = middle
-        _advance(p, pole, t, high, x, trial)
+        _, line, becomes = _ahead(p, pole, roles, t, high, x, trial, rates, volts)
         for k in range(4):
             x[k] = trial[k]
         t += high
         left -= high
-        _, line, becomes = _event(p, pole, t, x)
-        _switch(p, pole, t, x, line, becomes)
+        _switch(pole, roles, volts, x, line, becomes)
         if left <= 0.0:
             return
+        roles = _roles(pole)
+        _slopes(p, roles, volts, x, rates, 0)
     for k in range(4):
         x[k] = trial[k]
 
@@ -197,11 +222,11 @@ def settle(
     """
     samples = link.size
     h = 2.0 * math.pi / p[0] / samples
-    before, trial, slopes = np.empty(4), np.empty(4), np.empty(4)
+    before, trial, rates, volts = np.empty(4), np.empty(4), np.empty((4, 4)), np.empty(3)
     peak_v = 0.0
     for n in range(samples):
-        one, two, three = _volts(p, 0, n * h), _volts(p, 1, n * h), _volts(p, 2, n * h)
-        peak_v = max(peak_v, max(one, two, three) - min(one, two, three))
+        _volts(p, n * h, volts)
+        peak_v = max(peak_v, max(volts) - min(volts))
     for period in range(most):
         for k in range(4):
             before[k] = x[k]
@@ -211,10 +236,11 @@ def settle(
                 currents[n, k] = x[k]
                 top = max(top, abs(x[k]))
             link[n] = x[3]
-            rails[n] = _slopes(p, pole, n * h, x, slopes)
+            _volts(p, n * h, volts)
+            rails[n] = _slopes(p, _roles(pole), volts, x, rates, 0)
             if p[14] > 0.0 and rails[n] < 0.0:
                 return SHORTED
-            _step(p, n * h, h, x, pole, trial)
+            _step(p, n * h, h, x, pole, trial, rates, volts)
             total += 0.5 * (link[n] + x[3])
             high_v, low_v = max(high_v, x[3]), min(low_v, x[3])
         mean = total / samples
