@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from phasewright.circuits.cables import Laid, ampacity, between_lines, drop_ratio, ohm_per_m, sizes
 from phasewright.circuits.devices import Start, band_of, holds, magnetic_a, smallest, surely_trips_s
 from phasewright.circuits.earth_fault import let_through_a2s
+from phasewright.circuits.fault_source import Limit
 from phasewright.circuits.installation import Device
 from phasewright.circuits.need import Need, Origin
 from phasewright.circuits.sizing import passes, sized
@@ -147,6 +148,29 @@ def test_adiabatic_by_hand():
     assert let_through_a2s(Device("breaker", 16.0, "B"), 5000.0) == 35000.0  # energy limited
     assert let_through_a2s(Device("breaker", 16.0, "D"), 5000.0) == pytest.approx(250000.0)
     assert let_through_a2s(Device("breaker", 20.0), 100.0) is None
+    slow = Device("breaker", 20.0, "B")  # 30 A may flow in it for most of an hour: an overload
+    assert surely_trips_s(slow, 30.0) > 600.0
+    assert let_through_a2s(slow, 30.0) is None
+
+
+@settings(max_examples=60, deadline=None)
+@given(NEEDS, st.floats(0.2, 400.0), st.floats(-20.0, 55.0), st.floats(0.0, 20.0), st.booleans())
+def test_behind_a_source_of_few_amps_a_hotter_place_is_never_thinner(of, most, air, more, follows):
+    """And it bears for ever the breaker's amps or all that the source gives, where the breaker
+    takes the source's most for an overload (IEC 60364-4-43, 433.1 and 436; from memory)."""
+    little = replace(
+        of, origin=replace(TOWN, limit=Limit(0.8 * most, 0.9 * most, most)), follows_device=follows
+    )
+    cool, hot = (
+        or_none(replace(little, laid=replace(of.laid, ambient_c=degrees)))
+        for degrees in (air, air + more)
+    )
+    assume(cool is not None and hot is not None)
+    assert hot.size.area_m2 >= cool.size.area_m2
+    for found in (cool, hot):
+        amps = found.fault_at_origin_a
+        if surely_trips_s(found.device, amps) > 5.0:
+            assert found.carries.number >= min(found.device.rating_a, amps) * (1.0 - 1e-6)
 
 
 def test_loops_by_the_formula_of_the_tables():

@@ -6,8 +6,6 @@ before something opens (adiabatic, IEC 60364-5-54, 543.1).
 
 from __future__ import annotations
 
-import math
-
 from phasewright.circuits.cables import Size, ohm_per_m, sizes
 from phasewright.circuits.devices import surely_trips_s
 from phasewright.circuits.installation import Device, ProtectiveConductor
@@ -27,20 +25,23 @@ Faults = tuple[float | None, float | None, float | None]
 """Loop [ohm], least earth-fault current and line 3's at its onset [A]."""
 AT_ONCE_S = 0.1
 """A release that has surely acted within this is taken to open at a zero of the current."""
+ADIABATIC_S = 5.0
+"""So long a fault may last for its heat to stay in the copper (IEC 60364-4-43, 434.5.2; from
+memory). What flows longer is an overload."""
 
 
 def let_through_a2s(device: Device, fault_a: float) -> float | None:
     """I squared t of a fault: half a cycle where the device acts at once, or what it limits that
     to, else its latest time.
 
-    None where nothing says when it acts: an inverse-time breaker below its release, and amps that
-    no breaker of this rating clears at all.
+    None where nothing says when it acts: an inverse-time breaker below its release; and of amps
+    that may flow so long that they are an overload.
     """
     seconds = surely_trips_s(device, fault_a)
     if seconds <= AT_ONCE_S:
         limited = limited_a2s(device.curve, device.rating_a, fault_a)
         return min(fault_a * fault_a * half_cycle_s(), limited)
-    if device.curve is None or not math.isfinite(seconds):
+    if device.curve is None or seconds > ADIABATIC_S:
         return None
     return fault_a * fault_a * seconds
 

@@ -164,11 +164,20 @@ def _starting_drop(need: Need, size: Size) -> float | None:
 
 
 def _heat(need: Need, size: Size, device: Device | None) -> bool:
-    """A dead short at its beginning does not overheat it before its device has opened."""
+    """A dead short at its beginning does not overheat it before its device has opened.
+
+    Where the source gives so little that the device takes it for an overload, the conductor must be
+    guarded from that, or bear for ever all that the source can give (IEC 60364-4-43, 433.1 and 436;
+    from memory).
+    """
     if device is None or need.origin.lines_ohm is None:
         return True
-    let_through = let_through_a2s(device, _fault_a(need, 0j))
-    return let_through is None or adiabatic_m2(let_through) <= size.area_m2 * (1.0 + _ROOM)
+    amps = _fault_a(need, 0j)
+    let_through = let_through_a2s(device, amps)
+    if let_through is not None:
+        return adiabatic_m2(let_through) <= size.area_m2 * (1.0 + _ROOM)
+    least = min(_guarded_a(device), amps)
+    return device.curve is None or ampacity(size, need.laid).number >= least * (1.0 - _ROOM)
 
 
 def _fault_a(need: Need, more_ohm: complex) -> float:
