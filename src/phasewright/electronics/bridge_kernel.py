@@ -24,7 +24,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from phasewright.network.compiled import jit
+from phasewright.network.compiled import jit, jit_inlined
 
 Floats = NDArray[np.float64]
 
@@ -33,7 +33,7 @@ TURNING = 2.0
 _HALVINGS = 40
 
 
-@jit
+@jit_inlined
 def _pair(
     p: Floats,
     forced: float,
@@ -79,7 +79,7 @@ def _pair(
     return i_out, v_out
 
 
-@jit
+@jit_inlined
 def _line(p: Floats, t: float, tau: float, i0: float) -> float:
     """Line current `tau` after `t` while the diodes short the line side."""
     w, r, ind = p[1], p[2] + p[8], p[3]
@@ -90,7 +90,7 @@ def _line(p: Floats, t: float, tau: float, i0: float) -> float:
     return float(end + math.exp(-r / ind * tau) * (i0 - start))
 
 
-@jit
+@jit_inlined
 def _advance(p: Floats, t: float, tau: float, x: Floats, out: Floats) -> None:
     """State `tau` after `t` if the mode lasts that long."""
     out[3] = x[3]
@@ -113,7 +113,7 @@ def _advance(p: Floats, t: float, tau: float, x: Floats, out: Floats) -> None:
         out[2] = v
 
 
-@jit
+@jit_inlined
 def _terminal_v(p: Floats, t: float, x: Floats) -> float:
     """While conducting: volts at the bridge's line terminals less those that turn it over."""
     driven = x[3] * p[0] * math.sin(p[1] * t)
@@ -122,7 +122,7 @@ def _terminal_v(p: Floats, t: float, x: Floats) -> float:
     return float(driven - p[2] * i - p[3] * slope - p[8] * i)
 
 
-@jit
+@jit_inlined
 def _event(p: Floats, t: float, x: Floats) -> float:
     """Positive while the mode lasts, not positive once it has ended."""
     if x[3] == OFF:
@@ -135,7 +135,7 @@ def _event(p: Floats, t: float, x: Floats) -> float:
     return float(x[1])
 
 
-@jit
+@jit_inlined
 def _switch(p: Floats, t: float, x: Floats) -> None:
     """Put the state into the mode that follows its event."""
     if x[3] == OFF:
@@ -151,7 +151,7 @@ def _switch(p: Floats, t: float, x: Floats) -> None:
         x[1] = 0.0
 
 
-@jit
+@jit_inlined
 def _area(p: Floats, h: float, x: Floats, after: Floats) -> float:
     """Integral of the link voltage over an eventless stretch: trapezoid and the ends' slopes."""
     bend = x[1] - p[10] * x[2] - after[1] + p[10] * after[2]  # C times that of dv/dt
@@ -189,7 +189,7 @@ def _step(p: Floats, t: float, h: float, x: Floats, trial: Floats) -> float:
     return area
 
 
-@jit
+@jit_inlined
 def _limit(row: Floats) -> float:
     """Where three numbers that draw together in equal ratios end (Aitken); else the last."""
     last, bend = row[2] - row[1], row[2] - 2.0 * row[1] + row[0]

@@ -82,7 +82,7 @@ def eliminate(matrix: Any, right: Any, n: int) -> float:
     return sign
 
 
-@jit
+@jit_inlined
 def first_guess(line: Any, rows: Any, load_scale: Any, slips: Any, levels: Any) -> None:
     """Small slips and the saturation of rated flux, from which the search starts.
 
@@ -99,7 +99,7 @@ def first_guess(line: Any, rows: Any, load_scale: Any, slips: Any, levels: Any) 
     first_levels(rows, levels)
 
 
-@jit
+@jit_inlined
 def first_levels(rows: Any, levels: Any) -> None:
     """The saturation of every main flux at rated flux."""
     for k in range(rows.shape[0]):
@@ -146,7 +146,7 @@ def true_root(sign: float, held: Any, slips: Any) -> bool:
     return True
 
 
-@jit
+@jit_inlined
 def search(
     line: Any, rows: Any, load_scale: Any, held: Any, slips: Any, levels: Any,
     work: Any, pace: float, most_steps: int,

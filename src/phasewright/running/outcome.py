@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from phasewright.network.compiled import jit
+from phasewright.network.compiled import jit, jit_inlined
 from phasewright.running.kernel import (
     BACK,
     BRANCHES,
@@ -59,19 +59,19 @@ _LEAD = complex(math.sqrt(0.75), 0.5)  # 30 degrees ahead
 _LAG = complex(math.sqrt(0.75), -0.5)
 
 
-@jit
+@jit_inlined
 def square(z: complex) -> float:
     """The modulus squared."""
     return z.real * z.real + z.imag * z.imag
 
 
-@jit
+@jit_inlined
 def size(z: complex) -> float:
     """The modulus, without the guards of the general one."""
     return math.sqrt(square(z))
 
 
-@jit
+@jit_inlined
 def _three(p: complex, n: complex, into: Any, k: int, at: int) -> None:
     """Moduli of the three phasors that have the sequences p and n."""
     into[k, at] = size(p + n)
@@ -79,7 +79,7 @@ def _three(p: complex, n: complex, into: Any, k: int, at: int) -> None:
     into[k, at + 2] = size(TURN * p + BACK * n)
 
 
-@jit
+@jit_inlined
 def lines_outcome(line: Any, v1: complex, v3: complex, out: Any) -> None:
     """Volts, unbalance, currents and powers of the lines into out, shape (LINE_OUTCOMES,)."""
     w = line[W]
@@ -93,7 +93,7 @@ def lines_outcome(line: Any, v1: complex, v3: complex, out: Any) -> None:
     out[LOADS_W] = line[G12] * out[V12] ** 2 + line[G23] * out[V23] ** 2 + line[G31] * out[V31] ** 2
 
 
-@jit
+@jit_inlined
 def supply_outcome(line: Any, v1: complex, v3: complex, drawn: complex, out: Any) -> None:
     """Supply current and powers, where `drawn` is the current of all machines from line 1."""
     w = line[W]
@@ -106,7 +106,7 @@ def supply_outcome(line: Any, v1: complex, v3: complex, drawn: complex, out: Any
     out[LINE_LOSS_W] = line[RZ] * out[SUPPLY_A] ** 2
 
 
-@jit
+@jit_inlined
 def machine_outcome(rows: Any, k: int, line: Any, slips: Any, branches: Any, out: Any) -> complex:
     """Fill out, shape (machines, MACHINE_OUTCOMES); returns the current drawn from line 1."""
     w = line[W]
@@ -138,7 +138,7 @@ def machine_outcome(rows: Any, k: int, line: Any, slips: Any, branches: Any, out
     return drawn
 
 
-@jit
+@jit_inlined
 def outcome(
     line: Any, rows: Any, slips: Any, levels: Any, branches: Any, out: Any, each: Any
 ) -> None:
