@@ -186,23 +186,21 @@ class _Judge:
 
     def stocked(self, sums: Floats, about: tuple[float, float]) -> tuple[float, float]:
         """The best pair of stock sums, in a window that grows until the best lies inside."""
-        span = _FIRST_WINDOW
+        spans, best = [_FIRST_WINDOW, _FIRST_WINDOW], about
         while True:
-            legs = [_window(sums, at, span) for at in about]
+            legs = [_window(sums, at, span) for at, span in zip(about, spans, strict=True)]
             c23, c31 = (each.ravel() for each in np.meshgrid(*legs, indexing="ij"))
-            at = self.best(c23, c31, about)
-            best = (float(c23[at]), float(c31[at]))
-            inside = all(
-                (value > leg[0] or leg[0] == sums[0]) and (value < leg[-1] or leg[-1] == sums[-1])
+            at = self.best(c23, c31, best)
+            best = best if at < 0 else (float(c23[at]), float(c31[at]))
+            ends = [
+                len(leg) < len(sums) and (at < 0 or _at_the_end(leg, value, sums))
                 for value, leg in zip(best, legs, strict=True)
-            )
-            if inside and at >= 0:
+            ]
+            if at >= 0 and not any(ends):
                 return best
-            if all(len(leg) == len(sums) for leg in legs):
-                if at >= 0:
-                    return best
+            if not any(ends):
                 raise NoOperatingPoint("no bank of the stock lets every case of the workday run")
-            span *= 2
+            spans = [2 * span if end else span for span, end in zip(spans, ends, strict=True)]
 
     def bank(self, c23: float, c31: float) -> Bank:
         """One addition, every case settled with the whole bank."""
@@ -243,6 +241,12 @@ def _sums(stock_f: tuple[float, ...], most_cans: int) -> dict[float, tuple[float
             total = float(f"{sum(cans):.9g}")
             found.setdefault(total, cans)
     return found
+
+
+def _at_the_end(leg: Floats, value: float, sums: Floats) -> bool:
+    """Whether a value is the first or last of a window that could reach further there."""
+    first, last = leg[0], leg[-1]
+    return bool((value == first > sums[0]) or (value == last < sums[-1]))
 
 
 def _window(sums: Floats, about: float, span: int) -> Floats:
