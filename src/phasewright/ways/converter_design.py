@@ -66,6 +66,18 @@ class Design(Hashed):
         """What this motor brings; None where it brings nothing."""
         return next((each for each in self.brings if each.motor == motor), None)
 
+    def met_by(self, motor: str) -> Design:
+        """The converter as this motor meets it alone, whatever others bring when they are on."""
+        own = tuple(each for each in self.brings if each.motor == motor)
+        if own == self.brings:
+            return self
+        return replace(self, converter=carrying(self.converter, own), brings=own)
+
+
+def carrying(converter: Converter, brings: tuple[Brings, ...]) -> Converter:
+    """The converter with what these motors bring."""
+    return replace(converter, carried=tuple((each.motor, each.capacitance_f) for each in brings))
+
 
 @lru_cache(maxsize=1024)
 def rough_converter(source: Source, idler_w: float) -> Converter:

@@ -159,7 +159,9 @@ def _tried(
         of = of if pair is None else designed(pair)
         if of is None:
             return None
-        served = tuple(serve(task, there, of) for task, there in work.reached(site))
+        served = tuple(
+            serve(task, there, of.met_by(task.motor.id)) for task, there in work.reached(site)
+        )
         if not any(isinstance(one, Served) for one in served):
             return None
         return _shared(site, of, served, work.feeders())

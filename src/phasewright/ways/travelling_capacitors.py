@@ -31,6 +31,7 @@ from phasewright.ways.converter_design import (
     MOST_CANS,
     Brings,
     Design,
+    carrying,
     design,
     runs,
 )
@@ -68,8 +69,7 @@ def travelling_design(
     if not brought:
         return None
     of = design(site.source, idlers, ())
-    carried = tuple((each.motor, each.capacitance_f) for each in brought)
-    return replace(of, converter=replace(of.converter, carried=carried), brings=brought)
+    return replace(of, converter=carrying(of.converter, brought), brings=brought)
 
 
 def too_small_for_brought(of: Design, motor: Linked) -> list[Reason]:
