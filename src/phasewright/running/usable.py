@@ -33,7 +33,7 @@ Limit = Literal["total loss", "hot spot", "relay", "no running point"]
 Windings = Literal["delta", "star"]
 COMMON_HEAT = 0.65
 
-_COARSE, _FINE = 61, 41
+_COARSE, _FINE, _STRIDE = 61, 41, 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,12 +178,16 @@ def _loaded(network: Network, k: int, torque_nm: float, ratios: Floats) -> Sweep
 def _edge(
     coarse: Floats, at: int, towards: int, passes: Callable[[Floats], NDArray[np.bool_]]
 ) -> float:
-    """Where passing ends between the coarse point `at` and its neighbour towards -1 or +1."""
+    """Where passing ends between the coarse point `at` and its neighbour towards -1 or +1, where it
+    ends once: looked for in strides, then step by step."""
     if not 0 <= at + towards < len(coarse):
         return float(coarse[at])
-    fine = np.linspace(coarse[at], coarse[at + towards], _FINE)
-    failing = np.flatnonzero(~passes(fine))
-    return float(fine[-1] if len(failing) == 0 else fine[max(failing[0] - 1, 0)])
+    fine, held = np.linspace(coarse[at], coarse[at + towards], _FINE), 0
+    for stride in (_STRIDE, 1):
+        ahead = fine[held + stride :: stride][:_STRIDE]
+        failing = np.flatnonzero(~passes(ahead))
+        held += stride * int(failing[0] if len(failing) else len(ahead))
+    return float(fine[held])
 
 
 def _highest(span: Span | None) -> float:
