@@ -291,3 +291,14 @@ def test_a_motor_that_hangs_on_no_converter_does_not_stop_the_others():
 """
     )
     assert [one for one in facts_of(read_text(single)).shared if one.variant == 1]
+
+
+def test_a_motor_gets_the_same_whatever_others_bring_to_its_converter(facts):
+    tried = [on for on in facts.shared if on.design is not None and len(on.design.brings) > 1]
+    assert tried
+    for on in tried:
+        for one in facts.units:
+            own = on.design.met_by(one.task.motor.id)
+            assert own != on.design
+            site = facts.site_at(one.place)
+            assert serve(one.task, site, own) == serve(one.task, site, on.design)
