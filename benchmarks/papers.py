@@ -12,9 +12,9 @@ import time
 from pathlib import Path
 
 import phasewright
-from phasewright.files.report_file import NAME
 from phasewright.files.result_file import texts
 from phasewright.job.papers import papers
+from phasewright.papers.sheets.uses import REPORT
 
 EXAMPLE = Path(__file__).resolve().parents[1] / "examples" / "cider-barn.shop.yaml"
 BUDGET_S = 0.8
@@ -32,7 +32,7 @@ def main() -> int:
         # the study's own files, which papers() gives too, are not of the papers
         told = time.perf_counter() - told[0], time.process_time() - told[1]
         wall, work = time.perf_counter(), time.process_time()
-        size = len(papers(shop, study).files[NAME])
+        size = len(papers(shop, study).files[REPORT])
         walls.append(time.perf_counter() - wall - told[0])
         works.append(time.process_time() - work - told[1])
     took, worked = min(walls), min(works)

@@ -1,5 +1,8 @@
 """The house as it is laid out: folders, empty doors, the list of ways, what a door may load."""
 
+import ast
+import importlib
+import importlib.util
 import subprocess
 import sys
 import tomllib
@@ -79,3 +82,21 @@ def loaded_by(program):
 )
 def test_a_door_loads_no_more_than_it_needs(program, barred):
     assert loaded_by(program) & barred == set()
+
+
+@pytest.mark.parametrize(
+    "path",
+    sorted((*ROOT.glob("benchmarks/*.py"), *ROOT.glob("tools/*.py"))),
+    ids=lambda of: of.name,
+)
+def test_what_a_program_beside_the_house_takes_from_it_is_there(path):
+    """No test runs a benchmark: a name that moved away would be missed only when it is run."""
+    missing = [
+        f"{taken.module}.{name.name}"
+        for taken in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(taken, ast.ImportFrom) and (taken.module or "").startswith("phasewright")
+        for name in taken.names
+        if not hasattr(importlib.import_module(taken.module), name.name)
+        and importlib.util.find_spec(f"{taken.module}.{name.name}") is None
+    ]
+    assert missing == []
