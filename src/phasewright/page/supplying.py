@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from fastapi import APIRouter, Request
@@ -34,12 +34,36 @@ TOP = (
     machine_questions.CURRENCY,
 )
 FEEDS, MEASURED, LOADS = "feeds", "measured", "loads"
-WANTED = (
-    Group("The shop", TOP),
-    Group("What energy costs", supply_questions.MONEY),
-    Group("What you want", supply_questions.WISHES),
-)
 _Wrong = Mapping[str, list[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """A form of questions whose keys begin at the top of the file; `rare` ones are folded."""
+
+    page: str
+    title: str
+    open: tuple[Group, ...]
+    rare: tuple[Group, ...] = ()
+    lead: str = ""
+
+
+WISHES = _Sheet(
+    "wishes",
+    "The shop, its money, and what you want",
+    (
+        Group("The shop", TOP),
+        Group("What energy costs", supply_questions.MONEY),
+        Group("What you want", supply_questions.WISHES),
+    ),
+    supply_questions.WISHES_MORE,
+)
+CONVERTER = _Sheet(
+    "converter",
+    "What makes three phases, as it stands today",
+    circuit_questions.CONVERTER_CIRCUIT,
+    lead=circuit_questions.JUDGED,
+)
 
 
 @router.get("/supply")
@@ -66,42 +90,41 @@ async def change_supply(request: Request, key: str) -> Response:
 def wishes(request: Request, key: str) -> Response:
     """The form of money and wishes."""
     entry = opened(request, key)
-    return looks("gone.html", 404) if entry is None else _wishes(entry.now())
+    return looks("gone.html", 404) if entry is None else _questions(WISHES, entry.now())
 
 
 @router.post("/wishes")
 async def change_wishes(request: Request, key: str) -> Response:
     """What was typed about money and wishes."""
-    return await _plain(request, key, (*WANTED, *supply_questions.WISHES_MORE), _wishes)
+    return await _plain(request, key, WISHES)
 
 
 @router.get("/converter")
 def converter(request: Request, key: str) -> Response:
     """The form of the circuit to what makes three phases."""
     entry = opened(request, key)
-    return looks("gone.html", 404) if entry is None else _converter(entry.now())
+    return looks("gone.html", 404) if entry is None else _questions(CONVERTER, entry.now())
 
 
 @router.post("/converter")
 async def change_converter(request: Request, key: str) -> Response:
     """What was typed about that circuit."""
-    return await _plain(request, key, circuit_questions.CONVERTER_CIRCUIT, _converter)
+    return await _plain(request, key, CONVERTER)
 
 
-async def _plain(request: Request, key: str, asked: tuple[Group, ...], again: Any) -> Response:
-    """A form of questions whose keys begin at the top of the file."""
+async def _plain(request: Request, key: str, of: _Sheet) -> Response:
+    """What was typed into such a form."""
     entry, typed = opened(request, key), texts(await form_of(request))
     if entry is None:
         return looks("gone.html", 404)
     seen = seen_by(entry, typed)
     answers = Answers(typed)
-    for group in asked:
+    for group in (*of.open, *of.rare):
         answers.take(group.questions, entries(seen.shop, seen.shop), "")
     try:
         return kept(request, seen, answers)
     except NotTaken as refused:
-        told: Response = again(seen, typed, refused.wrong)
-        return told
+        return _questions(of, seen, typed, refused.wrong)
 
 
 def kept(request: Request, seen: Seen, answers: Answers) -> Response:
@@ -167,8 +190,8 @@ def _supply(
     )
 
 
-def _wishes(
-    seen: Seen, typed: Mapping[str, str] | None = None, wrong: _Wrong | None = None
+def _questions(
+    of: _Sheet, seen: Seen, typed: Mapping[str, str] | None = None, wrong: _Wrong | None = None
 ) -> Response:
     shop = seen.shop
     whole = entries(shop, shop)
@@ -178,30 +201,10 @@ def _wishes(
         here=f"/shop/{seen.key}",
         shop=shop,
         state=seen.number,
-        page="wishes",
-        title="The shop, its money, and what you want",
-        lead="",
-        open=groups(WANTED, whole, "", "", shop.region, typed),
-        rare=groups(supply_questions.WISHES_MORE, whole, "", "", shop.region, typed),
-        wrong=wrong or {},
-    )
-
-
-def _converter(
-    seen: Seen, typed: Mapping[str, str] | None = None, wrong: _Wrong | None = None
-) -> Response:
-    shop = seen.shop
-    whole = entries(shop, shop)
-    return looks(
-        "questions.html",
-        422 if wrong else 200,
-        here=f"/shop/{seen.key}",
-        shop=shop,
-        state=seen.number,
-        page="converter",
-        title="What makes three phases, as it stands today",
-        lead=circuit_questions.JUDGED,
-        open=groups(circuit_questions.CONVERTER_CIRCUIT, whole, "", "", shop.region, typed),
-        rare=[],
+        page=of.page,
+        title=of.title,
+        lead=of.lead,
+        open=groups(of.open, whole, "", "", shop.region, typed),
+        rare=groups(of.rare, whole, "", "", shop.region, typed),
         wrong=wrong or {},
     )
