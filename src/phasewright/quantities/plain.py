@@ -72,17 +72,9 @@ def plain(tree: object, digits: Callable[[float], float] = rounded) -> Any:
 
 def figures(tree: object, pointer: str = "") -> Iterator[tuple[str, Value]]:
     """Every `Value` of a tree with its JSON pointer in the plain tree, in the tree's order."""
-    if isinstance(tree, Value):
-        yield pointer, tree
-    elif is_dataclass(tree) and not isinstance(tree, type):
-        for entry in fields(tree):
-            yield from figures(getattr(tree, entry.name), f"{pointer}/{_escaped(name_of(entry))}")
-    elif isinstance(tree, Mapping):
-        for key, part in tree.items():
-            yield from figures(part, f"{pointer}/{_escaped(str(key))}")
-    elif isinstance(tree, (tuple, list)):
-        for place, part in enumerate(tree):
-            yield from figures(part, f"{pointer}/{place}")
+    for place, part in parts(tree, pointer):
+        if isinstance(part, Value):
+            yield place, part
 
 
 def parts(tree: object, pointer: str = "") -> Iterator[tuple[str, object]]:
